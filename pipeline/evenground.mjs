@@ -1,0 +1,13 @@
+#!/usr/bin/env node
+// Plain JavaScript, so that a Node too old to read TypeScript still gets the remedy instead of a stack trace.
+const major = Number(process.versions.node.split('.')[0]);
+if (major < 24) {
+  process.stderr.write(
+    `evenground: this is Node ${process.versions.node}, and 24 or later is needed. ` +
+      'Run it through npm (npm run evenground -- …) after `npm ci`, which brings Node 24 along; ' +
+      'if npm was told to ignore install scripts, run `npm rebuild node` once.\n',
+  );
+  process.exit(2);
+}
+const { main } = await import('./cli.ts');
+process.exitCode = await main(process.argv.slice(2));

@@ -1,0 +1,19 @@
+/** Text measured and outlined by one shaper, so that a label is as wide in the layout as it is on the picture. */
+
+export type Weight = 400 | 600 | 700;
+export type FaceId = 'sans' | 'serif';
+
+export interface TextStyle {
+  readonly face: FaceId;
+  readonly weight: Weight;
+  readonly sizePx: number;
+}
+
+export interface Lettering {
+  /** Advance width in px, tabular digits, kerning as the font says. */
+  width(text: string, style: TextStyle): number;
+  /** SVG path data with the text's baseline starting at (x, y). */
+  path(text: string, style: TextStyle, x: number, y: number): string;
+  /** Ascent and descent in px, both positive. */
+  metrics(style: TextStyle): { readonly ascentPx: number; readonly descentPx: number };
+}

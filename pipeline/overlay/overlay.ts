@@ -1,0 +1,25 @@
+/** Pictures laid over video: drawn as SVG with outlined text, written as PNG with straight alpha. */
+import type { House, TestResult } from '../result/result.ts';
+
+export interface FrameSize {
+  /** Part of the file name, such as `1920x1080`. */
+  readonly name: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+export interface MadeOverlay {
+  readonly kind: string;
+  /** File name without size and ending; sorts in the order of use. */
+  readonly name: string;
+  readonly altText: string;
+  /** A complete SVG of the frame's size, text as paths. */
+  svg(size: FrameSize): string;
+}
+
+export interface Overlay {
+  readonly kind: string;
+  readonly describes: string;
+  /** Several where a test needs several, none where it has nothing to show. */
+  make(test: TestResult, house: House, others: readonly TestResult[]): readonly MadeOverlay[];
+}

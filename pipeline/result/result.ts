@@ -1,0 +1,150 @@
+/**
+ * What a test came to: its attempts, each kept or set aside, with the figures and the conditions they
+ * were measured under. Figures, tables, overlays and pages are made from these types and nothing else.
+ */
+import type { CarContent, HouseContent, RoadContent, TestContent } from '../content/schema.ts';
+import type { RunMeasurement } from '../measurement/measurement.ts';
+import type { Problem } from '../problem.ts';
+import type { StartRule } from '../run/run.ts';
+import type { Trace } from '../trace/trace.ts';
+
+export interface House extends HouseContent {}
+export interface Car extends CarContent {
+  readonly id: string;
+}
+export interface Road extends RoadContent {
+  readonly id: string;
+}
+
+/** Air, wind and surface during one attempt: the reading nearest in time before it, never a mean of guesses. */
+export interface AttemptConditions {
+  readonly readAt: string;
+  readonly temperatureK?: number;
+  readonly pressurePa?: number;
+  readonly relativeHumidity?: number;
+  readonly densityKgm3?: number;
+  /** `cipm-2007` inside its range, otherwise `ideal-gas`. */
+  readonly densityBy?: 'cipm-2007' | 'ideal-gas';
+  readonly densityAltitudeM?: number;
+  /** Positive against the car; absent where wind, its direction or the car's is not known. */
+  readonly headwindMps?: number;
+  readonly crosswindMps?: number;
+  readonly windMps?: number;
+  /** Rise of the road in the car's direction, %. */
+  readonly slopePct?: number;
+  readonly surface?: 'dry' | 'damp' | 'wet';
+}
+
+export interface Attempt {
+  /** Unique in its test and stable while notes are not reordered: `a01`, `a02`, … in the day's order. */
+  readonly id: string;
+  /** 1-based place in the day. */
+  readonly number: number;
+  /** Clock time at the road when the run begins, `10:22:41`. */
+  readonly at: string;
+  readonly launchId?: string;
+  readonly launchName?: string;
+  readonly directionId?: string;
+  readonly note?: string;
+  /** Absent: kept. Present: set aside, for this reason. */
+  readonly setAside?: string;
+  readonly log: string;
+  readonly trace: Trace;
+  readonly measurement: RunMeasurement;
+  readonly conditions: AttemptConditions;
+}
+
+export interface TestResult {
+  readonly id: string;
+  readonly content: TestContent;
+  readonly car: Car;
+  readonly road: Road;
+  /** In the day's order: kept and set aside, of every kind of run. */
+  readonly attempts: readonly Attempt[];
+  readonly articleMarkdown: string;
+  /** Path of the article as errors name it. */
+  readonly articleFile: string;
+  /** SHA-256 of each log, hexadecimal, by its path. */
+  readonly logSha256: Readonly<Record<string, string>>;
+  readonly warnings: readonly Problem[];
+}
+
+export interface Publication {
+  readonly house: House;
+  readonly cars: readonly Car[];
+  readonly roads: readonly Road[];
+  /** Newest first. */
+  readonly tests: readonly TestResult[];
+  readonly methodologyMarkdown: string;
+  readonly problems: readonly Problem[];
+}
+
+/** The word of one figure everywhere: in prose, tables, overlays and addresses. `measurement/methods.ts` lists them. */
+export type MeasureId =
+  | '0-30-kmh'
+  | '0-50-kmh'
+  | '0-60-kmh'
+  | '0-80-kmh'
+  | '0-100-kmh'
+  | '0-120-kmh'
+  | '0-130-kmh'
+  | '0-160-kmh'
+  | '0-200-kmh'
+  | '0-60-mph'
+  | '0-60-ft'
+  | '0-100-m'
+  | '0-201-m'
+  | '0-402-m'
+  | '0-1000-m'
+  | '402-m-speed'
+  | '1000-m-speed'
+  | '50-80-kmh'
+  | '60-100-kmh'
+  | '80-120-kmh'
+  | '100-160-kmh'
+  | '100-200-kmh'
+  | 'stop-from-100-kmh'
+  | 'stop-from-80-kmh'
+  | 'stop-from-50-kmh'
+  | 'mfdd-from-100-kmh'
+  | 'mfdd-from-80-kmh'
+  | 'mfdd-from-50-kmh'
+  | 'peak-acceleration'
+  | 'top-speed';
+
+export type Statistic = 'best' | 'median' | 'this';
+
+/** One published number with everything that must be said beside it. */
+export interface Result {
+  readonly measure: MeasureId;
+  readonly statistic: Statistic;
+  /** Only for figures timed from rest. */
+  readonly startRule?: StartRule;
+  /** SI: s, m, m/s or m/s², as the measure says. */
+  readonly value: number;
+  /** Expanded, k = 2; absent only where none can be stated, and then said. */
+  readonly uncertainty?: number;
+  /** Kept attempts that reached the figure. */
+  readonly n: number;
+  /** Attempts set aside that would have counted. */
+  readonly nSetAside: number;
+  /** Median of the same attempts, for printing beside a best. */
+  readonly median: number;
+  /** Launch method, direction: what the attempts were narrowed to. */
+  readonly among: ResultFilter;
+  /** The attempt the value comes from; for a median of an even number the two middle ones. */
+  readonly attemptIds: readonly string[];
+}
+
+export interface ResultFilter {
+  readonly launch?: string;
+  readonly direction?: string;
+  readonly attempt?: string;
+}
+
+export interface ResultQuery extends ResultFilter {
+  readonly measure: MeasureId;
+  readonly statistic?: Statistic;
+  /** Headline rule of the house unless told. */
+  readonly startRule?: StartRule;
+}

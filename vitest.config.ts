@@ -1,0 +1,25 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/browser/**'],
+          testTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['test/browser/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 300_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
