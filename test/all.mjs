@@ -1,0 +1,55 @@
+// Every check of the project in turn: lint, types, then all tests. Goes on after a failure, so that one run tells all.
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+
+const major = Number(process.versions.node.split('.')[0]);
+if (major < 24) {
+  process.stderr.write(
+    `This is Node ${process.versions.node}, and 24 or later is needed. Run \`npm ci\`, which brings it along, then \`npm test\`; ` +
+      'if npm was told to ignore install scripts, run `npm rebuild node` once.\n',
+  );
+  process.exit(2);
+}
+
+const report = '.evenground/test-report.json';
+mkdirSync('.evenground', { recursive: true });
+rmSync(report, { force: true });
+
+const steps = [
+  ['lint and format', 'biome', ['check', '--error-on-warnings']],
+  ['types of the pipeline and tests', 'tsc', ['--noEmit']],
+  ['types of the pages', 'astro', ['check', '--minimumFailingSeverity', 'warning']],
+  ['tests', 'vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]],
+];
+
+let passed = 0;
+let failed = 0;
+let skipped = 0;
+for (const [name, command, args] of steps) {
+  process.stdout.write(`\n== ${name}\n`);
+  const { status } = spawnSync(`node_modules/.bin/${command}`, args, {
+    stdio: ['ignore', 'inherit', 'inherit'],
+    env: { ...process.env, ASTRO_TELEMETRY_DISABLED: '1' },
+  });
+  if (command === 'vitest') {
+    const tests = readReport();
+    passed += tests.passed;
+    skipped += tests.skipped;
+    // A test run that dies before any test fails has still failed.
+    failed += tests.failed === 0 && status !== 0 ? 1 : tests.failed;
+  } else if (status === 0) passed += 1;
+  else failed += 1;
+}
+
+function readReport() {
+  try {
+    const { numPassedTests, numFailedTests, numPendingTests } = JSON.parse(readFileSync(report, 'utf8'));
+    return { passed: numPassedTests, failed: numFailedTests, skipped: numPendingTests };
+  } catch {
+    return { passed: 0, failed: 0, skipped: 0 };
+  }
+}
+
+if (skipped > 0) process.stdout.write(`\n${skipped} skipped: see the lines above for what they need.\n`);
+process.stdout.write(`\n${passed} passed, ${failed} failed\n`);
+process.exitCode = failed === 0 && passed > 0 ? 0 : 1;
