@@ -1,4 +1,5 @@
 /** Text measured and outlined by one shaper, so that a label is as wide in the layout as it is on the picture. */
+import type { Problem } from '../problem.ts';
 
 export type Weight = 400 | 600 | 700;
 export type FaceId = 'sans' | 'serif';
@@ -16,4 +17,8 @@ export interface Lettering {
   path(text: string, style: TextStyle, x: number, y: number): string;
   /** Ascent and descent in px, both positive. */
   metrics(style: TextStyle): { readonly ascentPx: number; readonly descentPx: number };
+  /** Characters of `text` that no font file of the face has; they are drawn as a plain box. */
+  missing(text: string, style: TextStyle): readonly string[];
+  /** One warning for each missing character measured or drawn so far, in the order met. */
+  problems(): readonly Problem[];
 }

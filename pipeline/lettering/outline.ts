@@ -1,0 +1,235 @@
+/** `Lettering` by HarfBuzz: text to glyphs, advances and outlines, falling back from file to file. */
+import * as harfbuzz from 'harfbuzzjs';
+import type { Problem } from '../problem.ts';
+import { characterMissing } from '../problems/lettering.ts';
+import type { FaceId, Lettering, TextStyle, Weight } from './lettering.ts';
+
+/** One font file as TrueType bytes; several of one face and weight are asked in the order given. */
+export interface FontFile {
+  readonly face: FaceId;
+  readonly weight: Weight;
+  readonly family: string;
+  readonly ttf: Uint8Array;
+}
+
+interface Outline {
+  readonly type: string;
+  readonly values: readonly number[];
+}
+
+interface Typeface {
+  readonly font: harfbuzz.Font;
+  readonly unitsPerEm: number;
+  readonly family: string;
+  readonly outlines: Map<number, readonly Outline[]>;
+}
+
+/** A glyph at its place on the line; lengths in em, y upwards. */
+interface PlacedGlyph {
+  readonly outline: readonly Outline[];
+  readonly unitsPerEm: number;
+  readonly xEm: number;
+  readonly yEm: number;
+}
+
+interface Shaped {
+  readonly glyphs: readonly PlacedGlyph[];
+  readonly widthEm: number;
+  readonly missing: readonly string[];
+}
+
+/** Shaped strings held at most; the oldest leave first. */
+const CACHE_ENTRIES = 8192;
+/** 0.01 px: far below what a raster shows, and short files. */
+const PATH_DECIMALS = 2;
+const NO_FONT = 'no font file for face';
+
+/** Width, height and side bearing of the box drawn for a character no file has, em. */
+const BOX = { advance: 0.6, left: 0.06, right: 0.54, top: 0.66, line: 0.05 } as const;
+const rectangle = (left: number, bottom: number, right: number, top: number): Outline[] => [
+  { type: 'M', values: [left, bottom] },
+  { type: 'L', values: [right, bottom] },
+  { type: 'L', values: [right, top] },
+  { type: 'L', values: [left, top] },
+  { type: 'Z', values: [] },
+];
+/** Outer edge one way round and inner edge the other, so that non-zero filling leaves the middle open. */
+const BOX_OUTLINE: readonly Outline[] = [
+  ...rectangle(BOX.left, 0, BOX.right, BOX.top),
+  ...rectangle(BOX.right - BOX.line, BOX.line, BOX.left + BOX.line, BOX.top - BOX.line),
+];
+
+/** Characters that HarfBuzz spaces or hides itself where the font lacks them (Unicode spaces, joiners). */
+const SHAPER_OWN = /^(?:[\u2000-\u200f\u202f\u205f\u2060]|\p{Variation_Selector})$/u;
+/** Glyph 0 of every font: the shaper found none (OpenType, `.notdef`). */
+const NOTDEF = 0;
+
+/**
+ * Lettering from font files. Digits are tabular (`tnum` asked for, harmless where they are so by default),
+ * kerning and standard ligatures as the font says. Deterministic: the same text gives the same path.
+ */
+export function fontsToLettering(files: readonly FontFile[]): Lettering {
+  const typefaces = new Map<string, Typeface[]>();
+  for (const file of files) {
+    const face = new harfbuzz.Face(new harfbuzz.Blob(file.ttf));
+    const key = `${file.face} ${file.weight}`;
+    const typeface: Typeface = {
+      font: new harfbuzz.Font(face),
+      unitsPerEm: face.upem,
+      family: file.family,
+      outlines: new Map(),
+    };
+    typefaces.set(key, [...(typefaces.get(key) ?? []), typeface]);
+  }
+
+  const cache = new Map<string, Shaped>();
+  const told = new Map<string, Problem>();
+
+  const typefacesOf = (style: TextStyle): readonly Typeface[] => {
+    const found = typefaces.get(`${style.face} ${style.weight}`);
+    if (!found) throw new RangeError(`${NO_FONT} ${style.face} ${style.weight}`);
+    return found;
+  };
+
+  const shapeText = (text: string, style: TextStyle): Shaped => {
+    const key = `${style.face} ${style.weight} ${text}`;
+    const known = cache.get(key);
+    if (known) return known;
+    const faces = typefacesOf(style);
+    const shaped = shapeRuns(splitByTypeface(drawable(text), faces));
+    for (const character of shaped.missing) {
+      if (!told.has(character)) {
+        told.set(character, characterMissing(character, text, faces[0]?.family ?? style.face));
+      }
+    }
+    if (cache.size >= CACHE_ENTRIES) {
+      const oldest = cache.keys().next().value;
+      if (oldest !== undefined) cache.delete(oldest);
+    }
+    cache.set(key, shaped);
+    return shaped;
+  };
+
+  return {
+    width: (text, style) => shapeText(text, style).widthEm * style.sizePx,
+    path: (text, style, x, y) => glyphsToPath(shapeText(text, style).glyphs, style.sizePx, x, y),
+    metrics(style) {
+      const [first] = typefacesOf(style);
+      if (!first) throw new RangeError(`${NO_FONT} ${style.face} ${style.weight}`);
+      const extents = first.font.hExtents();
+      const scale = style.sizePx / first.unitsPerEm;
+      return { ascentPx: extents.ascender * scale, descentPx: -extents.descender * scale };
+    },
+    missing: (text, style) => shapeText(text, style).missing,
+    problems: () => [...told.values()],
+  };
+}
+
+/** Composed (NFC), and with the Unicode hyphens as the one hyphen these fonts draw. */
+function drawable(text: string): string {
+  return text.normalize('NFC').replace(/[\u2010\u2011]/g, '-');
+}
+
+interface TextRun {
+  readonly typeface: Typeface | undefined;
+  text: string;
+}
+
+/** The longest stretches that one file can draw; `typeface` is absent for characters that none can. */
+function splitByTypeface(text: string, faces: readonly Typeface[]): readonly TextRun[] {
+  const runs: TextRun[] = [];
+  for (const character of text) {
+    const last = runs.at(-1);
+    const typeface = faces.find(face => face.font.nominalGlyph(character.codePointAt(0) ?? 0) !== undefined);
+    if (typeface === undefined && SHAPER_OWN.test(character)) {
+      if (last) last.text += character;
+      else runs.push({ typeface: faces[0], text: character });
+    } else if (last && last.typeface === typeface && typeface !== undefined) {
+      last.text += character;
+    } else {
+      runs.push({ typeface, text: character });
+    }
+  }
+  return runs;
+}
+
+function shapeRuns(runs: readonly TextRun[]): Shaped {
+  const glyphs: PlacedGlyph[] = [];
+  const missing: string[] = [];
+  let xEm = 0;
+  for (const run of runs) {
+    if (run.typeface === undefined) {
+      missing.push(run.text);
+      glyphs.push({ outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
+      xEm += BOX.advance;
+    } else {
+      xEm = shapeRun(run.text, run.typeface, xEm, glyphs, missing);
+    }
+  }
+  return { glyphs, widthEm: xEm, missing: [...new Set(missing)] };
+}
+
+/** Adds the run's glyphs from `startEm` on, and what it could not draw; returns where it ends. */
+function shapeRun(
+  text: string,
+  typeface: Typeface,
+  startEm: number,
+  glyphs: PlacedGlyph[],
+  missing: string[],
+): number {
+  const buffer = new harfbuzz.Buffer();
+  buffer.addText(text);
+  buffer.setDirection(harfbuzz.Direction.LTR);
+  buffer.setScript('Latn');
+  buffer.setLanguage('en');
+  harfbuzz.shape(typeface.font, buffer, [new harfbuzz.Feature('tnum')]);
+  const { unitsPerEm } = typeface;
+  let xEm = startEm;
+  for (const glyph of buffer.getGlyphInfosAndPositions()) {
+    if (glyph.codepoint === NOTDEF) {
+      missing.push(String.fromCodePoint(text.codePointAt(glyph.cluster) ?? 0));
+      glyphs.push({ outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
+      xEm += BOX.advance;
+      continue;
+    }
+    let outline = typeface.outlines.get(glyph.codepoint);
+    if (!outline) {
+      outline = typeface.font.glyphToJson(glyph.codepoint);
+      typeface.outlines.set(glyph.codepoint, outline);
+    }
+    glyphs.push({
+      outline,
+      unitsPerEm,
+      xEm: xEm + (glyph.xOffset ?? 0) / unitsPerEm,
+      yEm: (glyph.yOffset ?? 0) / unitsPerEm,
+    });
+    xEm += (glyph.xAdvance ?? 0) / unitsPerEm;
+  }
+  return xEm;
+}
+
+function glyphsToPath(glyphs: readonly PlacedGlyph[], sizePx: number, x: number, y: number): string {
+  const parts: string[] = [];
+  for (const glyph of glyphs) {
+    const scale = sizePx / glyph.unitsPerEm;
+    const originX = x + glyph.xEm * sizePx;
+    const originY = y - glyph.yEm * sizePx;
+    for (const { type, values } of glyph.outline) {
+      let part = type;
+      for (const [index, value] of values.entries()) {
+        if (index > 0) part += ' ';
+        part += number(index % 2 === 0 ? originX + value * scale : originY - value * scale);
+      }
+      parts.push(part);
+    }
+  }
+  return parts.join('');
+}
+
+const SCALE = 10 ** PATH_DECIMALS;
+
+/** Shortest form at the path's resolution; never `-0`. */
+function number(value: number): string {
+  const rounded = Math.round(value * SCALE) / SCALE;
+  return String(rounded === 0 ? 0 : rounded);
+}
