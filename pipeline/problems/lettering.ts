@@ -5,7 +5,7 @@ import type { Problem } from '../problem.ts';
 export function characterMissing(character: string, text: string, family: string): Problem {
   const codePoint = character.codePointAt(0) ?? 0;
   return {
-    id: 'lettering/character-missing',
+    id: 'lettering.character-missing',
     severity: 'warning',
     what: `The character “${character}” in “${text}” is not in the font, so a box is drawn in its place`,
     expected: `characters of ${family}, Latin and Latin Extended`,

@@ -173,8 +173,8 @@ describe('characters', () => {
     expect(fresh.path('Δ', SANS, 0, 0)).toContain('M6 0');
     expect(fresh.missing('Δ again', SERIF)).toEqual(['Δ']);
     expect(fresh.problems().map(problem => [problem.id, problem.severity, problem.found])).toEqual([
-      ['lettering/character-missing', 'warning', 'U+0394'],
-      ['lettering/character-missing', 'warning', 'U+2192'],
+      ['lettering.character-missing', 'warning', 'U+0394'],
+      ['lettering.character-missing', 'warning', 'U+2192'],
     ]);
   });
 
