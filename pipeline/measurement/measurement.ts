@@ -27,6 +27,8 @@ export interface DistanceSplit {
   readonly uncertaintyS: number;
   /** Speed at the line, m/s. */
   readonly speedMps: number;
+  /** Expanded, k = 2; absent where none can be stated. */
+  readonly speedUncertaintyMps?: number;
 }
 
 export interface BrakingFigure {

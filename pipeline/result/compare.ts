@@ -1,0 +1,80 @@
+/** Two results side by side: how far apart, how sure of it, and in words that never rank what is too close. */
+import { ProblemError } from '../problem.ts';
+import { resultsNotComparable } from '../problems/result.ts';
+import { MEASURES } from './measures.ts';
+import type { Result } from './result.ts';
+import { type PrintedFor, printDifference, printResult, startRuleInWords } from './words.ts';
+
+export interface Comparison {
+  /** First minus second, SI. */
+  readonly difference: number;
+  /** Expanded uncertainty of the difference; infinite where either result has none. */
+  readonly uncertainty: number;
+  /** The difference does not exceed its uncertainty: the two are never ranked apart. */
+  readonly tooCloseToCall: boolean;
+}
+
+const named = ({ measure, startRule }: Result): string =>
+  startRule === undefined
+    ? MEASURES[measure].label
+    : `${MEASURES[measure].label}, ${startRuleInWords(startRule)}`;
+
+/**
+ * The difference of two results of one measure, with the root sum of squares of their expanded uncertainties
+ * (JCGM 100:2008, 5.1.2, both of coverage factor 2). Where one receiver measured both, its calibration error
+ * is common to both and partly cancels; that correlation (5.2.2) is left out, because the receiver's share is
+ * not known apart, so the uncertainty errs upward and more is too close to call, never less.
+ * @throws ProblemError where measures or start rules differ.
+ */
+export function compareResults(a: Result, b: Result): Comparison {
+  if (a.measure !== b.measure || a.startRule !== b.startRule) {
+    throw new ProblemError(resultsNotComparable(named(a), named(b)));
+  }
+  const difference = a.value - b.value;
+  const uncertainty = Math.hypot(
+    a.uncertainty ?? Number.POSITIVE_INFINITY,
+    b.uncertainty ?? Number.POSITIVE_INFINITY,
+  );
+  return { difference, uncertainty, tooCloseToCall: !(Math.abs(difference) > uncertainty) };
+}
+
+/** What is said of the result with the better value. */
+function aheadInWords({ measure }: Result): string {
+  const { displayUnit } = MEASURES[measure];
+  if (displayUnit === 's') return 'is quicker by';
+  if (displayUnit === 'm') return 'stops shorter by';
+  if (displayUnit === 'km/h') return 'is faster by';
+  return measure === 'peak-acceleration' ? 'accelerates harder by' : 'brakes harder by';
+}
+
+/** A best of many is helped by chance more than a best of few; said wherever the counts differ. */
+function countsInWords(a: Result, b: Result): string {
+  if (a.n === b.n || a.statistic !== 'best' || b.statistic !== 'best') return '';
+  return ` A best of ${a.n} stands against a best of ${b.n}: more attempts alone make a best better.`;
+}
+
+/**
+ * One finding for readers, such as `North is quicker by 0.47 s ± 0.03 s: 5.93 s against 6.40 s.`, or that the
+ * two are too close to call. Names are of cars, launch methods or days.
+ * @throws ProblemError as `compareResults`.
+ */
+export function comparisonInWords(
+  a: Result,
+  b: Result,
+  names: { readonly a: string; readonly b: string },
+  house: PrintedFor,
+): string {
+  const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
+  const measure = MEASURES[a.measure];
+  const apart = printDifference(difference, uncertainty, measure, house.language);
+  const figures = [printResult(a, house).text, printResult(b, house).text] as const;
+  if (apart.uncertainty === undefined) {
+    return `${names.a} ${figures[0]}, ${names.b} ${figures[1]}: not ranked, because no uncertainty can be stated.${countsInWords(a, b)}`;
+  }
+  if (tooCloseToCall) {
+    return `${names.a} ${figures[0]} and ${names.b} ${figures[1]} are too close to call: ${apart.text} apart, uncertain by ${apart.uncertainty}.${countsInWords(a, b)}`;
+  }
+  const aAhead = measure.better === 'lower' ? difference < 0 : difference > 0;
+  const [ahead, figure, other] = aAhead ? [names.a, ...figures] : [names.b, figures[1], figures[0]];
+  return `${ahead} ${aheadInWords(a)} ${apart.text} ${apart.uncertainty}: ${figure} against ${other}.${countsInWords(a, b)}`;
+}

@@ -1,0 +1,246 @@
+/** Numbers as readers see them: converted once, rounded once, with unit, rule and count beside them. */
+import { decimalsForUncertainty, roundToDecimals, roundUncertainty } from '../round.ts';
+import type { StartRule } from '../run/run.ts';
+import { kelvinToCelsius, mpsToKmh, paToHpa } from '../units.ts';
+import { MEASURES, type Measure } from './measures.ts';
+import type { House, Result } from './result.ts';
+
+/** What printing needs to know of a house; launch methods are named where they are given. */
+export interface PrintedFor {
+  readonly language: string;
+  readonly launch_methods?: House['launch_methods'];
+}
+
+export interface PrintedResult {
+  /** Digits alone: `5.93`. */
+  readonly value: string;
+  readonly unit: string;
+  /** `5.93 s`, with a no-break space. */
+  readonly text: string;
+  /** `± 0.02 s`, expanded; absent where none can be stated. */
+  readonly uncertainty?: string;
+  /** `clock from first movement`; absent where no start rule applies. */
+  readonly rule?: string;
+  /** `best of 6, median 6.02 s; 2 set aside`. */
+  readonly count: string;
+  /** One sentence that leaves nothing out. */
+  readonly full: string;
+}
+
+const NO_BREAK_SPACE = '\u00a0';
+const MINUS = '\u2212';
+
+interface DisplayUnit {
+  readonly symbol: string;
+  readonly fromSi: (si: number) => number;
+  /** Of a difference or an uncertainty; the same as `fromSi` unless the scales have different zeros. */
+  readonly differenceFromSi?: (si: number) => number;
+  /** Most decimals in print, whatever the uncertainty. */
+  readonly most: number;
+  /** Decimals where no uncertainty can be stated. */
+  readonly plain: number;
+}
+
+const asIs = (si: number): number => si;
+const SECONDS: DisplayUnit = { symbol: 's', fromSi: asIs, most: 2, plain: 1 };
+const METRES: DisplayUnit = { symbol: 'm', fromSi: asIs, most: 1, plain: 0 };
+const KMH: DisplayUnit = { symbol: 'km/h', fromSi: mpsToKmh, most: 1, plain: 0 };
+const MPS2: DisplayUnit = { symbol: 'm/s²', fromSi: asIs, most: 2, plain: 1 };
+
+const MEASURE_UNITS: Readonly<Record<Measure['displayUnit'], DisplayUnit>> = {
+  s: SECONDS,
+  m: METRES,
+  'km/h': KMH,
+  'm/s²': MPS2,
+};
+
+/** Kinds of quantity that pages print besides results; values come in SI. */
+export type QuantityKind =
+  | 'time'
+  | 'distance'
+  | 'speed'
+  | 'wind'
+  | 'acceleration'
+  | 'temperature'
+  | 'pressure'
+  | 'humidity'
+  | 'density'
+  | 'altitude'
+  | 'slope'
+  | 'mass'
+  | 'power'
+  | 'torque'
+  | 'tyre-pressure'
+  | 'rate'
+  | 'angle'
+  | 'area'
+  | 'count'
+  | 'number';
+
+/** SI in, printed unit out. Humidity comes as a fraction, slope in per cent as it is written, torque in N·m. */
+const QUANTITIES: Readonly<Record<QuantityKind, DisplayUnit>> = {
+  time: SECONDS,
+  distance: METRES,
+  speed: KMH,
+  wind: { symbol: 'm/s', fromSi: asIs, most: 1, plain: 1 },
+  acceleration: MPS2,
+  temperature: { symbol: '°C', fromSi: kelvinToCelsius, differenceFromSi: asIs, most: 1, plain: 0 },
+  pressure: { symbol: 'hPa', fromSi: paToHpa, most: 1, plain: 0 },
+  humidity: { symbol: '%', fromSi: fraction => fraction * 100, most: 0, plain: 0 },
+  density: { symbol: 'kg/m³', fromSi: asIs, most: 4, plain: 3 },
+  altitude: { symbol: 'm', fromSi: asIs, most: 0, plain: 0 },
+  slope: { symbol: '%', fromSi: asIs, most: 2, plain: 1 },
+  mass: { symbol: 'kg', fromSi: asIs, most: 1, plain: 0 },
+  power: { symbol: 'kW', fromSi: watts => watts / 1000, most: 1, plain: 0 },
+  torque: { symbol: 'N·m', fromSi: asIs, most: 0, plain: 0 },
+  'tyre-pressure': { symbol: 'kPa', fromSi: pascals => pascals / 1000, most: 0, plain: 0 },
+  rate: { symbol: 'Hz', fromSi: asIs, most: 1, plain: 0 },
+  angle: { symbol: '°', fromSi: asIs, most: 1, plain: 0 },
+  area: { symbol: 'm²', fromSi: asIs, most: 3, plain: 2 },
+  count: { symbol: '', fromSi: asIs, most: 0, plain: 0 },
+  number: { symbol: '', fromSi: asIs, most: 6, plain: 2 },
+};
+
+/**
+ * Digits already rounded, in a language's own decimal sign and grouping, with a true minus sign.
+ * Four-digit numbers stay whole; grouping begins at five.
+ */
+export function localiseDigits(rounded: string, language: string): string {
+  const decimals = rounded.split('.')[1]?.length ?? 0;
+  const format = new Intl.NumberFormat(language, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    useGrouping: 'min2',
+    numberingSystem: 'latn',
+  });
+  return format.format(rounded as Intl.StringNumericLiteral).replace('-', MINUS);
+}
+
+/** A number and its unit, held together; an angle's degree sign stands close (ISO 80000-1, 7.1.4). */
+export function withUnit(digits: string, symbol: string): string {
+  if (symbol === '') return digits;
+  return symbol === '°' ? digits + symbol : digits + NO_BREAK_SPACE + symbol;
+}
+
+/**
+ * A quantity ready to print, such as `14.5 °C` or `1460 kg`.
+ * @param value SI; humidity as a fraction, slope in %, torque in N·m, angle in degrees.
+ * @param precision a count of decimals of the printed unit, or the expanded uncertainty in SI; the kind's own
+ *   decimals where absent.
+ * @throws RangeError where the value is not finite.
+ */
+export function printQuantity(
+  value: number,
+  kind: QuantityKind,
+  precision: number | { readonly uncertainty: number } | undefined,
+  language: string,
+): string {
+  const unit = QUANTITIES[kind];
+  const decimals =
+    typeof precision === 'number'
+      ? precision
+      : precision === undefined
+        ? unit.plain
+        : decimalsForUncertainty((unit.differenceFromSi ?? unit.fromSi)(precision.uncertainty), {
+            most: unit.most,
+          });
+  return withUnit(localiseDigits(roundToDecimals(unit.fromSi(value), decimals), language), unit.symbol);
+}
+
+/** A start rule as a reader's phrase. */
+export function startRuleInWords(rule: StartRule): string {
+  return rule === 'first-movement' ? 'clock from first movement' : 'clock after the one-foot rollout';
+}
+
+/** An amount of a measure's unit (SI in), printed with this many decimals. */
+function printAmount(si: number, unit: DisplayUnit, decimals: number, language: string): string {
+  return withUnit(localiseDigits(roundToDecimals(unit.fromSi(si), decimals), language), unit.symbol);
+}
+
+/** `± 0.02 s` for an expanded uncertainty of a measure, SI, with this many decimals of its printed unit. */
+function printUncertainty(si: number, unit: DisplayUnit, decimals: number, language: string): string {
+  const digits = localiseDigits(roundUncertainty(unit.fromSi(si), decimals), language);
+  return withUnit(`±${NO_BREAK_SPACE}${digits}`, unit.symbol);
+}
+
+/** Decimals a result prints with: by its uncertainty, or the unit's own where none can be stated. */
+function decimalsOf(uncertainty: number | undefined, unit: DisplayUnit): number {
+  return uncertainty === undefined || !Number.isFinite(uncertainty)
+    ? unit.plain
+    : decimalsForUncertainty(unit.fromSi(uncertainty), { most: unit.most });
+}
+
+function countInWords(result: Result, medianText: string): string {
+  const { n, nSetAside, statistic } = result;
+  const attempts =
+    n === 1
+      ? 'one attempt'
+      : statistic === 'best'
+        ? `best of ${n}, median ${medianText}`
+        : statistic === 'median'
+          ? `median of ${n}`
+          : `one of ${n} attempts, median ${medianText}`;
+  return nSetAside === 0 ? attempts : `${attempts}; ${nSetAside} set aside`;
+}
+
+function launchInWords({ among }: Result, house: PrintedFor): string | undefined {
+  const method = house.launch_methods?.find(({ id }) => id === among.launch);
+  return method === undefined ? undefined : `launch method: ${method.name}`;
+}
+
+/** What the stated uncertainty covers: a median's holds the scatter, the others are the timing of one attempt. */
+function coverageInWords({ statistic, n }: Result): string {
+  return statistic === 'median' && n > 1 ? 'about 95 %, scatter between attempts included' : 'k = 2';
+}
+
+/**
+ * A result ready to print. Words are English; digits follow the house's language.
+ * Value, median and uncertainty are rounded to one place, set by the uncertainty, so that they can be compared.
+ */
+export function printResult(result: Result, house: PrintedFor): PrintedResult {
+  const measure = MEASURES[result.measure];
+  const unit = MEASURE_UNITS[measure.displayUnit];
+  const decimals = decimalsOf(result.uncertainty, unit);
+  const value = localiseDigits(roundToDecimals(unit.fromSi(result.value), decimals), house.language);
+  const text = withUnit(value, unit.symbol);
+  const uncertainty =
+    result.uncertainty === undefined
+      ? undefined
+      : printUncertainty(result.uncertainty, unit, decimals, house.language);
+  const rule = result.startRule === undefined ? undefined : startRuleInWords(result.startRule);
+  const count = countInWords(result, printAmount(result.median, unit, decimals, house.language));
+  const facts = [
+    uncertainty === undefined
+      ? `${text} (no uncertainty can be stated)`
+      : `${text} ${uncertainty} (${coverageInWords(result)})`,
+    rule,
+    launchInWords(result, house),
+    count.replace('; ', ', '),
+  ].filter(fact => fact !== undefined);
+  return {
+    value,
+    unit: unit.symbol,
+    text,
+    ...(uncertainty === undefined ? {} : { uncertainty }),
+    ...(rule === undefined ? {} : { rule }),
+    count,
+    full: `${measure.label}: ${facts.join(', ')}.`,
+  };
+}
+
+/** A difference of two results of one measure with its uncertainty: `0.47 s`, `± 0.03 s`. SI in, never signed. */
+export function printDifference(
+  difference: number,
+  uncertainty: number,
+  measure: Measure,
+  language: string,
+): { readonly text: string; readonly uncertainty?: string } {
+  const unit = MEASURE_UNITS[measure.displayUnit];
+  const decimals = decimalsOf(uncertainty, unit);
+  return {
+    text: printAmount(Math.abs(difference), unit, decimals, language),
+    ...(Number.isFinite(uncertainty)
+      ? { uncertainty: printUncertainty(uncertainty, unit, decimals, language) }
+      : {}),
+  };
+}
