@@ -1,0 +1,426 @@
+/**
+ * Drives a simulated car through a script: full starts, pulls and braking by integration of the forces in
+ * steps of 1 ms (midpoint rule), everything gentle by closed form.
+ */
+import type { Launch, SimulatedCar } from './cars.ts';
+import { Trajectory } from './trajectory.ts';
+
+/** Air and wind; wind as weather services give it, where it comes from. */
+export interface Surroundings {
+  readonly densityKgm3: number;
+  readonly windMps: number;
+  readonly windFromDeg: number;
+  /** Share of dry grip; 1 dry, about 0.65 wet. */
+  readonly grip: number;
+}
+
+export interface SimulatedRoad {
+  /** The first direction; the line is at 0 m along it. */
+  readonly headingDeg: number;
+  /** Pairs of distance along and height, m; level where absent. */
+  readonly profile?: readonly (readonly [number, number])[];
+}
+
+export const STILL_DRY_AIR: Surroundings = { densityKgm3: 1.2, windMps: 0, windFromDeg: 0, grip: 1 };
+
+export type Manoeuvre =
+  | { readonly kind: 'stand'; readonly forS: number }
+  | { readonly kind: 'weather'; readonly surroundings: Surroundings }
+  /** From rest, as hard as the launch allows, to a speed or a distance from the start. */
+  | {
+      readonly kind: 'standing-start';
+      readonly launch: Launch;
+      readonly toMps?: number;
+      readonly toM?: number;
+      /** The driver gave it up: ends at `toMps` and does not count as complete. */
+      readonly aborted?: boolean;
+      /** Share of power on this attempt: heat, battery, the driver; 1 where absent. */
+      readonly power?: number;
+      readonly label?: string;
+    }
+  /** Full power from the present speed. */
+  | { readonly kind: 'pull'; readonly toMps: number; readonly label?: string }
+  /** Off the pedal, for a time or down to a speed. */
+  | { readonly kind: 'coast'; readonly forS: number }
+  /** Full braking to rest. */
+  | { readonly kind: 'brake'; readonly effort?: number; readonly label?: string }
+  /** Gentle change of speed. */
+  | { readonly kind: 'glide'; readonly toMps: number; readonly overS: number }
+  | { readonly kind: 'cruise'; readonly forS: number }
+  /** From rest to rest, gently, to a place along the road; the car must face that way. */
+  | { readonly kind: 'travel-to'; readonly alongM: number; readonly cruiseMps: number }
+  | { readonly kind: 'three-point-turn' };
+
+/** A run as driven, by nodes of the trajectory. */
+export interface DrivenRun {
+  readonly kind: 'standing-start' | 'rolling' | 'braking';
+  readonly aborted: boolean;
+  readonly launchId?: string;
+  readonly label?: string;
+  /** Standing starts: the node at which the car leaves rest. */
+  readonly beginNode: number;
+  readonly endNode: number;
+  /** Where the brake is put on, where it is. */
+  readonly brakeNode?: number;
+  readonly courseDeg: number;
+}
+
+export interface Drive {
+  readonly trajectory: Trajectory;
+  readonly runs: readonly DrivenRun[];
+}
+
+const GRAVITY_MPS2 = 9.80665;
+const STEP_S = 0.001;
+const GENTLE_STEP_S = 0.02;
+/** Gentle driving, m/s². */
+const GENTLE_MPS2 = 1.3;
+/** Force moves between its levels at a shift in this time, s. */
+const SHIFT_EDGE_S = 0.04;
+const LONGEST_PULL_S = 120;
+
+const toRad = (deg: number): number => (deg * Math.PI) / 180;
+const smooth = (x: number): number => (x <= 0 ? 0 : x >= 1 ? 1 : x * x * (3 - 2 * x));
+
+function slopeAt(road: SimulatedRoad, alongM: number): number {
+  const profile = road.profile;
+  if (!profile || profile.length < 2) return 0;
+  for (let i = 1; i < profile.length; i++) {
+    const [toM, toHeight] = profile[i]!;
+    if (alongM <= toM || i === profile.length - 1) {
+      const [fromM, fromHeight] = profile[i - 1]!;
+      return alongM < profile[0]![0] || alongM > toM ? 0 : (toHeight - fromHeight) / (toM - fromM);
+    }
+  }
+  return 0;
+}
+
+/** Share of the full force and of grip, `s` seconds after the driver asks for it. */
+function launchShare(launch: Launch, s: number): { force: number; grip: number } {
+  const x = launch.rampS <= 0 ? 1 : s / launch.rampS;
+  const rise = launch.shape === 'linear' ? Math.min(1, Math.max(0, x)) : smooth(x);
+  const dip = launch.dip;
+  let left = 1;
+  if (dip && s > dip.atS && s < dip.atS + dip.forS) {
+    const place = (s - dip.atS) / dip.forS;
+    left = 1 - dip.depth * smooth(place < 0.5 ? place * 2 : 2 - place * 2);
+  }
+  return { force: rise * left, grip: left };
+}
+
+/** Drives the script from rest at the line, facing the first direction. */
+export function drive(
+  car: SimulatedCar,
+  road: SimulatedRoad,
+  surroundings: Surroundings,
+  script: readonly Manoeuvre[],
+): Drive {
+  const path = new Trajectory();
+  const runs: DrivenRun[] = [];
+  const roadEast = Math.sin(toRad(road.headingDeg));
+  const roadNorth = Math.cos(toRad(road.headingDeg));
+  let air = surroundings;
+  let timeS = 0;
+  let speed = 0;
+  let eastM = 0;
+  let northM = 0;
+  /** The way the nose points. */
+  let headingDeg = road.headingDeg;
+  let open: { -readonly [K in keyof DrivenRun]: DrivenRun[K] } | undefined;
+
+  const along = (): number => eastM * roadEast + northM * roadNorth;
+  const facesDirection = (): number => {
+    const turned = (((headingDeg - road.headingDeg) % 360) + 360) % 360;
+    return turned > 90 && turned < 270 ? -1 : 1;
+  };
+  const headwind = (): number => air.windMps * Math.cos(toRad(air.windFromDeg - headingDeg));
+  const lastNode = (): number => path.count - 1;
+  const close = (): void => {
+    if (open) runs.push({ ...open, endNode: lastNode() });
+    open = undefined;
+  };
+  /** One node further; the car moves the way it points, or backwards. */
+  const move = (
+    stepS: number,
+    nextSpeed: number,
+    eastShare: number,
+    northShare: number,
+    courseDeg: number,
+  ) => {
+    const stepM = ((speed + nextSpeed) / 2) * stepS;
+    timeS += stepS;
+    speed = nextSpeed;
+    eastM += stepM * eastShare;
+    northM += stepM * northShare;
+    path.push(timeS, speed, eastM, northM, courseDeg);
+  };
+
+  /** Integrates speed under a net force until told to stop; `net` may depend on time since the beginning. */
+  const integrate = (
+    net: (sinceS: number, speedMps: number, alongM: number) => number,
+    done: (sinceS: number, coveredM: number) => boolean,
+  ): void => {
+    const eastShare = Math.sin(toRad(headingDeg));
+    const northShare = Math.cos(toRad(headingDeg));
+    const begunS = timeS;
+    const begunM = path.distanceM[lastNode()]!;
+    const course = ((headingDeg % 360) + 360) % 360;
+    for (;;) {
+      const sinceS = timeS - begunS;
+      if (done(sinceS, path.distanceM[lastNode()]! - begunM)) return;
+      const place = along();
+      const first = net(sinceS, speed, place);
+      const middle = net(sinceS + STEP_S / 2, Math.max(0, speed + (first * STEP_S) / 2), place);
+      const next = speed + middle * STEP_S;
+      if (next > 0) move(STEP_S, next, eastShare, northShare, course);
+      else if (speed > 0) {
+        // The car comes to rest inside this step.
+        move(Math.min(STEP_S, speed / -middle), 0, eastShare, northShare, course);
+        return;
+      } else move(STEP_S, 0, eastShare, northShare, course);
+    }
+  };
+
+  const resistance = (speedMps: number, wind: number, direction: number, alongM: number): number => {
+    const through = speedMps + wind;
+    return (
+      car.massKg * GRAVITY_MPS2 * (car.rollingResistance + slopeAt(road, alongM) * direction) +
+      (air.densityKgm3 / 2) * car.dragAreaM2 * through * Math.abs(through)
+    );
+  };
+
+  /** Wheel force with gears and shifts; keeps its own gear, chosen for the speed it begins at. */
+  const powertrain = (
+    power: number,
+  ): ((sinceS: number, speedMps: number) => { forceN: number; massKg: number }) => {
+    const shiftMps = car.ratios.map(ratio => ((car.shiftRpm * Math.PI) / 30 / ratio) * car.wheelRadiusM);
+    let gear = shiftMps.findIndex(limit => speed < limit * 0.98);
+    if (gear < 0) gear = car.ratios.length - 1;
+    let shiftedAtS = Number.NEGATIVE_INFINITY;
+    const masses = car.ratios.map(ratio => car.massKg * (1 + car.rotatingShare(ratio)));
+    return (sinceS, speedMps) => {
+      if (speedMps >= shiftMps[gear]! && gear < car.ratios.length - 1) {
+        gear += 1;
+        shiftedAtS = sinceS;
+      }
+      const ratio = car.ratios[gear]!;
+      const converter =
+        car.converter && gear === 0
+          ? Math.max(
+              1,
+              car.converter.atRest - (car.converter.atRest - 1) * (speedMps / car.converter.lockMps),
+            )
+          : 1;
+      let forceN = Math.min(
+        (car.torqueNm * ratio * car.efficiency * converter) / car.wheelRadiusM,
+        (car.powerW * car.efficiency) / Math.max(speedMps, 0.01),
+      );
+      const intoShift = sinceS - shiftedAtS;
+      if (intoShift < car.shiftGapS) {
+        const edge = Math.min(
+          1,
+          intoShift / SHIFT_EDGE_S,
+          Math.max(0, (car.shiftGapS - intoShift) / SHIFT_EDGE_S),
+        );
+        forceN *= 1 - (1 - car.shiftLeft) * edge;
+      }
+      return { forceN: forceN * power, massKg: masses[gear]! };
+    };
+  };
+
+  /** What the engine can do with all that turns, or what the tyres can do with the car alone: the lesser. */
+  const acceleration = (forceN: number, gripShare: number, massKg: number, resistanceN: number): number =>
+    Math.min(
+      (forceN - resistanceN) / massKg,
+      (car.tractionN * air.grip * gripShare - resistanceN) / car.massKg,
+    );
+
+  const fullStart = (step: Extract<Manoeuvre, { kind: 'standing-start' }>): void => {
+    close();
+    const wind = headwind();
+    const direction = facesDirection();
+    const wheels = powertrain(step.power ?? 1);
+    const net = (sinceS: number, speedMps: number, alongM: number): number => {
+      const { forceN, massKg } = wheels(sinceS, speedMps);
+      const share = launchShare(step.launch, sinceS);
+      return acceleration(
+        forceN * share.force,
+        share.grip,
+        massKg,
+        resistance(speedMps, wind, direction, alongM),
+      );
+    };
+    // The brake or the driver holds the car until the wheels push harder than what resists.
+    let waitedS = 0;
+    if (net(0, 0, along()) <= 0) {
+      let low = 0;
+      let high = STEP_S;
+      while (net(high, 0, along()) <= 0) {
+        low = high;
+        high += STEP_S;
+        if (high > 10) throw new Error(`The car ${car.id} cannot start with launch ${step.launch.id}.`);
+      }
+      for (let i = 0; i < 40; i++) {
+        const middle = (low + high) / 2;
+        if (net(middle, 0, along()) <= 0) low = middle;
+        else high = middle;
+      }
+      waitedS = high;
+      move(waitedS, 0, 0, 0, ((headingDeg % 360) + 360) % 360);
+    }
+    open = {
+      kind: 'standing-start',
+      aborted: step.aborted ?? false,
+      launchId: step.launch.id,
+      ...(step.label === undefined ? {} : { label: step.label }),
+      beginNode: lastNode(),
+      endNode: 0,
+      courseDeg: headingDeg,
+    };
+    integrate(
+      (sinceS, speedMps, alongM) => net(sinceS + waitedS, speedMps, alongM),
+      (sinceS, coveredM) =>
+        (step.toMps !== undefined && speed >= step.toMps) ||
+        (step.toM !== undefined && coveredM >= step.toM) ||
+        sinceS > LONGEST_PULL_S,
+    );
+  };
+
+  const pull = (step: Extract<Manoeuvre, { kind: 'pull' }>): void => {
+    close();
+    const wind = headwind();
+    const direction = facesDirection();
+    const wheels = powertrain(1);
+    open = {
+      kind: 'rolling',
+      aborted: false,
+      ...(step.label === undefined ? {} : { label: step.label }),
+      beginNode: lastNode(),
+      endNode: 0,
+      courseDeg: headingDeg,
+    };
+    integrate(
+      (sinceS, speedMps, alongM) => {
+        const { forceN, massKg } = wheels(sinceS, speedMps);
+        return acceleration(
+          forceN * smooth(sinceS / 0.35),
+          1,
+          massKg,
+          resistance(speedMps, wind, direction, alongM),
+        );
+      },
+      sinceS => speed >= step.toMps || sinceS > LONGEST_PULL_S,
+    );
+  };
+
+  const coast = (forS: number): void => {
+    const wind = headwind();
+    const direction = facesDirection();
+    integrate(
+      (_, speedMps, alongM) => -resistance(speedMps, wind, direction, alongM) / car.massKg,
+      sinceS => sinceS >= forS,
+    );
+  };
+
+  const brake = (step: Extract<Manoeuvre, { kind: 'brake' }>): void => {
+    if (!open)
+      open = {
+        kind: 'braking',
+        aborted: false,
+        ...(step.label === undefined ? {} : { label: step.label }),
+        beginNode: lastNode(),
+        endNode: 0,
+        courseDeg: headingDeg,
+      };
+    open.brakeNode = lastNode();
+    const wind = headwind();
+    const direction = facesDirection();
+    const full = car.brakeMps2 * air.grip * (step.effort ?? 1);
+    integrate(
+      (sinceS, speedMps, alongM) =>
+        -full * (car.brakeBuildUpS <= 0 ? 1 : Math.min(1, sinceS / car.brakeBuildUpS)) -
+        resistance(speedMps, wind, direction, alongM) / car.massKg,
+      () => speed === 0,
+    );
+    close();
+  };
+
+  /** A smooth change of speed in closed form; covers the mean of both speeds times its duration. */
+  const glide = (toMps: number, overS: number, turnDeg = 0, reverse = false): void => {
+    const steps = Math.max(1, Math.ceil(overS / GENTLE_STEP_S));
+    const fromMps = speed;
+    const fromHeading = headingDeg;
+    for (let i = 1; i <= steps; i++) {
+      headingDeg = fromHeading + (turnDeg * i) / steps;
+      const course = reverse ? headingDeg + 180 : headingDeg;
+      const next = i === steps ? toMps : fromMps + (toMps - fromMps) * smooth(i / steps);
+      move(
+        overS / steps,
+        next,
+        Math.sin(toRad(course)),
+        Math.cos(toRad(course)),
+        ((course % 360) + 360) % 360,
+      );
+    }
+  };
+
+  const travel = (distanceM: number, cruiseMps: number, turnDeg = 0, reverse = false): void => {
+    // A smooth rise has its steepest place at one and a half times its mean.
+    const rampS = Math.max(0.8, (1.5 * cruiseMps) / GENTLE_MPS2);
+    const top = distanceM < cruiseMps * rampS ? Math.sqrt((distanceM * GENTLE_MPS2) / 1.5) : cruiseMps;
+    const eachS = distanceM < cruiseMps * rampS ? distanceM / top : rampS;
+    const holdS = Math.max(0, distanceM / top - eachS);
+    glide(top, eachS, turnDeg / 3, reverse);
+    if (holdS > 0) glide(top, holdS, turnDeg / 3, reverse);
+    glide(0, eachS, holdS > 0 ? turnDeg / 3 : (2 * turnDeg) / 3, reverse);
+  };
+
+  path.push(0, 0, 0, 0, ((headingDeg % 360) + 360) % 360);
+  for (const step of script) {
+    switch (step.kind) {
+      case 'stand':
+        close();
+        if (speed !== 0) throw new Error('A car that moves cannot stand: end the motion first.');
+        move(step.forS, 0, 0, 0, ((headingDeg % 360) + 360) % 360);
+        break;
+      case 'weather':
+        air = step.surroundings;
+        break;
+      case 'standing-start':
+        if (speed !== 0) throw new Error('A standing start begins at rest.');
+        fullStart(step);
+        break;
+      case 'pull':
+        pull(step);
+        break;
+      case 'coast':
+        coast(step.forS);
+        break;
+      case 'brake':
+        brake(step);
+        break;
+      case 'glide':
+        close();
+        glide(step.toMps, step.overS);
+        break;
+      case 'cruise':
+        close();
+        glide(speed, step.forS);
+        break;
+      case 'travel-to':
+        close();
+        travel(Math.max(0.5, Math.abs(step.alongM - along())), step.cruiseMps);
+        break;
+      case 'three-point-turn':
+        close();
+        travel(9, 2.2, 70);
+        move(1.2, 0, 0, 0, path.courseDeg[lastNode()]!);
+        travel(6, 1.5, 60, true);
+        move(1.4, 0, 0, 0, path.courseDeg[lastNode()]!);
+        travel(8, 2.5, 50);
+        break;
+    }
+  }
+  close();
+  return { trajectory: path, runs };
+}
