@@ -1,0 +1,33 @@
+/** `:condition{of=temperature|pressure|humidity|density|wind|headwind|surface launch=… direction=… test=…}` */
+import { conditionNotRead } from '../problems/article.ts';
+import { AskedWords, directionsOf } from './asked-words.ts';
+import { CONDITIONS, conditionSpan } from './condition-span.ts';
+import type { Answer, Asked } from './published-number.ts';
+
+export function findCondition(asked: Asked): Answer {
+  const words = new AskedWords(asked);
+  words.allow(['of', 'launch', 'direction', 'test']);
+  const of = words.must('of', 'condition', CONDITIONS, ':condition{of=temperature}');
+  const test = words.test();
+  const launch = words.one('launch', 'launch method', words.launches());
+  const direction = words.one('direction', 'direction of this road', directionsOf(test));
+  if (of === undefined || words.problems.length > 0) return { problems: words.problems };
+  const kept = test.attempts.filter(
+    attempt =>
+      attempt.setAside === undefined &&
+      (launch === undefined || attempt.launchId === launch) &&
+      (direction === undefined || attempt.directionId === direction),
+  );
+  const text = conditionSpan(kept, of, asked.house.language);
+  if (text === undefined) return { problems: [conditionNotRead(asked.where, of)] };
+  const readings = [...new Set(kept.map(({ conditions }) => conditions.readAt))].sort();
+  return {
+    text,
+    heading: `${of[0]!.toUpperCase()}${of.slice(1)}`,
+    told: [
+      `From the least to the most during ${kept.length} kept attempts, each with the last reading before it; ` +
+        `read at ${readings.join(', ')}.`,
+    ],
+    results: [],
+  };
+}

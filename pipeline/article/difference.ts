@@ -1,0 +1,103 @@
+/** `:difference{of=… launch="a b"}`, or directions="x y", or tests="id id": of medians, unless told `take=best`. */
+import { nothingMeasured, notTwo } from '../problems/article.ts';
+import { compareResults, comparisonInWords } from '../result/compare.ts';
+import { MEASURES, measureIds } from '../result/measures.ts';
+import { pickResult } from '../result/pick.ts';
+import type { ResultQuery, TestResult } from '../result/result.ts';
+import { printDifference } from '../result/words.ts';
+import { AskedWords, directionsOf } from './asked-words.ts';
+import { amongInWords, filterOf, toldOf } from './number.ts';
+import type { Answer, Asked } from './published-number.ts';
+
+/** What stands in the sentence where the two may not be ranked. */
+export const TOO_CLOSE = 'too close to call';
+
+interface Side {
+  readonly name: string;
+  readonly test: TestResult;
+  readonly launch?: string | undefined;
+  readonly direction?: string | undefined;
+}
+
+export function findDifference(asked: Asked): Answer {
+  const words = new AskedWords(asked);
+  words.allow(['of', 'take', 'launch', 'direction', 'directions', 'tests', 'test', 'start']);
+  const measure = words.must('of', 'measure', measureIds, ':difference{of=0-100-kmh launch="a b"}');
+  const statistic = words.one('take', 'statistic', ['best', 'median'] as const) ?? 'median';
+  const startRule = words.startRule();
+  const sides = sidesOf(words);
+  if (measure === undefined || sides === undefined || words.problems.length > 0) {
+    return { problems: words.problems };
+  }
+  const { house, where } = asked;
+  const picked = sides.map(side => {
+    const query: ResultQuery = { measure, startRule, statistic, ...filterOf(side.launch, side.direction) };
+    return { side, query, result: pickResult(side.test, house, query) };
+  });
+  const missing = picked.filter(({ result }) => result === undefined);
+  const [a, b] = picked;
+  if (missing.length > 0 || a?.result === undefined || b?.result === undefined) {
+    return {
+      problems: missing.map(({ side, query }) =>
+        nothingMeasured(where, MEASURES[measure].label, amongInWords(query, side.test, house), []),
+      ),
+    };
+  }
+  const { difference, uncertainty, tooCloseToCall } = compareResults(a.result, b.result);
+  const apart = printDifference(difference, uncertainty, MEASURES[measure], house.language);
+  return {
+    text: tooCloseToCall ? TOO_CLOSE : apart.text,
+    heading: `${MEASURES[measure].label}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
+    told: [
+      comparisonInWords(a.result, b.result, { a: a.side.name, b: b.side.name }, house),
+      ...toldOf(a.result, a.query, a.side.test, asked),
+      ...toldOf(b.result, b.query, b.side.test, asked),
+    ],
+    results: [a.result, b.result],
+  };
+}
+
+/** The two things compared; a third attribute with one word narrows both. */
+function sidesOf(words: AskedWords): readonly [Side, Side] | undefined {
+  const { asked } = words;
+  const { house, publication } = asked;
+  const before = words.problems.length;
+  const launches = words.several('launch', 'launch method', words.launches());
+  const tests = words.several(
+    'tests',
+    'test',
+    publication.tests.map(({ id }) => id),
+  );
+  const test = words.test();
+  const directions = words.several('directions', 'direction of this road', directionsOf(test));
+  const direction = words.one('direction', 'direction of this road', directionsOf(test));
+  if (words.problems.length > before) return undefined;
+  const pairs = [launches, tests, directions].filter(pair => pair.length === 2);
+  const stray = [launches, tests, directions].some(pair => pair.length > 2);
+  const single = tests.length === 1 || directions.length === 1;
+  if (pairs.length !== 1 || stray || single || new Set(pairs[0]).size !== 2) {
+    const found = ['launch', 'tests', 'directions'].flatMap(name =>
+      asked.attributes[name] === undefined ? [] : [`${name}="${asked.attributes[name]}"`],
+    );
+    words.problems.push(notTwo(asked.where, found.length === 0 ? 'nothing to compare' : found.join(' ')));
+    return undefined;
+  }
+  const launch = launches.length === 1 ? launches[0] : undefined;
+  const sides = pairs[0]!.map((word): Side => {
+    if (pairs[0] === launches) {
+      return {
+        name: house.launch_methods.find(({ id }) => id === word)!.name,
+        test,
+        launch: word,
+        direction,
+      };
+    }
+    if (pairs[0] === directions) {
+      const name = test.road.directions.find(({ id }) => id === word)!.name;
+      return { name, test, launch, direction: word };
+    }
+    const other = publication.tests.find(({ id }) => id === word)!;
+    return { name: other.car.short_name, test: other, launch, direction };
+  });
+  return [sides[0]!, sides[1]!];
+}

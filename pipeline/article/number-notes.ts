@@ -1,0 +1,66 @@
+/** The numbers an article says, each linked to its note under the article, and the notes as HTML. */
+import type { Element, ElementContent } from 'hast';
+import { escapeHtml } from './escape-html.ts';
+import type { OwnNumber } from './own-nodes.ts';
+import type { FoundNumber, PublishedNumber } from './published-number.ts';
+
+/** Heading of the notes, and the words by which the text's links name them. */
+export const NOTES_HEADING = 'Numbers on this page';
+
+/** Id of a note. */
+export const noteId = (number: number): string => `number-${number}`;
+/** Id of the place in the text that says a number for the n-th time, from 1. */
+export const saidId = (number: number, time: number): string =>
+  `said-${number}${time === 1 ? '' : `-${time}`}`;
+
+/** Gives numbers their notes in the order in which the text says them. */
+export class NumberNotes {
+  readonly #byQuestion = new Map<string, { found: FoundNumber; number: number; times: number }>();
+
+  /** What stands in the sentence; `question` is the same wherever the same thing is asked. */
+  say(question: string, found: FoundNumber): OwnNumber {
+    const entry = this.#byQuestion.get(question) ?? { found, number: this.#byQuestion.size + 1, times: 0 };
+    entry.times += 1;
+    this.#byQuestion.set(question, entry);
+    return sentenceNode(found.text, entry.number, entry.times);
+  }
+
+  all(): readonly PublishedNumber[] {
+    return [...this.#byQuestion.values()].map(({ found, number, times }) => ({ ...found, number, times }));
+  }
+}
+
+/** The value is the link, so that it is large enough to hit; the mark is its note's number, spoken as such. */
+function sentenceNode(text: string, number: number, time: number): OwnNumber {
+  const children: ElementContent[] = [
+    element('span', { className: ['value'] }, text),
+    element('span', { className: ['mark'], ariaHidden: 'true' }, String(number)),
+    element('span', { className: ['unseen'] }, `, note ${number}`),
+  ];
+  return {
+    type: 'ownNumber',
+    children: [],
+    data: {
+      hName: 'a',
+      hProperties: { className: ['number'], id: saidId(number, time), href: `#${noteId(number)}` },
+      hChildren: children,
+    },
+  };
+}
+
+function element(tagName: string, properties: Element['properties'], text: string): Element {
+  return { type: 'element', tagName, properties, children: [{ type: 'text', value: text }] };
+}
+
+/** The list of notes, without its heading; empty where the article says no number. */
+export function notesHtml(numbers: readonly PublishedNumber[]): string {
+  if (numbers.length === 0) return '';
+  const items = numbers.map(({ number, text, heading, told, times }) => {
+    const back = Array.from({ length: times }, (_, index) => {
+      const which = times === 1 ? '' : ` ${index + 1}`;
+      return `<a href="#${saidId(number, index + 1)}" aria-label="Back to where note ${number} is said${which}">in the text${which}</a>`;
+    });
+    return `<li id="${noteId(number)}" value="${number}"><p><strong>${escapeHtml(text)}</strong> <span class="of">${escapeHtml(heading)}</span></p><p>${told.map(escapeHtml).join(' ')}</p><p class="back">${back.join(', ')}</p></li>`;
+  });
+  return `<ol class="number-notes">${items.join('')}</ol>`;
+}

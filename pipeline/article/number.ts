@@ -1,0 +1,103 @@
+/** `:number{of=0-100-kmh take=best launch=… direction=… attempt=… start=… test=…}` */
+import { nothingMeasured } from '../problems/article.ts';
+import { MEASURES, measureIds } from '../result/measures.ts';
+import { attemptsReaching, pickResult } from '../result/pick.ts';
+import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../result/result.ts';
+import { printResult } from '../result/words.ts';
+import { AskedWords, directionsOf } from './asked-words.ts';
+import { conditionsSentence } from './condition-span.ts';
+import type { Answer, Asked } from './published-number.ts';
+
+const STATISTICS = ['best', 'median'] as const;
+
+export function findNumber(asked: Asked): Answer {
+  const words = new AskedWords(asked);
+  words.allow(['of', 'take', 'launch', 'direction', 'attempt', 'start', 'test']);
+  const measure = words.must('of', 'measure', measureIds, ':number{of=0-100-kmh}');
+  const test = words.test();
+  const statistic = words.one('take', 'statistic', STATISTICS);
+  const launch = words.one('launch', 'launch method', words.launches());
+  const direction = words.one('direction', 'direction of this road', directionsOf(test));
+  const attempt = words.one(
+    'attempt',
+    'attempt of this test',
+    test.attempts.map(({ id }) => id),
+  );
+  const startRule = words.startRule();
+  if (measure === undefined || words.problems.length > 0) return { problems: words.problems };
+  const query: ResultQuery = {
+    measure,
+    startRule,
+    ...(statistic === undefined ? {} : { statistic }),
+    ...filterOf(launch, direction),
+    ...(attempt === undefined ? {} : { attempt }),
+  };
+  const result = pickResult(test, asked.house, query);
+  if (result === undefined) {
+    return {
+      problems: [
+        nothingMeasured(
+          asked.where,
+          MEASURES[measure].label,
+          amongInWords(query, test, asked.house),
+          reachedInstead(test, asked.house, query),
+        ),
+      ],
+    };
+  }
+  const printed = printResult(result, asked.house);
+  return {
+    text: printed.text,
+    heading: MEASURES[measure].label,
+    told: toldOf(result, query, test, asked),
+    results: [result],
+  };
+}
+
+export function filterOf(launch: string | undefined, direction: string | undefined): ResultFilter {
+  return {
+    ...(launch === undefined ? {} : { launch }),
+    ...(direction === undefined ? {} : { direction }),
+  };
+}
+
+/** `with Brake and throttle, eastbound`; empty where nothing was narrowed. */
+export function amongInWords(among: ResultFilter, test: TestResult, house: House): string {
+  const launch = house.launch_methods.find(({ id }) => id === among.launch)?.name;
+  const direction = test.road.directions.find(({ id }) => id === among.direction)?.name;
+  return [
+    launch === undefined ? '' : `with ${launch}`,
+    direction ?? '',
+    among.attempt === undefined ? '' : `as attempt ${among.attempt}`,
+  ]
+    .filter(word => word !== '')
+    .join(', ');
+}
+
+/** Everything said of one result: where it comes from, and the air of the attempts it was picked from. */
+export function toldOf(result: Result, query: ResultQuery, test: TestResult, asked: Asked): string[] {
+  const direction = test.road.directions.find(({ id }) => id === query.direction)?.name;
+  const from = test.attempts.filter(({ id }) => result.attemptIds.includes(id));
+  const { attempt: _one, ...all } = query;
+  return [
+    ...(test.id === asked.test.id ? [] : [`${test.car.name}, ${test.content.title}.`]),
+    printResult(result, asked.house).full,
+    ...(direction === undefined ? [] : [`Only ${direction}.`]),
+    from
+      .map(attempt => `Attempt ${attempt.id} at ${attempt.at}`)
+      .join('; ')
+      .concat('.'),
+    conditionsSentence(
+      result.statistic === 'median' ? attemptsReaching(test, all) : from,
+      asked.house.language,
+    ),
+  ].filter(sentence => sentence !== '');
+}
+
+/** Measures of the same unit that the same attempts did reach. */
+function reachedInstead(test: TestResult, house: House, query: ResultQuery): string[] {
+  const { unit } = MEASURES[query.measure];
+  return measureIds.filter(
+    id => MEASURES[id].unit === unit && pickResult(test, house, { ...query, measure: id }) !== undefined,
+  );
+}

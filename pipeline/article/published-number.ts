@@ -1,0 +1,36 @@
+/** One number said in an article, and what must stand beside it in the notes. */
+import type { Place, Problem } from '../problem.ts';
+import type { House, Publication, Result, TestResult } from '../result/result.ts';
+import type { DirectiveName } from './own-directives.ts';
+
+export interface PublishedNumber {
+  /** Number of its note, from 1 in the order of the text; the same question asked twice has one note. */
+  readonly number: number;
+  /** As it stands in the sentence: `8.41 s`. */
+  readonly text: string;
+  /** What it is a number of: `0–100 km/h`. */
+  readonly heading: string;
+  /** Whole sentences: rule, count, uncertainty, what was set aside, conditions. */
+  readonly told: readonly string[];
+  /** What was picked for it: one result, two for a difference, none for a count or a condition. */
+  readonly results: readonly Result[];
+  /** How often the text says it. */
+  readonly times: number;
+}
+
+/** A number before it has its place among the notes. */
+export type FoundNumber = Pick<PublishedNumber, 'text' | 'heading' | 'told' | 'results'>;
+
+export interface Asked {
+  readonly directive: DirectiveName;
+  readonly attributes: Readonly<Record<string, string>>;
+  readonly where: Place;
+  readonly test: TestResult;
+  readonly house: House;
+  readonly publication: Publication;
+}
+
+/** Either the number, or everything that keeps it from being said. */
+export type Answer = FoundNumber | { readonly problems: readonly Problem[] };
+
+export const isFound = (answer: Answer): answer is FoundNumber => 'text' in answer;

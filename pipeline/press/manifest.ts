@@ -1,0 +1,66 @@
+/**
+ * What the press folder holds, as written to `.evenground/press.json` and read by the site's pages.
+ * Paths are relative to the site's root, without a slash at the beginning: `press/<test>/figures/….svg`.
+ */
+import type { FigureLayout } from '../figure/figure.ts';
+
+export interface PressPicture {
+  readonly path: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+export interface PressFigure {
+  readonly kind: string;
+  /** Kind and choice as one word: `figureKey`. */
+  readonly key: string;
+  /** Place in the article, from 1; absent for figures that are only in the press folder. */
+  readonly number?: number;
+  readonly files: Readonly<Record<FigureLayout, PressPicture>>;
+  readonly png: PressPicture;
+  readonly title: string;
+  readonly caption: string;
+  readonly altText: string;
+  /** The numbers behind the picture, a complete `<table>`. */
+  readonly tableHtml: string;
+}
+
+export interface PressTable {
+  /** As in `::table{show=…}`: `spec`, `splits`, `conditions`. */
+  readonly kind: string;
+  readonly caption: string;
+  /** A complete `<table>`. */
+  readonly html: string;
+  /** Path of the same as CSV. */
+  readonly csv?: string;
+}
+
+export interface PressOverlay {
+  readonly kind: string;
+  readonly name: string;
+  readonly altText: string;
+  readonly sizes: readonly { readonly name: string; readonly path: string }[];
+}
+
+/** Any other file of the folder: the article as HTML, data, a list of numbers. */
+export interface PressFile {
+  readonly path: string;
+  /** What it holds, such as `Every published number with its workings`. */
+  readonly describes: string;
+  readonly bytes?: number;
+}
+
+export interface PressTest {
+  readonly figures: readonly PressFigure[];
+  readonly tables: readonly PressTable[];
+  readonly overlays: readonly PressOverlay[];
+  readonly files?: readonly PressFile[];
+}
+
+export interface PressManifest {
+  /** By test id. */
+  readonly tests: Readonly<Record<string, PressTest>>;
+}
+
+/** Where the manifest stands, from the project's root. */
+export const PRESS_MANIFEST = '.evenground/press.json';
