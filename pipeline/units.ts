@@ -33,3 +33,23 @@ export const hpaToPa = (pressureHpa: number): number => pressureHpa * 100;
 export const paToHpa = (pressurePa: number): number => pressurePa / 100;
 export const degToRad = (angleDeg: number): number => (angleDeg * Math.PI) / 180;
 export const radToDeg = (angleRad: number): number => (angleRad * 180) / Math.PI;
+
+/** Kilograms in one avoirdupois pound, exact. */
+export const POUND_KG = 0.45359237;
+/** Watts in one mechanical horsepower, 550 ft·lbf/s, exact. */
+export const HORSEPOWER_W = 550 * FOOT_M * POUND_KG * STANDARD_GRAVITY_MPS2;
+/** Watts in one metric horsepower, 75 kgf·m/s, exact. */
+export const METRIC_HORSEPOWER_W = 75 * STANDARD_GRAVITY_MPS2;
+/** Newton metres in one pound-force foot, exact. */
+export const POUND_FORCE_FOOT_NM = POUND_KG * STANDARD_GRAVITY_MPS2 * FOOT_M;
+/** Pascals in one pound-force per square inch, exact. */
+export const PSI_PA = (POUND_KG * STANDARD_GRAVITY_MPS2) / (FOOT_M / 12) ** 2;
+
+export const feetToM = (lengthFt: number): number => lengthFt * FOOT_M;
+export const mToFeet = (lengthM: number): number => lengthM / FOOT_M;
+export const kwToW = (powerKw: number): number => powerKw * 1000;
+export const wToHorsepower = (powerW: number): number => powerW / HORSEPOWER_W;
+export const wToMetricHorsepower = (powerW: number): number => powerW / METRIC_HORSEPOWER_W;
+export const kgToPounds = (massKg: number): number => massKg / POUND_KG;
+export const nmToPoundForceFeet = (torqueNm: number): number => torqueNm / POUND_FORCE_FOOT_NM;
+export const paToPsi = (pressurePa: number): number => pressurePa / PSI_PA;

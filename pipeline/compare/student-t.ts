@@ -1,19 +1,5 @@
 /** Quantiles of Student's t, for intervals from few repeats. */
-
-/** Natural logarithm of the gamma function for x > 0: recurrence up to 20, then Stirling's series. */
-function lnGamma(x: number): number {
-  let shift = 0;
-  let z = x;
-  while (z < 20) {
-    shift += Math.log(z);
-    z += 1;
-  }
-  const inverse = 1 / z;
-  const square = inverse * inverse;
-  const series =
-    inverse * (1 / 12 - square * (1 / 360 - square * (1 / 1260 - square * (1 / 1680 - square / 1188))));
-  return (z - 0.5) * Math.log(z) - z + 0.5 * Math.log(2 * Math.PI) + series - shift;
-}
+import { lnGamma } from './gamma.ts';
 
 /** Continued fraction of the incomplete beta function, DLMF 8.17.22, evaluated by Lentz's method. */
 function betaFraction(x: number, a: number, b: number): number {
