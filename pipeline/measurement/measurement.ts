@@ -1,5 +1,6 @@
 /** The figures of one run, SI, at full double precision. A figure that was not reached is absent. */
 import type { ClockRule, Run } from '../run/run.ts';
+import type { BudgetItem } from './uncertainty.ts';
 
 /** Instants on the log's own clock; `uncertaintyS` is expanded, k = 2. */
 export interface Start {
@@ -18,6 +19,8 @@ export interface SpeedSplit {
   /** Expanded, k = 2. */
   readonly uncertaintyS: number;
   readonly distanceM: number;
+  /** Standard uncertainties of the time, s, item by item. */
+  readonly budget?: readonly BudgetItem[];
 }
 
 export interface DistanceSplit {
@@ -27,6 +30,8 @@ export interface DistanceSplit {
   readonly uncertaintyS: number;
   /** Speed at the line, m/s. */
   readonly speedMps: number;
+  /** Standard uncertainties of the time, s, item by item. */
+  readonly budget?: readonly BudgetItem[];
   /** Expanded, k = 2; absent where none can be stated. */
   readonly speedUncertaintyMps?: number;
 }
@@ -40,6 +45,9 @@ export interface BrakingFigure {
   readonly mfddMps2?: number;
   readonly mfddUncertaintyMps2?: number;
   readonly timeS: number;
+  readonly timeUncertaintyS?: number;
+  /** Standard uncertainties of the distance, m, item by item. */
+  readonly budget?: readonly BudgetItem[];
 }
 
 export interface Flag {

@@ -1,0 +1,108 @@
+/** Stopping distance from a passed speed, and mean fully developed deceleration. */
+
+import type { Run } from '../run/run.ts';
+import { slopeOver } from '../trace/slope.ts';
+import type { Trace } from '../trace/trace.ts';
+import { kmhToMps } from '../units.ts';
+import { fallingThrough } from './crossing.ts';
+import { crossingBudget } from './crossing-budget.ts';
+import type { BrakingFigure } from './measurement.ts';
+import { fitStop } from './stop.ts';
+import { layTape } from './tape.ts';
+import { type BudgetItem, combined, expanded } from './uncertainty.ts';
+
+/** Speeds from which stopping distances are given, m/s. The distance begins where the car passes the speed. */
+export const BRAKING_SPEEDS_MPS: readonly number[] = [100, 80, 50].map(kmhToMps);
+/** UN R13-H Annex 3, 1.1.2: the deceleration is fully developed between these shares of the initial speed. */
+export const MFDD_UPPER_SHARE = 0.8;
+export const MFDD_LOWER_SHARE = 0.1;
+/** Braking has begun where speed falls faster than this, m/s². */
+export const BRAKING_ONSET_MPS2 = 1.5;
+/** Half width over which the onset is looked for, s. */
+const ONSET_HALF_WIDTH_S = 0.15;
+
+/**
+ * Mean fully developed deceleration, m/s², from two speeds (m/s) and the distances (m) at which they were passed:
+ * (vb² − ve²) / (2 (se − sb)), which is the regulation's 25.92 with speeds in km/h.
+ */
+export function meanFullyDevelopedMps2(
+  upperMps: number,
+  lowerMps: number,
+  upperM: number,
+  lowerM: number,
+): number {
+  return (upperMps ** 2 - lowerMps ** 2) / (2 * (lowerM - upperM));
+}
+
+/** Figures from every speed passed under braking, down to rest. */
+export function measureBraking(trace: Trace, run: Run, receiverMps: number): BrakingFigure[] {
+  if (run.braking === undefined) return [];
+  const { endIndex } = run.braking;
+  const stop = fitStop(trace, endIndex);
+  if (stop === undefined) return [];
+  const onsetIndex = brakingOnset(trace, run.braking.beginIndex, endIndex);
+  return BRAKING_SPEEDS_MPS.flatMap((fromMps): BrakingFigure[] => {
+    const from = fallingThrough(trace, onsetIndex, endIndex, fromMps);
+    if (from === undefined) return [];
+    const tape = layTape(trace, from.timeS, fromMps, receiverMps);
+    const distanceM = tape.at(trace.timeS[stop.lastMovingIndex]!) + stop.lastM;
+    const passing = combined(crossingBudget(trace, from, receiverMps));
+    const items: BudgetItem[] = [
+      ...tape.uncertaintyAt(stop.atS),
+      { source: 'interpolation', standard: fromMps * passing },
+      { source: 'stop', standard: stop.distanceSdM },
+    ];
+    return [
+      {
+        fromMps,
+        toMps: 0,
+        distanceM,
+        uncertaintyM: expanded(items),
+        ...fullyDeveloped(trace, onsetIndex, endIndex, fromMps, receiverMps),
+        timeS: stop.atS - from.timeS,
+        timeUncertaintyS: expanded([
+          { source: 'interpolation', standard: passing },
+          { source: 'stop', standard: stop.sdS },
+        ]),
+        budget: items,
+      },
+    ];
+  });
+}
+
+function fullyDeveloped(
+  trace: Trace,
+  onsetIndex: number,
+  endIndex: number,
+  fromMps: number,
+  receiverMps: number,
+): Pick<BrakingFigure, 'mfddMps2' | 'mfddUncertaintyMps2'> {
+  const upper = fallingThrough(trace, onsetIndex, endIndex, MFDD_UPPER_SHARE * fromMps);
+  const lower = fallingThrough(trace, onsetIndex, endIndex, MFDD_LOWER_SHARE * fromMps);
+  if (upper === undefined || lower === undefined || lower.timeS <= upper.timeS) return {};
+  const upperMps = MFDD_UPPER_SHARE * fromMps;
+  const lowerMps = MFDD_LOWER_SHARE * fromMps;
+  const tape = layTape(trace, upper.timeS, upperMps, receiverMps);
+  const lengthM = tape.at(lower.timeS);
+  const mfddMps2 = meanFullyDevelopedMps2(upperMps, lowerMps, 0, lengthM);
+  const length = Math.hypot(
+    combined(tape.uncertaintyAt(lower.timeS)),
+    upperMps * combined(crossingBudget(trace, upper, receiverMps)),
+    lowerMps * combined(crossingBudget(trace, lower, receiverMps)),
+  );
+  return {
+    mfddMps2,
+    mfddUncertaintyMps2: (expanded([{ source: 'sampling', standard: length }]) * mfddMps2) / lengthM,
+  };
+}
+
+/** Last reading before speed falls faster than coasting does. */
+function brakingOnset(trace: Trace, beginIndex: number, endIndex: number): number {
+  const { timeS, speedMps } = trace;
+  for (let i = beginIndex; i < endIndex; i++) {
+    let last = i + 1;
+    while (last < endIndex && timeS[last]! - timeS[i]! < 2 * ONSET_HALF_WIDTH_S) last++;
+    if (slopeOver(timeS, speedMps, i, last) < -BRAKING_ONSET_MPS2) return i;
+  }
+  return beginIndex;
+}

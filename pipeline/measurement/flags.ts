@@ -1,0 +1,72 @@
+/** What a reader must know about a run before trusting its figures. A flagged run is shown, never dropped. */
+import { medianOf } from '../trace/least-squares.ts';
+import type { Trace } from '../trace/trace.ts';
+import { mpsToKmh } from '../units.ts';
+import type { Flag } from './measurement.ts';
+
+/** Below this rate a run is flagged, 1/s; a publication may state its own limit. */
+export const LOW_RATE_HZ = 10;
+/** Scatter of one reading beyond which a run is flagged, m/s (0.2 km/h). */
+export const NOISY_MPS = 0.2 / 3.6;
+/** Fewer satellites, or a worse horizontal dilution of precision, is a poor fix (common practice, no source). */
+export const FEWEST_SATELLITES = 6;
+export const HIGHEST_HDOP = 2.5;
+/** Receiver's own stated speed accuracy beyond which the fix is poor, m/s (0.5 km/h; common practice). */
+export const WORST_STATED_MPS = 0.5 / 3.6;
+
+/** Flags of the readings `firstIndex` … `lastIndex`. */
+export function flagsOf(
+  trace: Trace,
+  firstIndex: number,
+  lastIndex: number,
+  lowRateHz = LOW_RATE_HZ,
+): Flag[] {
+  const flags: Flag[] = [];
+  const add = (code: string, text: string): void => {
+    flags.push({ code, text });
+  };
+  for (const gap of trace.gaps) {
+    if (gap.index < firstIndex || gap.index >= lastIndex) continue;
+    add('gap', `no reading for ${(gap.toS - gap.fromS).toFixed(2)} s after ${gap.fromS.toFixed(2)} s`);
+  }
+  const spikes = trace.spikes.filter(
+    spike => spike.atS >= trace.timeS[firstIndex]! && spike.atS <= trace.timeS[lastIndex]!,
+  );
+  if (spikes.length > 0) {
+    add('spike', `${spikes.length} impossible reading${spikes.length > 1 ? 's' : ''} left out`);
+  }
+  if (trace.heldS !== undefined) {
+    add('held-values', `a fresh reading only every ${trace.heldS.toFixed(1)} s; rows between repeat it`);
+  }
+  if (trace.rateHz < 0.95 * lowRateHz) {
+    add('low-rate', `${trace.rateHz.toFixed(1)} readings a second; fewer than ${lowRateHz}`);
+  }
+  if (trace.noiseMps > NOISY_MPS) {
+    add(
+      'noisy',
+      `one reading scatters by ${mpsToKmh(trace.noiseMps).toFixed(2)} km/h (one standard deviation)`,
+    );
+  }
+  if (trace.speedSource === 'derived-from-position') {
+    add('derived-speed', 'speed worked out from positions, not recorded');
+  }
+  const poor = poorFix(trace, firstIndex, lastIndex);
+  if (poor.length > 0) add('poor-fix', poor.join('; '));
+  return flags;
+}
+
+function poorFix(trace: Trace, firstIndex: number, lastIndex: number): string[] {
+  const middle = (values: Float64Array | undefined): number =>
+    values === undefined
+      ? Number.NaN
+      : medianOf(values.subarray(firstIndex, lastIndex + 1).filter(value => !Number.isNaN(value)));
+  const { satellites, hdop, speedAccuracyMps } = trace.channels;
+  const found: string[] = [];
+  const count = middle(satellites);
+  if (count < FEWEST_SATELLITES) found.push(`${count} satellites`);
+  const dilution = middle(hdop);
+  if (dilution > HIGHEST_HDOP) found.push(`horizontal dilution of precision ${dilution.toFixed(1)}`);
+  const stated = middle(speedAccuracyMps);
+  if (stated > WORST_STATED_MPS) found.push(`receiver states ${mpsToKmh(stated).toFixed(2)} km/h`);
+  return found;
+}

@@ -1,0 +1,43 @@
+/** Times from one speed to another within a rolling run. */
+import { ROLLING_SPLITS_MPS } from '../run/find.ts';
+import type { Trace } from '../trace/trace.ts';
+import { type Crossing, risingThrough } from './crossing.ts';
+import { crossingBudget } from './crossing-budget.ts';
+import type { SpeedSplit } from './measurement.ts';
+import { layTape } from './tape.ts';
+import { expanded } from './uncertainty.ts';
+
+/** Every rolling split fully covered between two readings. */
+export function measureRollingSplits(
+  trace: Trace,
+  firstIndex: number,
+  lastIndex: number,
+  receiverMps: number,
+): SpeedSplit[] {
+  return ROLLING_SPLITS_MPS.flatMap(([fromMps, toMps]): SpeedSplit[] => {
+    const from = risingThrough(trace, firstIndex, lastIndex, fromMps);
+    const to = from && risingThrough(trace, from.index, lastIndex, toMps);
+    if (from === undefined || to === undefined) return [];
+    const items = [
+      ...[from, to].flatMap(crossing => crossingBudget(trace, crossing)),
+      ...statedAccuracy(from, to, receiverMps),
+    ];
+    return [
+      {
+        fromMps,
+        toMps,
+        startRule: 'rolling',
+        timeS: to.timeS - from.timeS,
+        uncertaintyS: expanded(items),
+        distanceM: layTape(trace, from.timeS, fromMps).at(to.timeS),
+        budget: items,
+      },
+    ];
+  });
+}
+
+/** A receiver that reads high all along shifts both crossings the same way; what differs is left. */
+function statedAccuracy(from: Crossing, to: Crossing, receiverMps: number) {
+  const standard = receiverMps * Math.abs(1 / to.slopeMps2 - 1 / from.slopeMps2);
+  return standard > 0 ? [{ source: 'receiver' as const, standard }] : [];
+}

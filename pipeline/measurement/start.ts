@@ -1,0 +1,45 @@
+/** The start of a standing start: first movement, and the instant the car has covered one foot. */
+import type { Run } from '../run/run.ts';
+import type { Trace } from '../trace/trace.ts';
+import type { Start } from './measurement.ts';
+import { fitOnset } from './onset.ts';
+import { type BudgetItem, budget, expanded, rectangular } from './uncertainty.ts';
+
+/** A start as the other measurements need it. */
+export interface FittedStart {
+  readonly firstMovementS: number;
+  readonly rolloutAtS: number;
+  readonly rolloutMps: number;
+  /** Standard uncertainties of the two instants, s. */
+  readonly firstMovementBudget: readonly BudgetItem[];
+  readonly rolloutBudget: readonly BudgetItem[];
+}
+
+/** Undefined where too few readings follow the car's leaving rest. */
+export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
+  const onset = fitOnset(trace.timeS, trace.speedMps, run.beginIndex, 0, run.endIndex, trace.noiseMps);
+  if (onset === undefined) return undefined;
+  const around = 1 / trace.rateHz;
+  const gapS = Math.hypot(
+    ...trace.gaps
+      .filter(gap => gap.toS > onset.atS - around && gap.fromS < onset.rolloutAtS + around)
+      .map(gap => rectangular(gap.toS - gap.fromS)),
+  );
+  const shared = { 'held-values': rectangular(trace.heldS ?? 0), gap: gapS };
+  return {
+    firstMovementS: onset.atS,
+    rolloutAtS: onset.rolloutAtS,
+    rolloutMps: onset.rolloutMps,
+    firstMovementBudget: budget({ start: onset.sdS, ...shared }),
+    rolloutBudget: budget({ rollout: onset.rolloutSdS, ...shared }),
+  };
+}
+
+/** The start as published; its uncertainty is that of first movement. */
+export function startFigure(start: FittedStart): Start {
+  return {
+    firstMovementS: start.firstMovementS,
+    rolloutS: start.rolloutAtS - start.firstMovementS,
+    uncertaintyS: expanded(start.firstMovementBudget),
+  };
+}

@@ -1,0 +1,44 @@
+/** The instant a braking car comes to rest: the onset of motion, seen backwards in time. */
+import type { Trace } from '../trace/trace.ts';
+import { fitOnset } from './onset.ts';
+import { rectangular } from './uncertainty.ts';
+
+/** Readings on either side that are looked at, s. */
+const AROUND_S = 2.5;
+
+export interface Stop {
+  readonly atS: number;
+  readonly sdS: number;
+  readonly lastMovingIndex: number;
+  /** Distance from the last moving reading to rest, m, and its standard uncertainty. */
+  readonly lastM: number;
+  readonly distanceSdM: number;
+}
+
+/** `restIndex`: the first reading at rest. Undefined where fewer than two readings lead to it. */
+export function fitStop(trace: Trace, restIndex: number): Stop | undefined {
+  const { timeS, speedMps } = trace;
+  let first = restIndex;
+  while (first > 0 && timeS[restIndex]! - timeS[first - 1]! <= AROUND_S) first--;
+  let last = restIndex;
+  while (last + 1 < timeS.length && timeS[last + 1]! - timeS[restIndex]! <= AROUND_S) last++;
+  const backwardsS = timeS
+    .slice(first, last + 1)
+    .reverse()
+    .map(value => -value);
+  const backwardsMps = speedMps.slice(first, last + 1).reverse();
+  const rest = last - restIndex;
+  const onset = fitOnset(backwardsS, backwardsMps, rest, 0, backwardsS.length - 1, trace.noiseMps);
+  const lastMovingIndex = restIndex - 1;
+  if (onset === undefined || lastMovingIndex < 0) return undefined;
+  // Rest comes after the last moving reading; noise may put the fitted instant a little before it.
+  const atS = Math.max(-onset.atS, timeS[lastMovingIndex]!);
+  const lastMps = speedMps[lastMovingIndex]!;
+  return {
+    atS,
+    sdS: Math.hypot(onset.sdS, rectangular(trace.heldS ?? 0)),
+    lastMovingIndex,
+    lastM: (lastMps * (atS - timeS[lastMovingIndex]!)) / 2,
+    distanceSdM: (lastMps / 2) * rectangular(timeS[restIndex]! - timeS[lastMovingIndex]!),
+  };
+}

@@ -1,0 +1,120 @@
+/** Weighted polynomial least squares of low degree, the one solver behind noise, crossings and slopes. */
+
+/** A polynomial in (x − originX), lowest power first, with what is needed to judge it. */
+export interface PolynomialFit {
+  readonly originX: number;
+  readonly coefficients: readonly number[];
+  /** Inverse normal matrix: times the variance of one reading it is the covariance of the coefficients. */
+  readonly inverse: readonly (readonly number[])[];
+  readonly residualSumOfSquares: number;
+  readonly count: number;
+}
+
+/**
+ * Solves a small symmetric positive definite system and inverts it (Gauss–Jordan with pivoting).
+ * Returns undefined where the matrix is singular to working precision.
+ */
+export function solveSymmetric(
+  matrix: readonly (readonly number[])[],
+  right: readonly number[],
+): { solution: number[]; inverse: number[][]; logDeterminant: number } | undefined {
+  const n = right.length;
+  const work = matrix.map((row, r) => [...row, ...row.map((_, c) => (c === r ? 1 : 0)), right[r]!]);
+  let logDeterminant = 0;
+  for (let column = 0; column < n; column++) {
+    let pivot = column;
+    for (let r = column + 1; r < n; r++) {
+      if (Math.abs(work[r]![column]!) > Math.abs(work[pivot]![column]!)) pivot = r;
+    }
+    const pivotRow = work[pivot]!;
+    const value = pivotRow[column]!;
+    if (!(Math.abs(value) > 1e-12 * Math.abs(matrix[column]![column]!)) || value === 0) return undefined;
+    logDeterminant += Math.log(Math.abs(value));
+    work[pivot] = work[column]!;
+    work[column] = pivotRow;
+    for (let k = 0; k < pivotRow.length; k++) pivotRow[k]! /= value;
+    for (let r = 0; r < n; r++) {
+      const row = work[r]!;
+      const factor = row[column]!;
+      if (r === column || factor === 0) continue;
+      for (let k = 0; k < row.length; k++) row[k]! -= factor * pivotRow[k]!;
+    }
+  }
+  return {
+    solution: work.map(row => row[2 * n]!),
+    inverse: work.map(row => row.slice(n, 2 * n)),
+    logDeterminant,
+  };
+}
+
+/**
+ * Fits y over x for the samples `begin` … `end` (inclusive).
+ * Returns undefined where there are fewer samples than coefficients.
+ */
+export function fitPolynomial(
+  x: Float64Array,
+  y: Float64Array,
+  begin: number,
+  end: number,
+  originX: number,
+  degree: number,
+): PolynomialFit | undefined {
+  const size = degree + 1;
+  const count = end - begin + 1;
+  if (count < size) return undefined;
+  const powers = new Float64Array(2 * degree + 1);
+  const right = new Float64Array(size);
+  for (let i = begin; i <= end; i++) {
+    const dx = x[i]! - originX;
+    let power = 1;
+    for (let k = 0; k <= 2 * degree; k++) {
+      powers[k]! += power;
+      if (k < size) right[k]! += power * y[i]!;
+      power *= dx;
+    }
+  }
+  const matrix = Array.from({ length: size }, (_, r) =>
+    Array.from({ length: size }, (_, c) => powers[r + c]!),
+  );
+  const solved = solveSymmetric(matrix, [...right]);
+  if (solved === undefined) return undefined;
+  let residualSumOfSquares = 0;
+  for (let i = begin; i <= end; i++) {
+    const residual = y[i]! - evaluatePolynomial(solved.solution, x[i]! - originX);
+    residualSumOfSquares += residual * residual;
+  }
+  return { originX, coefficients: solved.solution, inverse: solved.inverse, residualSumOfSquares, count };
+}
+
+/** Value of a polynomial, lowest power first. */
+export function evaluatePolynomial(coefficients: readonly number[], x: number): number {
+  let value = 0;
+  for (let k = coefficients.length - 1; k >= 0; k--) value = value * x + coefficients[k]!;
+  return value;
+}
+
+/** Slope of a polynomial, lowest power first. */
+export function polynomialSlope(coefficients: readonly number[], x: number): number {
+  let value = 0;
+  for (let k = coefficients.length - 1; k >= 1; k--) value = value * x + k * coefficients[k]!;
+  return value;
+}
+
+/** Variance of the fitted value at x for readings of unit variance. */
+export function fittedVariance(fit: PolynomialFit, x: number): number {
+  const dx = x - fit.originX;
+  const powers = fit.coefficients.map((_, k) => dx ** k);
+  let variance = 0;
+  for (const [r, row] of fit.inverse.entries()) {
+    for (const [c, value] of row.entries()) variance += powers[r]! * value * powers[c]!;
+  }
+  return variance;
+}
+
+/** Middle value; the mean of the two middle ones for an even number; NaN for none. */
+export function medianOf(values: readonly number[] | Float64Array): number {
+  const sorted = Float64Array.from(values).sort();
+  const n = sorted.length;
+  if (n === 0) return Number.NaN;
+  return n % 2 === 1 ? sorted[(n - 1) / 2]! : (sorted[n / 2 - 1]! + sorted[n / 2]!) / 2;
+}
