@@ -12,14 +12,17 @@ export const COLOUR = {
   slate: '#1c1b19',
 } as const;
 
-/** Series differ by hue, dash and label together; each at least 3:1 on paper. */
+/**
+ * Series differ by hue, dash and label together. Each is at least 4.5:1 on paper, so that labels can take its
+ * colour, and any two are at least 20 apart in CIE 1976 ΔE*ab, also as people without one kind of cone see them.
+ */
 export const SERIES = [
   { colour: '#1c1b19', dash: [] as readonly number[] },
   { colour: '#9a3412', dash: [7, 3] },
-  { colour: '#0f6b78', dash: [2, 2] },
-  { colour: '#6a4fa3', dash: [9, 3, 2, 3] },
-  { colour: '#7a6200', dash: [5, 2, 1, 2, 1, 2] },
-  { colour: '#34713a', dash: [1, 3] },
+  { colour: '#056fca', dash: [2, 2] },
+  { colour: '#532075', dash: [9, 3, 2, 3] },
+  { colour: '#7e724f', dash: [5, 2, 1, 2, 1, 2] },
+  { colour: '#2f544a', dash: [1, 3] },
 ] as const;
 
 /** Font families as CSS names; the files come from the @fontsource packages (OFL-1.1). */
