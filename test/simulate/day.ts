@@ -133,7 +133,7 @@ function dayScript(plan: DayPlan, car: SimulatedCar, random: Random): Manoeuvre[
     const launch = varied(launches[i % launches.length]!, random);
     script.push({ kind: 'stand', forS: random.between(4, 12) });
     if (givenUp) {
-      script.push({ kind: 'standing-start', launch, toMps: random.between(8, 12), aborted: true });
+      script.push({ kind: 'standing-start', launch, toMps: random.between(10, 15), aborted: true });
       script.push({ kind: 'coast', forS: random.between(0.5, 2) });
       script.push({ kind: 'glide', toMps: 0, overS: random.between(5, 9) });
     } else {

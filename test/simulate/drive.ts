@@ -25,6 +25,8 @@ export const STILL_DRY_AIR: Surroundings = { densityKgm3: 1.2, windMps: 0, windF
 
 export type Manoeuvre =
   | { readonly kind: 'stand'; readonly forS: number }
+  /** Stands until a time of the drive; a car that is late cannot. */
+  | { readonly kind: 'stand-until'; readonly atS: number }
   | { readonly kind: 'weather'; readonly surroundings: Surroundings }
   /** From rest, as hard as the launch allows, to a speed or a distance from the start. */
   | {
@@ -39,7 +41,12 @@ export type Manoeuvre =
       readonly label?: string;
     }
   /** Full power from the present speed. */
-  | { readonly kind: 'pull'; readonly toMps: number; readonly label?: string }
+  | {
+      readonly kind: 'pull';
+      readonly toMps: number;
+      readonly power?: number;
+      readonly label?: string;
+    }
   /** Off the pedal, for a time or down to a speed. */
   | { readonly kind: 'coast'; readonly forS: number }
   /** Full braking to rest. */
@@ -82,17 +89,15 @@ const LONGEST_PULL_S = 120;
 const toRad = (deg: number): number => (deg * Math.PI) / 180;
 const smooth = (x: number): number => (x <= 0 ? 0 : x >= 1 ? 1 : x * x * (3 - 2 * x));
 
+/** Rise of the road at a place; the first and the last stretch go on beyond the ends. */
 function slopeAt(road: SimulatedRoad, alongM: number): number {
   const profile = road.profile;
   if (!profile || profile.length < 2) return 0;
-  for (let i = 1; i < profile.length; i++) {
-    const [toM, toHeight] = profile[i]!;
-    if (alongM <= toM || i === profile.length - 1) {
-      const [fromM, fromHeight] = profile[i - 1]!;
-      return alongM < profile[0]![0] || alongM > toM ? 0 : (toHeight - fromHeight) / (toM - fromM);
-    }
-  }
-  return 0;
+  let i = 1;
+  while (i < profile.length - 1 && alongM > profile[i]![0]) i += 1;
+  const [fromM, fromHeight] = profile[i - 1]!;
+  const [toM, toHeight] = profile[i]!;
+  return (toHeight - fromHeight) / (toM - fromM);
 }
 
 /** Share of the full force and of grip, `s` seconds after the driver asks for it. */
@@ -133,6 +138,7 @@ export function drive(
     const turned = (((headingDeg - road.headingDeg) % 360) + 360) % 360;
     return turned > 90 && turned < 270 ? -1 : 1;
   };
+  const course = (): number => ((headingDeg % 360) + 360) % 360;
   const headwind = (): number => air.windMps * Math.cos(toRad(air.windFromDeg - headingDeg));
   const lastNode = (): number => path.count - 1;
   const close = (): void => {
@@ -155,8 +161,12 @@ export function drive(
     path.push(timeS, speed, eastM, northM, courseDeg);
   };
 
-  /** Integrates speed under a net force until told to stop; `net` may depend on time since the beginning. */
+  /**
+   * Integrates speed under a net acceleration until `done`, or until the car is at rest where it may rest;
+   * `net` may depend on time since the beginning.
+   */
   const integrate = (
+    mayRest: boolean,
     net: (sinceS: number, speedMps: number, alongM: number) => number,
     done: (sinceS: number, coveredM: number) => boolean,
   ): void => {
@@ -164,7 +174,7 @@ export function drive(
     const northShare = Math.cos(toRad(headingDeg));
     const begunS = timeS;
     const begunM = path.distanceM[lastNode()]!;
-    const course = ((headingDeg % 360) + 360) % 360;
+    const courseDeg = course();
     for (;;) {
       const sinceS = timeS - begunS;
       if (done(sinceS, path.distanceM[lastNode()]! - begunM)) return;
@@ -172,12 +182,13 @@ export function drive(
       const first = net(sinceS, speed, place);
       const middle = net(sinceS + STEP_S / 2, Math.max(0, speed + (first * STEP_S) / 2), place);
       const next = speed + middle * STEP_S;
-      if (next > 0) move(STEP_S, next, eastShare, northShare, course);
-      else if (speed > 0) {
+      if (next > 0) move(STEP_S, next, eastShare, northShare, courseDeg);
+      else if (!mayRest) throw new Error(`The car ${car.id} stalls at ${place.toFixed(1)} m.`);
+      else {
         // The car comes to rest inside this step.
-        move(Math.min(STEP_S, speed / -middle), 0, eastShare, northShare, course);
+        if (speed > 0) move(Math.min(STEP_S, speed / -middle), 0, eastShare, northShare, courseDeg);
         return;
-      } else move(STEP_S, 0, eastShare, northShare, course);
+      }
     }
   };
 
@@ -266,7 +277,7 @@ export function drive(
         else high = middle;
       }
       waitedS = high;
-      move(waitedS, 0, 0, 0, ((headingDeg % 360) + 360) % 360);
+      move(waitedS, 0, 0, 0, course());
     }
     open = {
       kind: 'standing-start',
@@ -275,9 +286,10 @@ export function drive(
       ...(step.label === undefined ? {} : { label: step.label }),
       beginNode: lastNode(),
       endNode: 0,
-      courseDeg: headingDeg,
+      courseDeg: course(),
     };
     integrate(
+      false,
       (sinceS, speedMps, alongM) => net(sinceS + waitedS, speedMps, alongM),
       (sinceS, coveredM) =>
         (step.toMps !== undefined && speed >= step.toMps) ||
@@ -290,16 +302,17 @@ export function drive(
     close();
     const wind = headwind();
     const direction = facesDirection();
-    const wheels = powertrain(1);
+    const wheels = powertrain(step.power ?? 1);
     open = {
       kind: 'rolling',
       aborted: false,
       ...(step.label === undefined ? {} : { label: step.label }),
       beginNode: lastNode(),
       endNode: 0,
-      courseDeg: headingDeg,
+      courseDeg: course(),
     };
     integrate(
+      false,
       (sinceS, speedMps, alongM) => {
         const { forceN, massKg } = wheels(sinceS, speedMps);
         return acceleration(
@@ -317,6 +330,7 @@ export function drive(
     const wind = headwind();
     const direction = facesDirection();
     integrate(
+      true,
       (_, speedMps, alongM) => -resistance(speedMps, wind, direction, alongM) / car.massKg,
       sinceS => sinceS >= forS,
     );
@@ -330,13 +344,14 @@ export function drive(
         ...(step.label === undefined ? {} : { label: step.label }),
         beginNode: lastNode(),
         endNode: 0,
-        courseDeg: headingDeg,
+        courseDeg: course(),
       };
     open.brakeNode = lastNode();
     const wind = headwind();
     const direction = facesDirection();
     const full = car.brakeMps2 * air.grip * (step.effort ?? 1);
     integrate(
+      true,
       (sinceS, speedMps, alongM) =>
         -full * (car.brakeBuildUpS <= 0 ? 1 : Math.min(1, sinceS / car.brakeBuildUpS)) -
         resistance(speedMps, wind, direction, alongM) / car.massKg,
@@ -352,15 +367,9 @@ export function drive(
     const fromHeading = headingDeg;
     for (let i = 1; i <= steps; i++) {
       headingDeg = fromHeading + (turnDeg * i) / steps;
-      const course = reverse ? headingDeg + 180 : headingDeg;
+      const way = reverse ? headingDeg + 180 : headingDeg;
       const next = i === steps ? toMps : fromMps + (toMps - fromMps) * smooth(i / steps);
-      move(
-        overS / steps,
-        next,
-        Math.sin(toRad(course)),
-        Math.cos(toRad(course)),
-        ((course % 360) + 360) % 360,
-      );
+      move(overS / steps, next, Math.sin(toRad(way)), Math.cos(toRad(way)), ((way % 360) + 360) % 360);
     }
   };
 
@@ -375,13 +384,19 @@ export function drive(
     glide(0, eachS, holdS > 0 ? turnDeg / 3 : (2 * turnDeg) / 3, reverse);
   };
 
-  path.push(0, 0, 0, 0, ((headingDeg % 360) + 360) % 360);
+  path.push(0, 0, 0, 0, course());
   for (const step of script) {
     switch (step.kind) {
       case 'stand':
         close();
         if (speed !== 0) throw new Error('A car that moves cannot stand: end the motion first.');
-        move(step.forS, 0, 0, 0, ((headingDeg % 360) + 360) % 360);
+        move(step.forS, 0, 0, 0, course());
+        break;
+      case 'stand-until':
+        close();
+        if (speed !== 0 || timeS > step.atS)
+          throw new Error(`The car is not at rest in time for ${step.atS} s: it is ${timeS.toFixed(1)} s.`);
+        move(step.atS - timeS, 0, 0, 0, course());
         break;
       case 'weather':
         air = step.surroundings;
@@ -409,6 +424,8 @@ export function drive(
         break;
       case 'travel-to':
         close();
+        if ((step.alongM - along()) * facesDirection() < -3)
+          throw new Error(`The car at ${along().toFixed(0)} m faces away from ${step.alongM} m.`);
         travel(Math.max(0.5, Math.abs(step.alongM - along())), step.cruiseMps);
         break;
       case 'three-point-turn':

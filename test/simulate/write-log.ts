@@ -124,6 +124,8 @@ export interface NmeaDialect {
   readonly minuteDecimals?: number;
   /** Sentences of each epoch; RMC and GGA where absent. */
   readonly sentences?: readonly ('RMC' | 'GGA' | 'VTG')[];
+  /** GGA with every so many epochs; every one where absent. */
+  readonly ggaEvery?: number;
 }
 
 /** Exclusive or of the characters between `$` and `*`, two hexadecimal digits (NMEA 0183). */
@@ -163,6 +165,7 @@ export function writeNmea(samples: Samples, dialect: NmeaDialect): Uint8Array<Ar
     const knots = (samples.speedMps[i]! * PER_MPS.kn).toFixed(dialect.knotDecimals ?? 3);
     const course = samples.courseDeg[i]!.toFixed(1);
     for (const sentence of sentences) {
+      if (sentence === 'GGA' && i % (dialect.ggaEvery ?? 1) !== 0) continue;
       const body =
         sentence === 'RMC'
           ? `${talker}RMC,${clock},A,${place},${knots},${course},${date},,,A`
