@@ -1,0 +1,87 @@
+/** Reads the content folder; the only file-system code among the content. */
+import { lstat, readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { type Problem, ProblemError } from '../problem.ts';
+import {
+  fileTooLarge,
+  linkRefused,
+  noContentFolder,
+  notAFile,
+  tooManyFiles,
+  unreadableFile,
+} from '../problems/content.ts';
+import {
+  CONTENT_FOLDER,
+  type ContentFiles,
+  FILE_COUNT_LIMIT,
+  FILE_LIMIT_BYTES,
+  isWritten,
+  WRITTEN_LIMIT_BYTES,
+} from './files.ts';
+import { SCHEMA_FOLDER } from './json-schema.ts';
+
+export interface ReadFolder {
+  readonly files: ContentFiles;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Every file under content/ in the order of paths, and what could not be taken: links (they may lead
+ * outside), devices, files beyond the size limits. Names that begin with a point, and the schemas
+ * written for editors, are passed over.
+ */
+export async function readContentFolderWithProblems(root: string): Promise<ReadFolder> {
+  const files = new Map<string, Uint8Array>();
+  const problems: Problem[] = [];
+  let count = 0;
+
+  const walk = async (path: string): Promise<void> => {
+    let names: string[];
+    try {
+      names = (await readdir(join(root, path))).sort();
+    } catch (error) {
+      problems.push(path === CONTENT_FOLDER ? noContentFolder(path) : unreadableFile(path, reasonOf(error)));
+      return;
+    }
+    for (const name of names) {
+      if (name.startsWith('.')) continue;
+      await take(`${path}/${name}`);
+    }
+  };
+
+  const take = async (path: string): Promise<void> => {
+    if (path === SCHEMA_FOLDER || count > FILE_COUNT_LIMIT) return;
+    try {
+      const found = await lstat(join(root, path));
+      if (found.isSymbolicLink()) problems.push(linkRefused(path));
+      else if (found.isDirectory()) await walk(path);
+      else if (!found.isFile()) problems.push(notAFile(path));
+      else if (++count > FILE_COUNT_LIMIT) problems.push(tooManyFiles(CONTENT_FOLDER, FILE_COUNT_LIMIT));
+      else {
+        const limit = isWritten(path) ? WRITTEN_LIMIT_BYTES : FILE_LIMIT_BYTES;
+        if (found.size > limit) problems.push(fileTooLarge(path, found.size, limit));
+        else files.set(path, new Uint8Array(await readFile(join(root, path))));
+      }
+    } catch (error) {
+      problems.push(unreadableFile(path, reasonOf(error)));
+    }
+  };
+
+  const folder = await lstat(join(root, CONTENT_FOLDER)).catch(() => undefined);
+  if (folder?.isSymbolicLink()) problems.push(linkRefused(CONTENT_FOLDER));
+  else await walk(CONTENT_FOLDER);
+  return { files, problems };
+}
+
+/** @throws ProblemError with every file that could not be taken. */
+export async function readContentFolder(root: string): Promise<ContentFiles> {
+  const { files, problems } = await readContentFolderWithProblems(root);
+  if (problems.length > 0) throw new ProblemError(problems);
+  return files;
+}
+
+/** The system's short name of what went wrong, never the path on this machine. */
+function reasonOf(error: unknown): string {
+  const code = (error as { code?: unknown } | undefined)?.code;
+  return typeof code === 'string' ? code : 'unknown reason';
+}

@@ -1,0 +1,92 @@
+/** What people wrote and what their logs hold, put together into what is published. */
+import { clockOrderToDayS, clockTextToS, dateTextToMs, zoneTextToS } from '../content/calendar.ts';
+import type { Content, TestFolder } from '../content/content.ts';
+import type { ContentFiles } from '../content/files.ts';
+import { sortProblems } from '../content/sort-problems.ts';
+import { type Problem, ProblemError } from '../problem.ts';
+import { matchAttempts } from './match-attempts.ts';
+import { type AssembleTools, measureLogs } from './match-logs.ts';
+import type { Car, Publication, Road, TestResult } from './result.ts';
+
+export type { AssembleTools } from './match-logs.ts';
+
+export interface Assembled {
+  /** Newest first; tests without a usable car, road or date are left out, their problems are not. */
+  readonly tests: readonly TestResult[];
+  /** Of the content, the logs and the matching, by file and line. */
+  readonly problems: readonly Problem[];
+}
+
+/** Every test put together from what of it can be used; never throws on what a file holds. */
+export function contentToTests(content: Content, files: ContentFiles, tools: AssembleTools): Assembled {
+  const tests: TestResult[] = [];
+  const problems: Problem[] = [...content.problems];
+  for (const folder of content.tests) {
+    const car = content.cars.find(({ id }) => id === folder.content.car);
+    const road = content.roads.find(({ id }) => id === folder.content.road);
+    const dateMs = dateTextToMs(folder.content.date);
+    if (!car || !road || dateMs === undefined) continue;
+    const test = folderToTest(folder, car, road, dateMs, content.house, files, tools);
+    tests.push(test.result);
+    problems.push(...test.problems);
+  }
+  return { tests: tests.sort(newestFirst), problems: sortProblems(problems) };
+}
+
+/**
+ * The whole publication. Its problems hold everything found on the way; whether to publish in spite of
+ * errors is the caller's to decide.
+ * @throws ProblemError with all problems where house.yaml is missing or has faults: without it nothing has a name
+ */
+export function contentToPublication(
+  content: Content,
+  files: ContentFiles,
+  tools: AssembleTools,
+): Publication {
+  const { tests, problems } = contentToTests(content, files, tools);
+  if (!content.house) throw new ProblemError(problems);
+  return {
+    house: content.house,
+    cars: content.cars,
+    roads: content.roads,
+    tests,
+    methodologyMarkdown: content.methodology,
+    problems,
+  };
+}
+
+function folderToTest(
+  folder: TestFolder,
+  car: Car,
+  road: Road,
+  dateMs: number,
+  house: Content['house'],
+  files: ContentFiles,
+  tools: AssembleTools,
+): { result: TestResult; problems: readonly Problem[] } {
+  const { content } = folder;
+  const readingsS = clockOrderToDayS(content.conditions.map(({ at }) => clockTextToS(at) ?? 0));
+  const day = { dateMs, zoneS: zoneTextToS(content.time_zone) ?? 0, readingsS };
+  const measured = measureLogs(folder, files, day, house?.limits?.rate_hz, tools);
+  const { attempts, problems } = matchAttempts(folder, road, house, measured, readingsS);
+  const all = sortProblems([...measured.problems, ...problems]);
+  const result: TestResult = {
+    id: folder.id,
+    content,
+    car,
+    road,
+    attempts,
+    articleMarkdown: folder.articleMarkdown,
+    articleFile: folder.articleFile,
+    logSha256: Object.fromEntries(measured.logs.map(log => [log.file, log.sha256])),
+    warnings: all.filter(problem => problem.severity !== 'error'),
+  };
+  return { result, problems: all };
+}
+
+/** By the day of publishing or, for a draft, of the test; ISO dates sort as text. */
+function newestFirst(a: TestResult, b: TestResult): number {
+  const [first, second] = [a, b].map(({ content }) => content.published ?? content.date);
+  if (first !== second) return first! < second! ? 1 : -1;
+  return a.id < b.id ? -1 : 1;
+}
