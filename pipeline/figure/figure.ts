@@ -19,6 +19,8 @@ export interface MadeFigure {
   readonly kind: string;
   /** The finding, in a sentence; never ranks what is too close to call. */
   readonly title: string;
+  /** Under the title, smaller: what is drawn, of which car. */
+  readonly deck?: string;
   /** Under the figure on a page: what is drawn, start rule, n. */
   readonly caption: string;
   /** In the plot's own foot: start rule, conditions, source and date, so that it stands alone. */

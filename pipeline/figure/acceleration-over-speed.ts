@@ -1,0 +1,184 @@
+/** Acceleration over speed of a few runs from rest: where the car pulls, and where it stops pulling. */
+import { pickResult } from '../result/pick.ts';
+import type { House, TestResult } from '../result/result.ts';
+import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
+import { roundToDecimals, roundToMultiple } from '../round.ts';
+import { kmhToMps } from '../units.ts';
+import { bestOfEachLaunch, type Chosen, chooseAttempts, headlineMeasure, quickestFirst } from './choose.ts';
+import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
+import { footLines, heldTogether, listInWords } from './foot.ts';
+import { localSlope, slopeWindowS } from './local-slope.ts';
+import {
+  type Axis,
+  endLabelLayers,
+  lineLayer,
+  plotSpec,
+  roundStep,
+  stepDecimals,
+  ticksEvery,
+  upTo,
+} from './plot.ts';
+import { standingStartSeries } from './run-series.ts';
+import { SIZES, seriesStyle } from './theme.ts';
+import type { Point } from './thin.ts';
+
+interface Drawn extends Chosen {
+  /** Speed in km/h, acceleration in m/s². */
+  readonly line: readonly Point[];
+  readonly windowS: number;
+  readonly style: { readonly colour: string; readonly dash: readonly number[] };
+}
+
+export const accelerationOverSpeed: Figure = {
+  kind: 'acceleration-over-speed',
+  describes:
+    'Acceleration over speed of chosen runs from rest; the best kept run of each launch method unless told.',
+  make(test, house, choice) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const chosen = chooseAttempts(
+      test,
+      house,
+      choice,
+      measure,
+      bestOfEachLaunch(test, house, choice, measure),
+    );
+    if ('reason' in chosen) return chosen;
+    const found = quickestFirst(chosen).flatMap((one, index): Drawn[] => {
+      const made = accelerationLine(one);
+      return made.line.length < 2 ? [] : [{ ...one, ...made, style: seriesStyle(index) }];
+    });
+    if (found.length === 0) {
+      return {
+        reason: 'The chosen runs have too few readings for an acceleration: five are needed in each window.',
+      };
+    }
+    return draw(test, house, choice, upToCommonSpeed(found));
+  },
+};
+
+function accelerationLine({ attempt }: Chosen): { line: readonly Point[]; windowS: number } {
+  const windowS = slopeWindowS(attempt.trace.rateHz);
+  const series = standingStartSeries(attempt, 'first-movement');
+  if (series === undefined) return { line: [], windowS };
+  const slope = localSlope(series.timeS, series.speedKmh.map(kmhToMps), windowS);
+  const line = series.speedKmh
+    .map((x, index) => ({ x, y: slope[index]!, timeS: series.timeS[index]! }))
+    .filter(({ y, timeS }) => Number.isFinite(y) && timeS >= windowS / 2)
+    .map(({ x, y }) => ({ x, y }));
+  return { line, windowS };
+}
+
+/** All lines up to the highest speed that every one of them reached, so that their ends can be compared. */
+function upToCommonSpeed(drawn: readonly Drawn[]): readonly Drawn[] {
+  const topKmh = Math.min(...drawn.map(({ line }) => Math.max(...line.map(({ x }) => x))));
+  return drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= topKmh) }));
+}
+
+const highest = (line: readonly Point[]): Point =>
+  line.reduce((top, point) => (point.y > top.y ? point : top));
+
+/** Speed after the peak at which acceleration has fallen to half of it for good; undefined where it has not. */
+function halvedAt(line: readonly Point[]): number | undefined {
+  const top = highest(line);
+  const above = line.findLastIndex(({ y }) => y > top.y / 2);
+  return above < line.length - 1 ? line[above + 1]!.x : undefined;
+}
+
+/** Speeds in words are given to the nearest 5 km/h: the window spans more than that. */
+const near = (kmh: number): string => `${roundToMultiple(kmh, 5)}\u00a0km/h`;
+
+function draw(test: TestResult, house: House, choice: FigureChoice, drawn: readonly Drawn[]): MadeFigure {
+  const language = house.language;
+  const topKmh = Math.max(...drawn.flatMap(({ line }) => line.map(({ x }) => x)));
+  const topMps2 = Math.max(...drawn.map(({ line }) => highest(line).y));
+  const stepY = roundStep(topMps2, 6);
+  const leastMps2 = Math.min(0, ...drawn.flatMap(({ line }) => line.map(({ y }) => y)));
+  const fromY = leastMps2 < -stepY / 4 ? -stepY : 0;
+  const figure = (layout: FigureLayout) => {
+    const heightPx = SIZES[layout].plotHeightPx;
+    const axes: { x: Axis; y: Axis } = {
+      x: {
+        title: 'speed, km/h',
+        from: 0,
+        to: topKmh,
+        ticks: ticksEvery(layout === 'wide' ? 20 : 40, 0, topKmh),
+      },
+      y: {
+        title: 'acceleration, m/s²',
+        from: fromY,
+        to: upTo(topMps2 * 1.02, stepY),
+        ticks: ticksEvery(stepY, fromY, upTo(topMps2 * 1.02, stepY)),
+        tickDecimals: stepDecimals(stepY),
+      },
+    };
+    return plotSpec(layout, language, {
+      ...axes,
+      heightPx,
+      layers: [
+        ...[...drawn].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
+        ...endLabelLayers(
+          drawn.map(({ name, line, style, attempt }) => ({
+            end: line.at(-1)!,
+            name,
+            detail: attempt.setAside === undefined ? `peak ${peakText(line)}` : 'set aside',
+            colour: style.colour,
+          })),
+          axes,
+          heightPx,
+          layout,
+        ),
+      ],
+    });
+  };
+  const peakText = (line: readonly Point[]) => printQuantity(highest(line).y, 'acceleration', 1, language);
+  const first = drawn[0]!;
+  const top = highest(first.line);
+  const half = halvedAt(first.line);
+  const title =
+    half === undefined
+      ? `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}`
+      : `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}; by ${near(half)} half of it is left`;
+  const windows = [
+    ...new Set(drawn.map(({ windowS }) => localiseDigits(roundToDecimals(windowS, 1), language))),
+  ];
+  const method = `Acceleration: slope of a straight line through the readings of ${windows.join('\u00a0s or ')}\u00a0s, the first of them from first movement on.`;
+  const peak = pickResult(test, house, { measure: 'peak-acceleration', attempt: first.attempt.id });
+  return {
+    kind: 'acceleration-over-speed',
+    title,
+    deck: `Acceleration over speed, ${test.car.name}: ${choice.attempts === undefined ? 'the best kept run of each launch method' : 'chosen runs'}`,
+    caption: `Acceleration over speed of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${listInWords(drawn.map(({ attempt }) => String(attempt.number)))} of ${test.attempts.length}. ${method}`,
+    foot: footLines(test, house, { attempts: drawn.map(({ attempt }) => attempt), method: [method] }),
+    altText: `Line chart of acceleration over speed. ${title}. ${drawn
+      .map(
+        ({ name, line }) =>
+          `${name}: at most ${peakText(line)} near ${near(highest(line).x)}, ${printQuantity(line.at(-1)!.y, 'acceleration', 1, language)} at ${near(line.at(-1)!.x)}.`,
+      )
+      .join(
+        ' ',
+      )}${peak === undefined ? '' : ` The published peak of ${first.name} is ${printResult(peak, house).text}.`}`,
+    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    table: {
+      id: 'acceleration-over-speed',
+      caption: 'Acceleration at every 10 km/h',
+      columns: [
+        { label: 'Speed', unit: 'km/h', align: 'end' },
+        ...drawn.map(({ name }) => ({ label: name, unit: 'm/s²', align: 'end' as const })),
+      ],
+      rows: ticksEvery(10, 10, topKmh).map(kmh => [
+        { text: localiseDigits(String(kmh), language), header: true },
+        ...drawn.map(({ line }) => ({ text: meanNear(line, kmh, language) })),
+      ]),
+      notes: [method],
+    },
+  };
+}
+
+/** Mean of the readings within 2 km/h of a speed, one decimal; a dash where there is none. */
+function meanNear(line: readonly Point[], kmh: number, language: string): string {
+  const close = line.filter(({ x }) => Math.abs(x - kmh) <= 2).map(({ y }) => y);
+  if (close.length === 0) return '–';
+  const mean = close.reduce((sum, y) => sum + y, 0) / close.length;
+  return localiseDigits(roundToDecimals(mean, 1), language);
+}

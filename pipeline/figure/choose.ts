@@ -1,0 +1,128 @@
+/** Which attempts a figure draws, and what each is called on it. */
+import { bestAttempt, launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
+import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import type { FigureChoice, NotMade } from './figure.ts';
+import { MOST_SERIES } from './theme.ts';
+
+/** An attempt as it is drawn: with a name of its own and, where it is kept and reached it, its figure. */
+export interface Chosen {
+  readonly attempt: Attempt;
+  /** Short: launch method where that tells the attempts apart, otherwise with the attempt's number. */
+  readonly name: string;
+  readonly result?: Result;
+}
+
+/** Speeds a headline figure may go to, km/h: the round hundred first, then the highest below it. */
+const HEADLINES: readonly MeasureId[] = ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'];
+
+/** The nominal speed in a measure's word, km/h: 100 of `0-100-kmh`. */
+export function nominalKmh(measure: MeasureId): number {
+  const digits = /(\d+)-kmh$/.exec(measure)?.[1];
+  if (digits === undefined) throw new RangeError(`${measure} goes to no speed in km/h`);
+  return Number(digits);
+}
+
+/** Whether an attempt begins at rest with a start that could be measured. */
+export const fromRest = (attempt: Attempt): boolean =>
+  attempt.measurement.run.kind === 'standing-start' && attempt.measurement.start !== undefined;
+
+export const isKept = (attempt: Attempt): boolean => attempt.setAside === undefined;
+
+/**
+ * The figure a day is told by: 0–100 km/h, or the highest speed below it that at least half of the kept
+ * standing starts reached. Undefined where there is none.
+ */
+export function headlineMeasure(test: TestResult, house: House): MeasureId | undefined {
+  const starts = test.attempts.filter(attempt => isKept(attempt) && fromRest(attempt)).length;
+  return HEADLINES.find(measure => (pickResult(test, house, { measure })?.n ?? 0) * 2 >= Math.max(1, starts));
+}
+
+/**
+ * The attempts asked for, or `fallback` where none are; each once, at most as many as there are series.
+ * `standing` alone may be drawn from a start.
+ */
+export function chooseAttempts(
+  test: TestResult,
+  house: House,
+  choice: FigureChoice,
+  measure: MeasureId,
+  fallback: readonly string[],
+  fits: (attempt: Attempt) => boolean = fromRest,
+): readonly Chosen[] | NotMade {
+  const attempts: Attempt[] = [];
+  for (const word of choice.attempts ?? fallback) {
+    const attempt = attemptNamed(test, house, choice, measure, word);
+    if (attempt === undefined) return { reason: noSuchAttempt(test, word) };
+    if (!fits(attempt)) {
+      return { reason: `Attempt ${attempt.id} is of another kind and cannot be drawn in this figure.` };
+    }
+    if (!attempts.includes(attempt)) attempts.push(attempt);
+  }
+  if (attempts.length > MOST_SERIES) {
+    return {
+      reason: `At most ${MOST_SERIES} attempts can be told apart in one figure; ${attempts.length} were asked for.`,
+    };
+  }
+  const names = attemptNames(attempts);
+  return attempts.map((attempt, index) => {
+    const result = pickResult(test, house, { measure, startRule: choice.startRule, attempt: attempt.id });
+    return { attempt, name: names[index]!, ...(result === undefined ? {} : { result }) };
+  });
+}
+
+function attemptNamed(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  measure: MeasureId,
+  word: string,
+): Attempt | undefined {
+  if (word === 'best') return bestAttempt(test, house, { measure, startRule });
+  if (word === 'median') return medianAttempt(test, house, { measure, startRule });
+  if (word.startsWith('best:')) {
+    return bestAttempt(test, house, { measure, startRule, launch: word.slice('best:'.length) });
+  }
+  return test.attempts.find(({ id }) => id === word);
+}
+
+function noSuchAttempt(test: TestResult, word: string): string {
+  if (word === 'best' || word === 'median')
+    return 'No kept attempt reached the figure it would be chosen by.';
+  if (word.startsWith('best:')) {
+    return `No kept attempt with the launch method ‘${word.slice('best:'.length)}’ reached the figure it would be chosen by.`;
+  }
+  const ids = test.attempts.map(({ id }) => id);
+  return `There is no attempt ‘${word}’ in this test; it has ${ids[0] ?? 'none'}${ids.length > 1 ? ` to ${ids.at(-1)}` : ''}.`;
+}
+
+/** `best:<launch>` for every launch method with a kept attempt that reached the measure, else `best`. */
+export function bestOfEachLaunch(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  measure: MeasureId,
+): readonly string[] {
+  const words = launchMethodsOf(test, house)
+    .filter(({ id }) => bestAttempt(test, house, { measure, startRule, launch: id }) !== undefined)
+    .slice(0, MOST_SERIES)
+    .map(({ id }) => `best:${id}`);
+  return words.length > 0 ? words : ['best'];
+}
+
+function attemptNames(attempts: readonly Attempt[]): readonly string[] {
+  const launches = attempts.map(({ launchName }) => launchName);
+  return attempts.map(({ launchName, number }) => {
+    if (launchName === undefined) return `Attempt ${number}`;
+    const alone = launches.filter(other => other === launchName).length === 1;
+    return alone ? launchName : `${launchName}, no. ${number}`;
+  });
+}
+
+/** Best first, those without a figure last in the day's order. */
+export function quickestFirst(chosen: readonly Chosen[]): readonly Chosen[] {
+  return [...chosen].sort(
+    (a, b) =>
+      (a.result?.value ?? Number.POSITIVE_INFINITY) - (b.result?.value ?? Number.POSITIVE_INFINITY) ||
+      a.attempt.number - b.attempt.number,
+  );
+}

@@ -1,0 +1,32 @@
+/** Every figure by its kind: one line here and one file make a new one. */
+import { accelerationOverSpeed } from './acceleration-over-speed.ts';
+import { braking } from './braking.ts';
+import type { Figure } from './figure.ts';
+import { firstTwoSeconds } from './first-two-seconds.ts';
+import { runsOfTheDay } from './runs-of-the-day.ts';
+import { speedOverTime } from './speed-over-time.ts';
+import { timeGained } from './time-gained.ts';
+
+/** As written in an article: `::figure{show=speed-over-time}`. */
+export type FigureKind =
+  | 'speed-over-time'
+  | 'runs-of-the-day'
+  | 'first-two-seconds'
+  | 'acceleration-over-speed'
+  | 'time-gained'
+  | 'braking';
+
+/** In the order a page shows them. */
+export const FIGURES: Readonly<Record<FigureKind, Figure>> = {
+  'speed-over-time': speedOverTime,
+  'runs-of-the-day': runsOfTheDay,
+  'first-two-seconds': firstTwoSeconds,
+  'acceleration-over-speed': accelerationOverSpeed,
+  'time-gained': timeGained,
+  braking,
+};
+
+export const FIGURE_KINDS = Object.keys(FIGURES) as readonly FigureKind[];
+
+/** Whether a word names a figure. */
+export const isFigureKind = (word: string): word is FigureKind => Object.hasOwn(FIGURES, word);

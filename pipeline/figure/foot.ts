@@ -1,0 +1,82 @@
+/** The lines under a plot that let it stand alone: rule, conditions, car, road, date, publication. */
+
+import type { Attempt, AttemptConditions, House, TestResult } from '../result/result.ts';
+import { printQuantity, startRuleInWords } from '../result/words.ts';
+import type { StartRule } from '../run/run.ts';
+
+/** A date as people write it in the house's language: `12 May 2026`. */
+export function dateInWords(isoDate: string, language: string): string {
+  return new Intl.DateTimeFormat(language, {
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+    timeZone: 'UTC',
+  }).format(new Date(`${isoDate}T00:00:00Z`));
+}
+
+type ConditionKey = 'temperatureK' | 'pressurePa' | 'relativeHumidity' | 'windMps';
+const PRINTED: readonly {
+  readonly key: ConditionKey;
+  readonly kind: 'temperature' | 'pressure' | 'humidity' | 'wind';
+  readonly before: string;
+}[] = [
+  { key: 'temperatureK', kind: 'temperature', before: '' },
+  { key: 'pressurePa', kind: 'pressure', before: '' },
+  { key: 'relativeHumidity', kind: 'humidity', before: 'humidity ' },
+  { key: 'windMps', kind: 'wind', before: 'wind ' },
+];
+
+/** Air, wind and surface over some attempts, as ranges where they changed: `dry, 14 °C to 17 °C, wind 2.1 m/s`. */
+export function conditionsInWords(attempts: readonly Attempt[], language: string): string {
+  const readings = attempts.map(({ conditions }) => conditions);
+  const words: string[] = [];
+  const surfaces = [...new Set(readings.flatMap(({ surface }) => surface ?? []))];
+  if (surfaces.length > 0) words.push(surfaces.join(' to '));
+  for (const { key, kind, before } of PRINTED) {
+    const range = rangeOf(readings, key);
+    if (range === undefined) continue;
+    const texts = [...new Set(range.map(value => printQuantity(value, kind, undefined, language)))];
+    words.push(before + texts.join(' to '));
+  }
+  return words.length > 0 ? words.join(', ') : 'conditions not recorded';
+}
+
+function rangeOf(readings: readonly AttemptConditions[], key: ConditionKey): readonly number[] | undefined {
+  const values = readings.flatMap(reading => reading[key] ?? []);
+  return values.length === 0 ? undefined : [Math.min(...values), Math.max(...values)];
+}
+
+export interface FootFacts {
+  /** Drawn attempts: their conditions are told. */
+  readonly attempts: readonly Attempt[];
+  /** Absent where no clock starts from rest. */
+  readonly startRule?: StartRule;
+  /** Whole sentences said after the rule, such as how a value was worked out. */
+  readonly method?: readonly string[];
+}
+
+/** Foot lines in the order printed. */
+export function footLines(test: TestResult, house: House, facts: FootFacts): readonly string[] {
+  const { content, car, road } = test;
+  const rule = facts.startRule === undefined ? [] : [`${capital(startRuleInWords(facts.startRule))}.`];
+  const method = [...rule, ...(facts.method ?? [])].join(' ');
+  const mass = printQuantity(content.as_tested.mass_kg, 'mass', undefined, house.language);
+  const published =
+    content.published === undefined ? '' : `, ${dateInWords(content.published, house.language)}`;
+  return [
+    ...(method === '' ? [] : [method]),
+    `${car.name}, ${mass} as tested. ${road.name}, ${dateInWords(content.date, house.language)}: ${conditionsInWords(facts.attempts, house.language)}.`,
+    `${house.name}${published}. ${house.licence.name}.`,
+  ];
+}
+
+/** A name whose number does not part from it at the end of a line. */
+export const heldTogether = (name: string): string => name.replace(/ (?=\d)/g, '\u00a0');
+
+/** With a capital first letter. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listInWords(parts: readonly string[]): string {
+  return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+}

@@ -1,0 +1,310 @@
+/** Time gained between two runs over speed: where one gained on the other. */
+import { COLOUR } from '../look.ts';
+import { compareResults } from '../result/compare.ts';
+import { MEASURES } from '../result/measures.ts';
+import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
+import type { House, MeasureId, TestResult } from '../result/result.ts';
+import { localiseDigits, printDifference, printResult, startRuleInWords } from '../result/words.ts';
+import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
+import type { StartRule } from '../run/run.ts';
+import { mpsToKmh } from '../units.ts';
+import { type Chosen, chooseAttempts, headlineMeasure, nominalKmh, quickestFirst } from './choose.ts';
+import type { Figure, FigureChoice, FigureLayout, MadeFigure, NotMade } from './figure.ts';
+import { footLines } from './foot.ts';
+import {
+  type Axis,
+  bandLayer,
+  dotLayer,
+  type Layer,
+  labelLayers,
+  lineLayer,
+  plotSpec,
+  roundStep,
+  ruleLayer,
+  stepDecimals,
+  ticksEvery,
+  upTo,
+} from './plot.ts';
+import { firstPassing, interpolate, standingStartSeries } from './run-series.ts';
+import { SIZES } from './theme.ts';
+import type { Point } from './thin.ts';
+
+/** At one speed: how much later the second run reached it, and how sure that is. */
+interface Gain {
+  readonly kmh: number;
+  readonly s: number;
+  /** Expanded, k = 2. */
+  readonly uncertaintyS: number;
+}
+
+export const timeGained: Figure = {
+  kind: 'time-gained',
+  describes:
+    'Time one run gains on another over speed; the best runs of the quickest and the slowest launch method unless told, or best against median.',
+  make(test, house, choice) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const chosen = chooseAttempts(test, house, choice, measure, defaultPair(test, house, choice, measure));
+    if ('reason' in chosen) return chosen;
+    const [ahead, behind, third] = quickestFirst(chosen);
+    if (ahead === undefined || behind === undefined || third !== undefined) {
+      return { reason: `Time gained is drawn between two runs, not ${chosen.length}.` };
+    }
+    const gains = gainsOf(ahead, behind, choice.startRule);
+    if ('reason' in gains) return gains;
+    return draw(test, house, choice, { ahead, behind, gains }, measure);
+  },
+};
+
+function defaultPair(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  measure: MeasureId,
+): readonly string[] {
+  const bests = launchMethodsOf(test, house)
+    .flatMap(({ id }) => bestAttempt(test, house, { measure, startRule, launch: id }) ?? [])
+    .map(attempt => ({
+      id: attempt.id,
+      s: MEASURES[measure].valueOf(attempt.measurement, startRule)?.value ?? 0,
+    }))
+    .sort((a, b) => a.s - b.s);
+  return bests.length > 1 ? [bests[0]!.id, bests.at(-1)!.id] : ['best', 'median'];
+}
+
+function gainsOf(ahead: Chosen, behind: Chosen, rule: StartRule): readonly Gain[] | NotMade {
+  const a = standingStartSeries(ahead.attempt, rule);
+  const b = standingStartSeries(behind.attempt, rule);
+  if (a === undefined || b === undefined) return { reason: 'One of the two runs has no measured start.' };
+  const topKmh = Math.min(Math.max(...a.speedKmh), Math.max(...b.speedKmh));
+  const gains: Gain[] = [];
+  for (let kmh = FIRST_KMH; kmh <= topKmh; kmh += 1) {
+    const ta = firstPassing(a.timeS, a.speedKmh, kmh);
+    const tb = firstPassing(b.timeS, b.speedKmh, kmh);
+    if (ta === undefined || tb === undefined) continue;
+    const uncertaintyS = Math.hypot(uncertaintyAt(ahead, kmh, rule), uncertaintyAt(behind, kmh, rule));
+    gains.push({ kmh, s: tb - ta, uncertaintyS });
+  }
+  return gains.length < 2 ? { reason: 'The two runs share no range of speed.' } : gains;
+}
+
+/** Below this the readings are mostly noise. */
+const FIRST_KMH = 3;
+
+/** Expanded uncertainty of the time to a speed, between the splits of the run by straight line, s. */
+function uncertaintyAt({ attempt }: Chosen, kmh: number, rule: StartRule): number {
+  const splits = attempt.measurement.speedSplits
+    .filter(({ fromMps, startRule }) => fromMps === 0 && startRule === rule)
+    .map(({ toMps, uncertaintyS }) => ({ kmh: mpsToKmh(toMps), s: uncertaintyS }))
+    .sort((a, b) => a.kmh - b.kmh);
+  const after = splits.findIndex(split => split.kmh >= kmh);
+  if (splits.length === 0) return attempt.measurement.start?.uncertaintyS ?? Number.NaN;
+  if (after === 0) return splits[0]!.s;
+  if (after < 0) return splits.at(-1)!.s;
+  const low = splits[after - 1]!;
+  const high = splits[after]!;
+  return interpolate(low.kmh, low.s, high.kmh, high.s, kmh);
+}
+
+/** How far a line keeps from a height between two places, in its own unit. */
+function clearOf(line: readonly Point[], fromX: number, toX: number, y: number): number {
+  return Math.min(
+    Number.POSITIVE_INFINITY,
+    ...line.filter(({ x }) => x >= fromX && x <= toX).map(point => Math.abs(point.y - y)),
+  );
+}
+
+/** The gain at the headline speed: that of the published results where both have one. */
+function headlineGain({ ahead, behind, gains }: Pair, kmh: number): Gain {
+  if (ahead.result !== undefined && behind.result !== undefined) {
+    const { difference, uncertainty } = compareResults(behind.result, ahead.result);
+    return { kmh, s: difference, uncertaintyS: uncertainty };
+  }
+  return gains.find(gain => gain.kmh === kmh) ?? gains.at(-1)!;
+}
+
+interface Pair {
+  readonly ahead: Chosen;
+  readonly behind: Chosen;
+  readonly gains: readonly Gain[];
+}
+
+function draw(
+  test: TestResult,
+  house: House,
+  choice: FigureChoice,
+  pair: Pair,
+  measure: MeasureId,
+): MadeFigure {
+  const { ahead, behind, gains } = pair;
+  const language = house.language;
+  const headlineKmh = nominalKmh(measure);
+  const topKmh = gains.at(-1)!.kmh;
+  const at = headlineGain(pair, headlineKmh);
+  const apart = secondsText(Math.abs(at.s), at.uncertaintyS, language);
+
+  const figure = (layout: FigureLayout) => {
+    const size = SIZES[layout];
+    const heightPx = size.plotHeightPx;
+    // Room above and below for one label outside the band and the line.
+    const roomPx = size.labelLeadingPx + 12;
+    const high = Math.max(...gains.map(({ s, uncertaintyS }) => Math.max(s, uncertaintyS)));
+    const low = Math.min(...gains.map(({ s, uncertaintyS }) => Math.min(s, -uncertaintyS)));
+    const roomS = ((high - low) * roomPx) / (heightPx - 2 * roomPx);
+    const step = roundStep(high - low + 2 * roomS, 7);
+    const [from, to] = [low - roomS, high + roomS];
+    const axes: { x: Axis; y: Axis } = {
+      x: {
+        title: 'speed, km/h',
+        from: 0,
+        to: topKmh,
+        ticks: ticksEvery(layout === 'wide' ? 10 : 20, 0, topKmh),
+      },
+      y: {
+        title: 's later',
+        from,
+        to,
+        // A tick that nearly touches the axis below would read as its number.
+        ticks: ticksEvery(step, from + ((to - from) * 12) / heightPx, to),
+        tickDecimals: stepDecimals(step),
+      },
+    };
+    const line = gains.map(({ kmh, s }) => ({ x: kmh, y: s }));
+    const first = gains[0]!;
+    const band = [{ ...first, kmh: 0 }, ...gains].map(({ kmh, uncertaintyS }) => ({
+      x: kmh,
+      y: -uncertaintyS,
+      y2: uncertaintyS,
+    }));
+    const labelKmh = topKmh * (layout === 'wide' ? 0.25 : 0.5);
+    const aheadOf = (name: string, sign: 1 | -1): readonly Layer[] => {
+      const edge = Math.max(...gains.map(({ uncertaintyS }) => uncertaintyS));
+      const right = clearOf(line, topKmh - labelKmh, topKmh, sign * (edge + roomS / 2));
+      const left = clearOf(line, 0, labelKmh, sign * (edge + roomS / 2));
+      const atRight = right >= left;
+      return labelLayers([{ x: atRight ? topKmh : 0, y: sign * edge, text: `‘${name}’ ahead` }], {
+        align: atRight ? 'right' : 'left',
+        baseline: sign > 0 ? 'bottom' : 'top',
+        dx: atRight ? 0 : 3,
+        dy: -5 * sign,
+        sizePx: size.labelPx,
+        weight: 600,
+        limitPx: size.labelLimitPx * 2,
+        halo: true,
+      });
+    };
+    const overLabel = line.filter(({ x }) => x <= at.kmh && x >= at.kmh - labelKmh).map(({ y }) => y);
+    return plotSpec(layout, language, {
+      ...axes,
+      heightPx,
+      layers: [
+        bandLayer(band, { colour: COLOUR.hairline, opacity: 0.5 }),
+        ruleLayer([{ x: 0, x2: topKmh, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
+        ...aheadOf(ahead.name, 1),
+        ...aheadOf(behind.name, -1),
+        lineLayer(line, axes, { colour: COLOUR.accent, width: 2 }),
+        dotLayer([{ x: at.kmh, y: at.s }], { colour: COLOUR.accent, areaPx: 46, hollow: true }),
+        ...labelLayers(
+          [
+            {
+              x: at.kmh,
+              y: Math.max(at.s, ...overLabel),
+              text: `${apart} at ${at.kmh}\u00a0km/h`,
+              colour: COLOUR.accent,
+            },
+          ],
+          {
+            align: 'right',
+            baseline: 'bottom',
+            dx: 4,
+            dy: -8,
+            sizePx: size.labelPx,
+            weight: 600,
+            halo: true,
+          },
+        ),
+      ],
+    });
+  };
+
+  const { title, sentence } = findingOf(pair, at, house, choice, measure);
+  const texts = [ahead, behind].map(
+    ({ name, attempt, result }) =>
+      `${name}, attempt ${attempt.number}: ${attempt.setAside !== undefined ? 'set aside' : result === undefined ? `${at.kmh} km/h not reached` : `${printResult(result, house).text} to ${headlineKmh} km/h`}.`,
+  );
+  const counts =
+    ahead.result === undefined ? '' : ` ${MEASURES[measure].label}: ${ahead.result.n} kept attempts.`;
+  return {
+    kind: 'time-gained',
+    title,
+    deck: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${test.car.name}`,
+    caption: `Time attempt ${ahead.attempt.number} (${ahead.name}) gains on attempt ${behind.attempt.number} (${behind.name}) over speed, ${startRuleInWords(choice.startRule)}. Inside the shaded band the difference is smaller than its expanded uncertainty, k = 2.`,
+    foot: footLines(test, house, {
+      attempts: [ahead.attempt, behind.attempt],
+      startRule: choice.startRule,
+      method: [`Shaded: smaller than its uncertainty, k = 2.${counts}`],
+    }),
+    altText: `Line chart of the time between two runs over speed. ${sentence} ${texts.join(' ')}`,
+    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    table: {
+      id: 'time-gained',
+      caption: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${startRuleInWords(choice.startRule)}`,
+      columns: [
+        { label: 'Speed', unit: 'km/h', align: 'end' },
+        { label: 'Later by', unit: 's', align: 'end' },
+        { label: 'Uncertainty, k = 2', unit: 's', align: 'end' },
+      ],
+      rows: gains
+        .filter(({ kmh }) => kmh % 10 === 0)
+        .map(({ kmh, s, uncertaintyS }) => [
+          { text: String(kmh), header: true },
+          { text: digits(s, uncertaintyS, language) },
+          { text: digits(uncertaintyS, uncertaintyS, language) },
+        ]),
+      notes: ['Negative: the other run is ahead at that speed.'],
+    },
+  };
+}
+
+const places = (uncertaintyS: number): number =>
+  Number.isFinite(uncertaintyS) ? decimalsForUncertainty(uncertaintyS, { most: 2 }) : 1;
+const digits = (s: number, uncertaintyS: number, language: string): string =>
+  Number.isFinite(s) ? localiseDigits(roundToDecimals(s, places(uncertaintyS)), language) : 'not stated';
+const secondsText = (s: number, uncertaintyS: number, language: string): string =>
+  `${digits(s, uncertaintyS, language)}\u00a0s`;
+
+/** Share of the final gain that counts as most of it. */
+const MOST_OF_IT = 2 / 3;
+
+/** Ranks the two only where the difference at the headline speed exceeds its uncertainty. */
+function findingOf(
+  { ahead, behind, gains }: Pair,
+  at: Gain,
+  house: House,
+  { startRule }: FigureChoice,
+  measure: MeasureId,
+): { readonly title: string; readonly sentence: string } {
+  const text = printDifference(at.s, at.uncertaintyS, MEASURES[measure], house.language).text;
+  const sure = `± ${digits(at.uncertaintyS, at.uncertaintyS, house.language)}\u00a0s`;
+  const where = `${at.kmh}\u00a0km/h`;
+  const official = ahead.result !== undefined && behind.result !== undefined;
+  if (!official || !(at.s > at.uncertaintyS)) {
+    const title = `Between ‘${ahead.name}’ and ‘${behind.name}’ it is too close to call at ${where}`;
+    return official || at.s <= at.uncertaintyS
+      ? { title, sentence: `${title}: ${text} apart, ${sure}.` }
+      : {
+          title: `Where ‘${ahead.name}’ and ‘${behind.name}’ differ`,
+          sentence: `At ${where} they are ${text} apart, ${sure}; not both are kept, so they are not ranked.`,
+        };
+  }
+  // The first speed from which on the gain never falls below most of the final one again.
+  const under = gains.findLastIndex(({ kmh, s }) => kmh <= at.kmh && s < at.s * MOST_OF_IT);
+  const reached = gains[under + 1]?.kmh ?? at.kmh;
+  const below = Math.max(10, upTo(reached, 10));
+  const clock = startRule === 'first-movement' ? '' : ' after the rollout';
+  const title =
+    below <= at.kmh / 2
+      ? `‘${ahead.name}’ gains most of its ${text} on ‘${behind.name}’ below ${below}\u00a0km/h`
+      : `‘${ahead.name}’ gains ${text} on ‘${behind.name}’ by ${where}, little of it early`;
+  return { title, sentence: `${title}; at ${where} it is ${text} ahead${clock}, ${sure}.` };
+}
