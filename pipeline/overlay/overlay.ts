@@ -1,4 +1,6 @@
 /** Pictures laid over video: drawn as SVG with outlined text, written as PNG with straight alpha. */
+import type { Lettering } from '../lettering/lettering.ts';
+import type { Problem } from '../problem.ts';
 import type { House, TestResult } from '../result/result.ts';
 
 export interface FrameSize {
@@ -9,16 +11,20 @@ export interface FrameSize {
 }
 
 export interface MadeOverlay {
-  readonly kind: string;
+  readonly kind: OverlayKind;
   /** File name without size and ending; sorts in the order of use. */
   readonly name: string;
   readonly altText: string;
   /** A complete SVG of the frame's size, text as paths. */
-  svg(size: FrameSize): string;
+  svg(size: FrameSize, lettering: Lettering): string;
+  /** What a person should know before using it at this size: text cut off, or too small to read. */
+  problems(size: FrameSize, lettering: Lettering): readonly Problem[];
 }
 
+export type OverlayKind = 'caution' | 'conditions' | 'result' | 'splits' | 'comparison';
+
 export interface Overlay {
-  readonly kind: string;
+  readonly kind: OverlayKind;
   readonly describes: string;
   /** Several where a test needs several, none where it has nothing to show. */
   make(test: TestResult, house: House, others: readonly TestResult[]): readonly MadeOverlay[];

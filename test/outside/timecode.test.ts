@@ -16,6 +16,7 @@ import {
   timecodeToFrame,
 } from '../../pipeline/overlay/timecode.ts';
 import { ProblemError } from '../../pipeline/problem.ts';
+import { type CheckValue, describeCheckValues, expectWithin } from './check-values.ts';
 
 const RATE_NAMES = Object.keys(FRAME_RATES) as FrameRateName[];
 const COUNTINGS: readonly (readonly [FrameRateName, Counting])[] = [
@@ -23,6 +24,43 @@ const COUNTINGS: readonly (readonly [FrameRateName, Counting])[] = [
   ['29.97', 'drop-frame'],
   ['59.94', 'drop-frame'],
 ];
+
+const labelAt =
+  (name: FrameRateName) =>
+  (entry: CheckValue): void => {
+    const frameRate = FRAME_RATES[name];
+    expectWithin(frameToTimecode(entry.inputs.n, frameRate, 'drop-frame'), entry);
+    expect(timecodeToFrame(entry.expected, frameRate)).toBe(entry.inputs.n);
+  };
+
+const DF30 = [1799, 1800, 3597, 3598, 17_981, 17_982, 19_782, 107_892, 2_589_407];
+const DF60 = [3599, 3600, 35_964, 215_784];
+
+describeCheckValues('timecode', {
+  ...Object.fromEntries(DF30.map(frame => [`df30.${frame}`, labelAt('29.97')])),
+  ...Object.fromEntries(DF60.map(frame => [`df60.${frame}`, labelAt('59.94')])),
+  'df.error': entry => {
+    const frameRate = FRAME_RATES['29.97'];
+    expectWithin(
+      {
+        df_1h: frameToSeconds(timecodeToFrame('01:00:00;00', frameRate), frameRate),
+        ndf_1h: frameToSeconds(timecodeToFrame('01:00:00:00', frameRate), frameRate),
+        err_24h: 86_400 - frameToSeconds(framesPerDay(frameRate, 'drop-frame'), frameRate),
+      },
+      entry,
+    );
+  },
+  fps: entry =>
+    expectWithin(
+      Object.fromEntries(
+        (Object.keys(entry.expected) as FrameRateName[]).map(name => [
+          name,
+          FRAME_RATES[name].frames / FRAME_RATES[name].seconds,
+        ]),
+      ),
+      entry,
+    ),
+});
 
 describe('drop-frame counting', () => {
   it('gives every label of a day at 29.97 and 59.94, in order, leaving out only what the rule says', () => {

@@ -1,0 +1,16 @@
+/** The overlays there are: one line each, and a missing one fails type checking. */
+import { cautionOverlay } from './caution.ts';
+import { comparisonOverlay } from './comparison.ts';
+import { conditionsOverlay } from './conditions.ts';
+import type { Overlay, OverlayKind } from './overlay.ts';
+import { resultOverlay } from './result.ts';
+import { splitsOverlay } from './splits.ts';
+
+/** Every overlay by its kind, in the order a film uses them. */
+export const OVERLAYS: Readonly<Record<OverlayKind, Overlay>> = {
+  caution: cautionOverlay,
+  conditions: conditionsOverlay,
+  result: resultOverlay,
+  splits: splitsOverlay,
+  comparison: comparisonOverlay,
+};

@@ -1,0 +1,82 @@
+/** One measured figure: the headline time, the quarter mile, and the stop from 100 km/h where they were measured. */
+import { MEASURES } from '../result/measures.ts';
+import { pickResult } from '../result/pick.ts';
+import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
+import type { MadeOverlay, Overlay } from './overlay.ts';
+import {
+  attemptsWithIds,
+  conditionsInWords,
+  footPhrases,
+  headlineMeasure,
+  measureInSentence,
+  placeAndDate,
+  said,
+  sentenceCase,
+} from './phrases.ts';
+import { plateOverlay } from './plate.ts';
+
+/** The same attempt on the other clock: `5.72 s after the one-foot rollout`. */
+function underOtherRule(result: Result, test: TestResult, house: House): string | undefined {
+  const [attempt] = result.attemptIds;
+  if (result.startRule === undefined || attempt === undefined) return undefined;
+  const startRule = result.startRule === 'first-movement' ? 'one-foot-rollout' : 'first-movement';
+  const other = pickResult(test, house, { measure: result.measure, attempt, startRule });
+  if (other === undefined) return undefined;
+  const clock = startRuleInWords(startRule).replace(/^clock /, '');
+  return `${printResult(other, house).text} ${clock}`;
+}
+
+const ALSO: readonly MeasureId[] = ['0-402-m', 'stop-from-100-kmh'];
+
+function makeOne(measure: MeasureId, test: TestResult, house: House): readonly MadeOverlay[] {
+  const result = pickResult(test, house, { measure });
+  if (result === undefined) return [];
+  const printed = printResult(result, house);
+  const attempts = attemptsWithIds(test, result.attemptIds);
+  const launch = MEASURES[measure].fromRest ? attempts[0]?.launchName : undefined;
+  const conditions = conditionsInWords(attempts, house);
+  const foot = footPhrases([
+    printed.rule,
+    printed.count,
+    underOtherRule(result, test, house),
+    printed.uncertainty === undefined ? 'no uncertainty can be stated' : '± is expanded uncertainty, k = 2',
+    conditions,
+    placeAndDate(test, house),
+  ]);
+  return [
+    plateOverlay(
+      {
+        kind: 'result',
+        name: `3-result-${measure}`,
+        altText: said([
+          `${test.car.name}, ${measureInSentence(measure)}: ${printed.text}${printed.uncertainty === undefined ? '' : ` ${printed.uncertainty}`}.`,
+          launch && `Launch method: ${launch}.`,
+          `${foot.join(', ')}.`,
+        ]).join(' '),
+      },
+      {
+        label: house.name,
+        title: test.car.name,
+        subtitle: sentenceCase(said([test.car.kind, launch?.toLowerCase()]).join(', ')),
+        content: {
+          body: 'headline',
+          head: MEASURES[measure].label,
+          value: printed.value,
+          unit: printed.unit,
+          ...(printed.uncertainty === undefined ? {} : { uncertainty: printed.uncertainty }),
+        },
+        foot,
+      },
+    ),
+  ];
+}
+
+export const resultOverlay: Overlay = {
+  kind: 'result',
+  describes: 'One figure with its uncertainty, start rule, count and conditions.',
+  make(test, house) {
+    const headline = headlineMeasure([test], house);
+    return said([headline, ...ALSO]).flatMap(measure => makeOne(measure as MeasureId, test, house));
+  },
+};

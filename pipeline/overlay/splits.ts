@@ -1,0 +1,91 @@
+/** The splits of one run: the best attempt at the headline measure. */
+import { MEASURES } from '../result/measures.ts';
+import { pickResult } from '../result/pick.ts';
+import type { MeasureId } from '../result/result.ts';
+import { printResult } from '../result/words.ts';
+import type { Overlay } from './overlay.ts';
+import {
+  attemptsWithIds,
+  conditionsInWords,
+  footPhrases,
+  headlineMeasure,
+  placeAndDate,
+  said,
+} from './phrases.ts';
+import { plateOverlay } from './plate.ts';
+
+/** The splits shown, in the order of importance; the first five that the run has. */
+const WANTED: readonly MeasureId[] = [
+  '0-100-kmh',
+  '0-50-kmh',
+  '0-402-m',
+  '0-130-kmh',
+  '0-80-kmh',
+  '0-160-kmh',
+  '0-30-kmh',
+  '0-100-m',
+];
+const MOST = 5;
+
+export const splitsOverlay: Overlay = {
+  kind: 'splits',
+  describes: 'Times of one run to several speeds and over a quarter mile, each with its uncertainty.',
+  make(test, house) {
+    const headline = headlineMeasure([test], house);
+    const best = headline && pickResult(test, house, { measure: headline });
+    const attemptId = best?.attemptIds[0];
+    if (!best || attemptId === undefined) return [];
+    const chosen = WANTED.flatMap(measure => {
+      const result = pickResult(test, house, { measure, attempt: attemptId });
+      return result === undefined ? [] : [{ measure, result }];
+    }).slice(0, MOST);
+    if (chosen.length < 2) return [];
+    // Speeds first, then distances, each rising: as a table prints them.
+    const order = Object.keys(MEASURES);
+    const splits = chosen
+      .sort((a, b) => order.indexOf(a.measure) - order.indexOf(b.measure))
+      .map(({ measure, result }) => ({
+        measure,
+        label: MEASURES[measure].label,
+        printed: printResult(result, house),
+      }));
+    const attempts = attemptsWithIds(test, [attemptId]);
+    const [attempt] = attempts;
+    const printedBest = printResult(best, house);
+    const foot = footPhrases([
+      printedBest.rule,
+      best.n === 1
+        ? `attempt ${attempt?.number}, the only one`
+        : `attempt ${attempt?.number}, the best of ${best.n} at ${MEASURES[best.measure].label}`,
+      best.nSetAside > 0 ? `${best.nSetAside} set aside` : undefined,
+      '± is expanded uncertainty, k = 2',
+      conditionsInWords(attempts, house),
+      placeAndDate(test, house),
+    ]);
+    const altText = `${test.car.name}, splits of one run: ${splits
+      .map(({ label, printed }) => said([`${label} ${printed.text}`, printed.uncertainty]).join(' '))
+      .join('; ')}. ${foot.join(', ')}.`;
+    const launch = attempt?.launchName;
+    return [
+      plateOverlay(
+        { kind: 'splits', name: '4-splits', altText },
+        {
+          label: house.name,
+          title: test.car.name,
+          subtitle: launch === undefined ? 'Splits of one run' : `Splits, ${launch.toLowerCase()}`,
+          content: {
+            body: 'columns',
+            columns: splits.map(({ measure, label, printed }) => ({
+              head: label,
+              value: printed.value,
+              unit: printed.unit,
+              notes: [printed.uncertainty ?? 'uncertainty not known'],
+              strong: measure === headline,
+            })),
+          },
+          foot,
+        },
+      ),
+    ];
+  },
+};

@@ -1,0 +1,51 @@
+/**
+ * Two pictures compared in what each can differ in, separately: size, alpha, and colour where it can be seen.
+ * Colour under alpha 0 is nobody's business; everything else counts in full.
+ */
+import sharp from 'sharp';
+
+/** 8-bit RGBA, row after row. */
+export interface Picture {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly rgba: Uint8Array;
+}
+
+export interface PictureDifference {
+  readonly sameSize: boolean;
+  /** Largest difference of alpha, 0 to 255; 255 where the sizes differ. */
+  readonly alpha: number;
+  /** Largest difference of red, green or blue where both are visible at all; 255 where the sizes differ. */
+  readonly colour: number;
+  /** Pixels that differ in anything that can be seen. */
+  readonly pixels: number;
+}
+
+export async function decodePng(png: Uint8Array): Promise<Picture> {
+  const { data, info } = await sharp(png).ensureAlpha().raw().toBuffer({ resolveWithObject: true });
+  return { widthPx: info.width, heightPx: info.height, rgba: new Uint8Array(data) };
+}
+
+export function comparePictures(a: Picture, b: Picture): PictureDifference {
+  if (a.widthPx !== b.widthPx || a.heightPx !== b.heightPx) {
+    return { sameSize: false, alpha: 255, colour: 255, pixels: Math.max(a.rgba.length, b.rgba.length) / 4 };
+  }
+  let alpha = 0;
+  let colour = 0;
+  let pixels = 0;
+  for (let at = 0; at < a.rgba.length; at += 4) {
+    const alphaA = a.rgba[at + 3]!;
+    const alphaB = b.rgba[at + 3]!;
+    const alphaHere = Math.abs(alphaA - alphaB);
+    let colourHere = 0;
+    if (alphaA > 0 && alphaB > 0) {
+      for (let channel = 0; channel < 3; channel++) {
+        colourHere = Math.max(colourHere, Math.abs(a.rgba[at + channel]! - b.rgba[at + channel]!));
+      }
+    }
+    if (alphaHere > 0 || colourHere > 0) pixels++;
+    alpha = Math.max(alpha, alphaHere);
+    colour = Math.max(colour, colourHere);
+  }
+  return { sameSize: true, alpha, colour, pixels };
+}

@@ -1,0 +1,307 @@
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { contrastRatio } from '../../pipeline/colour.ts';
+import { loadLettering } from '../../pipeline/lettering/fonts.ts';
+import type { Lettering } from '../../pipeline/lettering/lettering.ts';
+import { GROUND_OF, INKS } from '../../pipeline/overlay/marks.ts';
+import type { FrameSize, MadeOverlay } from '../../pipeline/overlay/overlay.ts';
+import { OVERLAYS } from '../../pipeline/overlay/overlays.ts';
+import { fitPlate, plateArea } from '../../pipeline/overlay/plate.ts';
+import { renderOverlay } from '../../pipeline/overlay/render.ts';
+import { safeArea } from '../../pipeline/overlay/safe-area.ts';
+import { FRAME_SIZES } from '../../pipeline/overlay/sizes.ts';
+import type { House } from '../../pipeline/result/result.ts';
+import { comparePictures, decodePng, type Picture } from './compare-pictures.ts';
+import { HOUSE, madeFrom, OTHER, TEST, withCarName } from './fixture.ts';
+import { svgParts } from './svg-parts.ts';
+
+const LONG_NAME = 'Marlinspike Harrier Estate Long Distance';
+const HD = FRAME_SIZES[0]!;
+let lettering: Lettering;
+beforeAll(async () => {
+  lettering = await loadLettering();
+});
+
+/** The text kept to its plate, the plate to the lower quarter and the graphics-safe area. */
+function expectInPlace(made: MadeOverlay, size: FrameSize): void {
+  const parts = svgParts(made.svg(size, lettering));
+  const area = plateArea(size);
+  const plate = parts.filter(part => part.element === 'rect');
+  const edge = {
+    left: Math.min(...plate.map(part => part.box.left)),
+    top: Math.min(...plate.map(part => part.box.top)),
+    right: Math.max(...plate.map(part => part.box.right)),
+    bottom: Math.max(...plate.map(part => part.box.bottom)),
+  };
+  const at = `${made.name} at ${size.name}`;
+  expect(edge.left, at).toBe(area.leftPx);
+  expect(edge.bottom, at).toBe(area.bottomPx);
+  expect(edge.right, at).toBeLessThanOrEqual(area.rightPx);
+  expect(edge.top, at).toBeGreaterThanOrEqual(area.topPx);
+  const texts = parts.filter(part => part.element === 'path' && Number.isFinite(part.box.left));
+  expect(texts.length, at).toBeGreaterThan(0);
+  for (const { box } of texts) {
+    expect(box.left, at).toBeGreaterThan(edge.left);
+    expect(box.right, at).toBeLessThan(edge.right);
+    expect(box.top, at).toBeGreaterThan(edge.top);
+    expect(box.bottom, at).toBeLessThan(edge.bottom);
+  }
+}
+
+/** Largest alpha outside the graphics-safe area, and whether anything is inside it. */
+function alphaOutside(picture: Picture, size: FrameSize): { outside: number; inside: number } {
+  const { leftPx, topPx, rightPx, bottomPx } = safeArea(size, 'graphics');
+  let outside = 0;
+  let inside = 0;
+  for (let y = 0; y < picture.heightPx; y++) {
+    for (let x = 0; x < picture.widthPx; x++) {
+      const alpha = picture.rgba[(y * picture.widthPx + x) * 4 + 3]!;
+      if (x < leftPx || x >= rightPx || y < topPx || y >= bottomPx) outside = Math.max(outside, alpha);
+      else inside = Math.max(inside, alpha);
+    }
+  }
+  return { outside, inside };
+}
+
+describe('overlays', () => {
+  it('are listed under their own kinds, and each is made from a full test', () => {
+    const kinds = new Set(madeFrom(TEST).map(made => made.kind));
+    for (const [kind, overlay] of Object.entries(OVERLAYS)) {
+      expect(overlay.kind).toBe(kind);
+      expect(kinds).toContain(kind);
+    }
+  });
+
+  it('have names of their own that sort in the order of use and are file names everywhere', () => {
+    const names = madeFrom(TEST).map(made => made.name);
+    expect(new Set(names).size).toBe(names.length);
+    expect([...names].sort()).toEqual(names);
+    for (const name of names) expect(name).toMatch(/^[a-z0-9-]+$/);
+  });
+
+  it('are PNG of the frame’s size, with nothing outside the graphics-safe area and something inside', async () => {
+    for (const size of FRAME_SIZES) {
+      for (const made of madeFrom(TEST)) {
+        const picture = await decodePng(await renderOverlay(made, size, lettering));
+        expect([picture.widthPx, picture.heightPx]).toEqual([size.widthPx, size.heightPx]);
+        expect(alphaOutside(picture, size), `${made.name} at ${size.name}`).toEqual({
+          outside: 0,
+          inside: 255,
+        });
+      }
+    }
+  });
+
+  it('keep text to the plate and the plate to the lower quarter at every size', () => {
+    for (const size of FRAME_SIZES) for (const made of madeFrom(TEST)) expectInPlace(made, size);
+  });
+
+  it('are the same bytes from a second load and a second drawing', async () => {
+    const again = await loadLettering();
+    for (const size of [HD, FRAME_SIZES[2]!]) {
+      for (const made of madeFrom(TEST)) {
+        const one = await renderOverlay(made, size, lettering);
+        const other = await renderOverlay(made, size, again);
+        expect(Buffer.compare(one, other), made.name).toBe(0);
+      }
+    }
+  });
+
+  it('have straight alpha: the ground keeps its own colour under its transparency', async () => {
+    const [caution] = madeFrom(TEST);
+    const picture = await decodePng(await renderOverlay(caution!, HD, lettering));
+    const { leftPx, bottomPx } = plateArea(HD);
+    const at = ((bottomPx - 4) * HD.widthPx + leftPx + 4) * 4;
+    const wanted: Picture = {
+      widthPx: 1,
+      heightPx: 1,
+      rgba: Uint8Array.of(
+        ...[1, 3, 5].map(index => Number.parseInt(INKS.slate.colour.slice(index, index + 2), 16)),
+        Math.round(INKS.slate.alpha * 255),
+      ),
+    };
+    const found: Picture = { widthPx: 1, heightPx: 1, rgba: picture.rgba.slice(at, at + 4) };
+    const difference = comparePictures(found, wanted);
+    expect(difference.alpha).toBeLessThanOrEqual(1);
+    expect(difference.colour).toBeLessThanOrEqual(1);
+  });
+});
+
+describe('text on plates', () => {
+  const over = (ink: 'paper' | 'slate', picture: 0 | 255): string => {
+    const { colour, alpha } = INKS[ink];
+    const channels = [1, 3, 5].map(at =>
+      Math.round(Number.parseInt(colour.slice(at, at + 2), 16) * alpha + picture * (1 - alpha)),
+    );
+    return `#${channels.map(channel => channel.toString(16).padStart(2, '0')).join('')}`;
+  };
+
+  it('has a contrast of 4.5:1 or more over white and over black pictures (WCAG 2.2, 1.4.3)', () => {
+    for (const [ink, ground] of Object.entries(GROUND_OF)) {
+      for (const picture of [0, 255] as const) {
+        const ratio = contrastRatio(INKS[ink as keyof typeof GROUND_OF].colour, over(ground, picture));
+        expect(ratio, `${ink} on ${ground} over ${picture}`).toBeGreaterThanOrEqual(4.5);
+      }
+    }
+  });
+
+  it('stands on the ground its contrast was worked out for', () => {
+    const grounds = new Map([
+      [INKS.paper.colour, 'paper'],
+      [INKS.slate.colour, 'slate'],
+    ]);
+    for (const size of FRAME_SIZES) {
+      for (const made of madeFrom(TEST)) {
+        const parts = svgParts(made.svg(size, lettering));
+        const plates = parts.filter(part => part.element === 'rect' && part.opacity < 1);
+        for (const { fill, box, opacity } of parts.filter(part => part.element === 'path')) {
+          const under = plates.filter(plate => plate.box.top <= box.top && plate.box.bottom >= box.bottom);
+          expect(under.length, `one ground under text of ${made.name}`).toBe(1);
+          const ground = grounds.get(under[0]!.fill);
+          const inks = Object.entries(GROUND_OF).filter(([, on]) => on === ground);
+          expect(inks.map(([ink]) => INKS[ink as keyof typeof GROUND_OF].colour)).toContain(fill);
+          expect(opacity).toBe(1);
+        }
+      }
+    }
+  });
+});
+
+describe('names', () => {
+  it('of forty characters are drawn whole, in place, at every size', () => {
+    expect(LONG_NAME.length).toBe(40);
+    const test = withCarName(LONG_NAME, LONG_NAME);
+    for (const size of FRAME_SIZES) {
+      for (const made of madeFrom(test)) expectInPlace(made, size);
+      const layout = fitPlate(
+        {
+          label: HOUSE.name,
+          title: LONG_NAME,
+          content: {
+            body: 'headline',
+            head: '0–100 km/h',
+            value: '12.84',
+            unit: 's',
+            uncertainty: '± 0.03 s',
+          },
+          foot: ['Clock from first movement'],
+        },
+        size,
+        lettering,
+      );
+      expect(layout.cut, size.name).toBe(false);
+    }
+  });
+
+  it('of any kind keep every plate in place, and draw no text but outlines', () => {
+    const hostile = fc.constantFrom(
+      '<script>alert(1)</script>',
+      'Salt & Pepper "GT" <b>',
+      ']]><svg/onload=x>',
+      '& &amp;',
+      '→ Δ 漢字',
+    );
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          hostile,
+          fc.string({ minLength: 1, maxLength: 90 }),
+          fc.string({ unit: 'grapheme', minLength: 1, maxLength: 60 }),
+        ),
+        fc.constantFrom(...FRAME_SIZES),
+        (name, size) => {
+          const test = withCarName(name, name);
+          const house = { ...HOUSE, name };
+          // `svgParts` accepts nothing but rectangles and outlines made of numbers.
+          for (const made of madeFrom(test, house)) expectInPlace(made, size);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  it('of launch methods, roads and a long caution keep to the plate as well', () => {
+    const long =
+      'Very long words said about one thing, again and again, until no plate could hold them all. ';
+    const house = {
+      ...HOUSE,
+      caution: long.repeat(4),
+      launch_methods: HOUSE.launch_methods.map(method => ({ ...method, name: long + method.id })),
+    };
+    const test = {
+      ...TEST,
+      road: { ...TEST.road, name: long },
+      attempts: TEST.attempts.map(attempt => ({ ...attempt, launchName: long })),
+    };
+    for (const size of FRAME_SIZES) for (const made of madeFrom(test, house)) expectInPlace(made, size);
+  });
+});
+
+/** Every text that a picture draws, in its order; letter-spaced lines come letter by letter. */
+function drawnTexts(made: MadeOverlay, size: FrameSize): string {
+  const texts: string[] = [];
+  made.svg(size, {
+    ...lettering,
+    path(text, style, x, y) {
+      texts.push(text);
+      return lettering.path(text, style, x, y);
+    },
+  });
+  return texts.join(' ').replaceAll(/\s+/g, ' ');
+}
+
+describe('what must always be said', () => {
+  it('start rule, count, uncertainty and conditions stand on every figure, drawn and in its alt text', () => {
+    const figures = madeFrom(TEST).filter(made => ['result', 'splits', 'comparison'].includes(made.kind));
+    expect(figures.length).toBeGreaterThanOrEqual(4);
+    for (const size of FRAME_SIZES) {
+      for (const made of figures) {
+        for (const text of [drawnTexts(made, size), made.altText.replaceAll(/\s+/g, ' ')]) {
+          if (!made.name.includes('stop')) expect(text, made.name).toMatch(/Clock from first movement/);
+          expect(text, made.name).toMatch(/best of \d|median of \d/i);
+          expect(text, made.name).toMatch(/± \d/);
+          expect(text, made.name).toMatch(/14 °C, 1006 hPa/);
+          expect(text, made.name).toMatch(/12 May 2026/);
+        }
+      }
+    }
+  });
+
+  it('the other start rule stands beside the headline figure', () => {
+    const drawn = (house: House): string => drawnTexts(OVERLAYS.result.make(TEST, house, [])[0]!, HD);
+    expect(drawn(HOUSE)).toMatch(/\d s after the one-foot rollout/);
+    const other = drawn({ ...HOUSE, headline_start_rule: 'one-foot-rollout' });
+    expect(other).toMatch(/Clock after the one-foot rollout/);
+    expect(other).toMatch(/\d s from first movement/);
+  });
+
+  it('the caution names permission, law and practice, and clears nobody to drive', () => {
+    const house = { ...HOUSE, caution: 'Ask the owner of the airfield.' };
+    const [caution] = OVERLAYS.caution.make(TEST, house, []);
+    for (const size of FRAME_SIZES) {
+      const drawn = drawnTexts(caution!, size);
+      expect(drawn).toMatch(/Closed road, with permission/);
+      expect(drawn).toMatch(/Local law and licensed practice come first/);
+      expect(drawn).toMatch(/not a clearance to drive/);
+      expect(drawn).toMatch(/Ask the owner of the airfield\./);
+      expect(drawn).not.toMatch(/\bsafe\b/i);
+    }
+  });
+
+  it('nothing is made of what was not measured', () => {
+    const empty = { ...TEST, attempts: [] };
+    expect(madeFrom(empty, HOUSE, []).map(made => made.kind)).toEqual(['caution']);
+    const setAside = { ...TEST, attempts: TEST.attempts.map(each => ({ ...each, setAside: 'Rain' })) };
+    expect(madeFrom(setAside, HOUSE, [OTHER]).map(made => made.kind)).toEqual(['caution']);
+  });
+
+  it('text that a plate cannot hold is told, and text that it holds is not', () => {
+    for (const size of FRAME_SIZES) {
+      for (const made of madeFrom(withCarName(LONG_NAME))) expect(made.problems(size, lettering)).toEqual([]);
+      const house = { ...HOUSE, caution: 'Ask the owner of the airfield before anything else. '.repeat(30) };
+      const [caution] = OVERLAYS.caution.make(TEST, house, []);
+      const [problem] = caution!.problems(size, lettering);
+      expect(problem).toMatchObject({ id: 'overlay.too-much-text', severity: 'warning' });
+    }
+  });
+});
