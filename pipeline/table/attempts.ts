@@ -1,0 +1,81 @@
+/** Every attempt of the day: when, how, which way, what it came to, and whether it counts. */
+import { MEASURES, measureIds } from '../result/measures.ts';
+import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
+import { NONE } from './figures-of.ts';
+import type { Table, TableCell } from './table.ts';
+
+/** The figure an attempt is told by: the first of its kind that it reached. */
+const TOLD_BY: Readonly<Record<Attempt['measurement']['run']['kind'], readonly MeasureId[]>> = {
+  'standing-start': ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'],
+  rolling: measureIds.filter(id => /^[1-9]\d*-\d+-kmh$/.test(id)),
+  braking: ['stop-from-100-kmh', 'stop-from-80-kmh', 'stop-from-50-kmh'],
+};
+
+/** One row an attempt, in the day's order, those set aside with their reason. */
+export function attemptsTable(test: TestResult, house: House): Table {
+  const aside = test.attempts.filter(({ setAside }) => setAside !== undefined).length;
+  const kept = test.attempts.length - aside;
+  const directions = new Map(test.road.directions.map(({ id, name }) => [id, name]));
+  return {
+    id: 'attempts',
+    caption: `Every attempt of the day: ${kept} kept, ${aside} set aside; from rest, ${startRuleInWords(house.headline_start_rule)}`,
+    columns: [
+      { label: 'No.', align: 'end' },
+      { label: 'At', align: 'start' },
+      { label: 'Launch method', align: 'start' },
+      { label: 'Direction', align: 'start' },
+      { label: 'Figure', align: 'start' },
+      { label: 'Value', align: 'end' },
+      { label: 'Uncertainty', align: 'end' },
+      { label: 'Kept or set aside', align: 'start' },
+      { label: 'Remarks', align: 'start' },
+    ],
+    rows: test.attempts.map((attempt): readonly TableCell[] => {
+      const figure = figureOf(attempt, house);
+      const remarks = [attempt.note, ...attempt.measurement.flags.map(({ text }) => text)].filter(Boolean);
+      return [
+        { text: String(attempt.number), header: true },
+        { text: attempt.at },
+        { text: attempt.launchName ?? NONE },
+        { text: directions.get(attempt.directionId ?? '') ?? NONE },
+        { text: figure?.label ?? NONE },
+        { text: figure?.value ?? NONE },
+        { text: figure?.uncertainty ?? NONE },
+        { text: attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}` },
+        { text: remarks.join('; ') },
+      ];
+    }),
+    notes: ['Uncertainty: expanded, k = 2 (about 95 %), of each attempt’s own measurement.'],
+  };
+}
+
+function figureOf(
+  attempt: Attempt,
+  house: House,
+): { readonly label: string; readonly value: string; readonly uncertainty: string } | undefined {
+  const startRule = house.headline_start_rule;
+  for (const measure of TOLD_BY[attempt.measurement.run.kind]) {
+    const figure = MEASURES[measure].valueOf(attempt.measurement, startRule);
+    if (figure === undefined) continue;
+    const printed = printResult(
+      {
+        measure,
+        statistic: 'this',
+        ...figure,
+        n: 1,
+        nSetAside: 0,
+        median: figure.value,
+        among: { attempt: attempt.id },
+        attemptIds: [attempt.id],
+      },
+      house,
+    );
+    return {
+      label: MEASURES[measure].label,
+      value: printed.text,
+      uncertainty: printed.uncertainty ?? 'not stated',
+    };
+  }
+  return undefined;
+}

@@ -1,0 +1,41 @@
+/** Best and median of one measure, as table cells. */
+import { pickResult } from '../result/pick.ts';
+import type { House, MeasureId, TestResult } from '../result/result.ts';
+import { printResult } from '../result/words.ts';
+import type { StartRule } from '../run/run.ts';
+import type { TableCell } from './table.ts';
+
+/** Stands where an attempt or a rule has no figure. */
+export const NONE = '–';
+
+export interface BestAndMedian {
+  /** Value, uncertainty, median: digits with their unit. */
+  readonly cells: readonly [TableCell, TableCell, TableCell];
+  readonly n: number;
+  readonly nSetAside: number;
+}
+
+/**
+ * Undefined where no kept attempt reached the measure. The median is printed to the places of the best,
+ * so that the two can be read against each other; of a single attempt there is none.
+ */
+export function bestAndMedian(
+  test: TestResult,
+  house: House,
+  measure: MeasureId,
+  startRule?: StartRule,
+): BestAndMedian | undefined {
+  const best = pickResult(test, house, { measure, ...(startRule === undefined ? {} : { startRule }) });
+  if (best === undefined) return undefined;
+  const { text, uncertainty } = printResult(best, house);
+  const median = best.n < 2 ? NONE : printResult({ ...best, value: best.median }, house).text;
+  return {
+    cells: [{ text }, { text: uncertainty ?? 'not stated' }, { text: median }],
+    n: best.n,
+    nSetAside: best.nSetAside,
+  };
+}
+
+/** `6`, or `6 of 8` where two more were set aside. */
+export const keptOf = (n: number, nSetAside: number): string =>
+  nSetAside === 0 ? String(n) : `${n} of ${n + nSetAside}`;

@@ -1,0 +1,38 @@
+/** Every table by its kind: one line here and one file make a new one. */
+import type { House, TestResult } from '../result/result.ts';
+import { attemptsTable } from './attempts.ts';
+import { conditionsTable } from './conditions.ts';
+import { movingTable } from './moving.ts';
+import { specTable } from './spec.ts';
+import { splitsTable } from './splits.ts';
+import type { Table } from './table.ts';
+
+/** As written in an article: `::table{show=splits}`. */
+export type TableKind = 'spec' | 'splits' | 'moving' | 'conditions' | 'attempts';
+
+export interface TableMaker {
+  /** For the list of tables in the documentation. */
+  readonly describes: string;
+  /** A table without rows says in its notes why. */
+  make(test: TestResult, house: House): Table;
+}
+
+/** In the order a page shows them. */
+export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
+  spec: { describes: 'The car as it was tested.', make: specTable },
+  splits: {
+    describes: 'Times, distances and speeds from rest, best and median under both start rules.',
+    make: splitsTable,
+  },
+  moving: {
+    describes: 'Figures that no start rule touches: rolling times, stops, highest acceleration and speed.',
+    make: movingTable,
+  },
+  conditions: { describes: 'Every reading of air, wind and surface.', make: conditionsTable },
+  attempts: { describes: 'Every attempt of the day, kept or set aside.', make: attemptsTable },
+};
+
+export const TABLE_KINDS = Object.keys(TABLES) as readonly TableKind[];
+
+/** Whether a word names a table. */
+export const isTableKind = (word: string): word is TableKind => Object.hasOwn(TABLES, word);
