@@ -26,6 +26,8 @@ export class NumberCells {
 /** `Number` without its readings that no log means: blanks as 0, `0x1F`, `Infinity`. */
 function toNumber(text: string): number {
   const value = Number(text);
-  if (value === 0) return /\d/.test(text) && !/[xob]/i.test(text) ? 0 : Number.NaN;
-  return Number.isFinite(value) && !/[xob]/i.test(text) ? value : Number.NaN;
+  if (value !== 0) return Number.isFinite(value) && !PREFIXED.test(text) ? value : Number.NaN;
+  return text.includes('0') && !PREFIXED.test(text) ? 0 : Number.NaN;
 }
+
+const PREFIXED = /^\s*[-+]?0[xob]/i;

@@ -90,7 +90,12 @@ export function inOrder(file: string, samples: Samples): OrderedSamples {
       }
     }
   }
-  const pick = (values: Float64Array) => Float64Array.from(kept, index => values[index]!);
+  const pick = (values: Float64Array) => {
+    // By index: `Float64Array.from` costs several times as much on large logs.
+    const picked = new Float64Array(kept.length);
+    for (let k = 0; k < kept.length; k++) picked[k] = values[kept[k]!]!;
+    return picked;
+  };
   const startS = kept.length > 0 ? time[kept[0]!]! : Number.NaN;
   const channels: Partial<Record<ChannelName, Float64Array>> = {};
   for (const [name, column] of samples.channels) {
@@ -99,9 +104,9 @@ export function inOrder(file: string, samples: Samples): OrderedSamples {
   }
   return {
     startS,
-    timeS: Float64Array.from(kept, index => time[index]! - startS),
+    timeS: pick(time).map(seconds => seconds - startS),
     speedMps: pick(samples.speed.toArray()),
-    line: Uint32Array.from(kept, index => line[index]!),
+    line: new Uint32Array(pick(line)),
     channels,
     warnings: [
       ...(repeated.count > 0 ? [timeRepeated(repeated)] : []),
