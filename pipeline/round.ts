@@ -80,7 +80,8 @@ export function decimalsForUncertainty(
     throw new RangeError(`An uncertainty is a finite number from 0, not ${expandedUncertainty}`);
   }
   if (expandedUncertainty === 0) return most;
-  const [mantissa = '', exponent = '0'] = expandedUncertainty.toExponential().split('e');
+  // Twelve digits, so that 0.2 does not begin with a 1 after a conversion to SI and back.
+  const [mantissa = '', exponent = '0'] = expandedUncertainty.toExponential(11).split('e');
   const decimals = (mantissa.startsWith('1') ? 1 : 0) - Number(exponent);
   return Math.min(decimals, most);
 }

@@ -114,6 +114,7 @@ describe('decimalsForUncertainty', () => {
       [14, 0],
       [25, -1],
       [0.000_31, 4],
+      [0.199_999_999_999_999_98, 1],
     ];
     for (const [u, decimals] of cases) expect(decimalsForUncertainty(u, { most: 9 }), `${u}`).toBe(decimals);
   });

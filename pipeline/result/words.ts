@@ -116,6 +116,14 @@ export function localiseDigits(rounded: string, language: string): string {
   return format.format(rounded as Intl.StringNumericLiteral).replace('-', MINUS);
 }
 
+/**
+ * SI in the printed unit. Twelve digits are kept: what comes after them is left over from converting to SI and back,
+ * and would decide ties that the value as written does not.
+ */
+function displayed(si: number, unit: DisplayUnit): number {
+  return Number(unit.fromSi(si).toPrecision(12));
+}
+
 /** A number and its unit, held together; an angle's degree sign stands close (ISO 80000-1, 7.1.4). */
 export function withUnit(digits: string, symbol: string): string {
   if (symbol === '') return digits;
@@ -144,7 +152,7 @@ export function printQuantity(
         : decimalsForUncertainty((unit.differenceFromSi ?? unit.fromSi)(precision.uncertainty), {
             most: unit.most,
           });
-  return withUnit(localiseDigits(roundToDecimals(unit.fromSi(value), decimals), language), unit.symbol);
+  return withUnit(localiseDigits(roundToDecimals(displayed(value, unit), decimals), language), unit.symbol);
 }
 
 /** A start rule as a reader's phrase. */
@@ -154,12 +162,12 @@ export function startRuleInWords(rule: StartRule): string {
 
 /** An amount of a measure's unit (SI in), printed with this many decimals. */
 function printAmount(si: number, unit: DisplayUnit, decimals: number, language: string): string {
-  return withUnit(localiseDigits(roundToDecimals(unit.fromSi(si), decimals), language), unit.symbol);
+  return withUnit(localiseDigits(roundToDecimals(displayed(si, unit), decimals), language), unit.symbol);
 }
 
 /** `± 0.02 s` for an expanded uncertainty of a measure, SI, with this many decimals of its printed unit. */
 function printUncertainty(si: number, unit: DisplayUnit, decimals: number, language: string): string {
-  const digits = localiseDigits(roundUncertainty(unit.fromSi(si), decimals), language);
+  const digits = localiseDigits(roundUncertainty(displayed(si, unit), decimals), language);
   return withUnit(`±${NO_BREAK_SPACE}${digits}`, unit.symbol);
 }
 
@@ -201,7 +209,7 @@ export function printResult(result: Result, house: PrintedFor): PrintedResult {
   const measure = MEASURES[result.measure];
   const unit = MEASURE_UNITS[measure.displayUnit];
   const decimals = decimalsOf(result.uncertainty, unit);
-  const value = localiseDigits(roundToDecimals(unit.fromSi(result.value), decimals), house.language);
+  const value = localiseDigits(roundToDecimals(displayed(result.value, unit), decimals), house.language);
   const text = withUnit(value, unit.symbol);
   const uncertainty =
     result.uncertainty === undefined
