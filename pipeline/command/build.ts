@@ -1,0 +1,101 @@
+/** `evenground build`: content and logs in, press folder and site out, whole or not at all. */
+import { readdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { loadPublication } from '../content/load.ts';
+import { loadLettering } from '../lettering/fonts.ts';
+import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
+import { countPictures, planTest, writeTest } from '../press/press-test.ts';
+import { replaceFolder, writeWhole } from '../press/whole.ts';
+import { type Problem, problemToLine } from '../problem.ts';
+import type { Publication } from '../result/result.ts';
+import type { Io } from './io.ts';
+import { progressTo } from './progress.ts';
+
+const PUBLIC_FOLDER = '.evenground/public';
+const SITE_FOLDER = 'dist';
+
+/**
+ * Builds the publication under `io.root` into `dist/` (or `--out`).
+ * @returns 0 built; 1 content has errors, and what stood in the folder before is untouched; 2 wrong usage
+ */
+export async function runBuild(args: readonly string[], io: Io): Promise<number> {
+  let out: string;
+  try {
+    out = parseArgs({ args: [...args], options: { out: { type: 'string' } } }).values.out ?? SITE_FOLDER;
+  } catch (error) {
+    io.stderr(`evenground build: ${(error as Error).message.split('\n')[0]} Only --out FOLDER is known.\n`);
+    return 2;
+  }
+  const began = performance.now();
+  const progress = progressTo(io);
+  progress.step('reading content and measuring logs', 1);
+  const publication = await loadPublication(io.root);
+  const planned = publication.tests.map(test => planTest(publication, test));
+  const problems = [...publication.problems, ...planned.flatMap(test => test.problems)];
+  progress.close();
+  for (const problem of problems) io.stderr(`${problemToLine(problem)}\n`);
+  if (problems.some(isError)) {
+    const count = problems.filter(isError).length;
+    io.stderr(`Nothing was built: ${count} error${count === 1 ? '' : 's'} above. ${out}/ is as it was.\n`);
+    return 1;
+  }
+
+  const lettering = await loadLettering();
+  progress.step(
+    'figures and overlays',
+    planned.reduce((sum, test) => sum + countPictures(test, publication), 0),
+  );
+  const tests: Record<string, PressTest> = {};
+  await replaceFolder(join(io.root, PUBLIC_FOLDER), async staging => {
+    const write = (path: string, content: string | Uint8Array) => writeWhole(join(staging, path), content);
+    for (const test of planned) {
+      tests[test.test.id] = await writeTest(test, publication, lettering, write, progress.done);
+    }
+  });
+  const manifest: PressManifest = { tests };
+  await writeWhole(join(io.root, PRESS_MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
+  progress.close();
+
+  progress.step('pages', 1);
+  await buildSite(io.root, join(io.root, out));
+  progress.close();
+  await sayWhatWasMade(publication, manifest, out, (performance.now() - began) / 1000, io);
+  return 0;
+}
+
+const isError = (problem: Problem): boolean => problem.severity === 'error';
+
+async function buildSite(root: string, out: string): Promise<void> {
+  process.env.ASTRO_TELEMETRY_DISABLED = '1';
+  const { build } = await import('astro');
+  await replaceFolder(out, staging => build({ root, outDir: staging, logLevel: 'warn' }));
+}
+
+async function sayWhatWasMade(
+  { house, tests }: Publication,
+  manifest: PressManifest,
+  out: string,
+  seconds: number,
+  io: Io,
+): Promise<void> {
+  const press = Object.values(manifest.tests);
+  const sum = (count: (test: PressTest) => number): number =>
+    press.reduce((total, test) => total + count(test), 0);
+  const attempts = tests.flatMap(test => test.attempts);
+  const kept = attempts.filter(attempt => attempt.setAside === undefined).length;
+  const pages = (await readdir(join(io.root, out), { recursive: true })).filter(name =>
+    name.endsWith('.html'),
+  ).length;
+  io.stdout(
+    [
+      `${house.name}: ${tests.length} tests, ${attempts.length} attempts (${kept} kept, ${attempts.length - kept} set aside).`,
+      `Made in ${seconds.toFixed(1)} s:`,
+      `  ${out}/               the site, ${pages} pages; start at ${out}/index.html`,
+      `  ${out}/press/<test>/  ${sum(test => test.figures.length)} figures, ${sum(test => test.tables.length)} tables, ${sum(test => test.overlays.length)} lower thirds in 3 sizes, data`,
+      ...tests.map(test => `  ${out}/tests/${test.id}/`),
+      'Look at it: npm run preview',
+      '',
+    ].join('\n'),
+  );
+}

@@ -1,0 +1,211 @@
+/** The press folder of one test: its figures, tables, overlays and data as files. */
+import type { Article } from '../article/article.ts';
+import { articleToHtml } from '../article/article.ts';
+import { escapeHtml } from '../article/escape-html.ts';
+import { articleFigures, type FigureUse, figureKey } from '../article/figures-used.ts';
+import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/figure.ts';
+import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
+import { renderFigure, renderFigurePng } from '../figure/render.ts';
+import type { Lettering } from '../lettering/lettering.ts';
+import { OVERLAYS } from '../overlay/overlays.ts';
+import { renderOverlay } from '../overlay/render.ts';
+import { FRAME_SIZES } from '../overlay/sizes.ts';
+import type { Problem } from '../problem.ts';
+import type { Publication, TestResult } from '../result/result.ts';
+import { tableToCsv } from '../table/csv.ts';
+import { tableToHtml } from '../table/html.ts';
+import { TABLES, type TableKind } from '../table/tables.ts';
+import type { PressFigure, PressFile, PressOverlay, PressTable, PressTest } from './manifest.ts';
+import { resultsToCsv, resultsToJson } from './results-data.ts';
+
+/** Takes one finished file; the path is relative to the site's root. */
+export type WriteFile = (path: string, content: string | Uint8Array) => Promise<void>;
+
+/** Device pixels to the px of a figure's PNG. */
+const PNG_SCALE = 2;
+const LAYOUTS: readonly FigureLayout[] = ['wide', 'narrow'];
+
+interface ChosenFigure {
+  readonly kind: FigureKind;
+  readonly choice: FigureChoice;
+  readonly key: string;
+  /** Stem of the file names. */
+  readonly name: string;
+  readonly number?: number;
+}
+
+/** Everything about a test that is known before anything is drawn. */
+export interface PlannedTest {
+  readonly test: TestResult;
+  readonly figures: readonly (ChosenFigure & { readonly made: MadeFigure })[];
+  readonly article: Article;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads the article, makes the figures' specifications and gathers every problem, without drawing. */
+export function planTest(publication: Publication, test: TestResult): PlannedTest {
+  const { house } = publication;
+  const made = new Map<string, MadeFigure | NotMade>();
+  const make = (kind: FigureKind, choice: FigureChoice): MadeFigure | NotMade => {
+    const key = figureKey(kind, choice);
+    const figure = made.get(key) ?? FIGURES[kind].make(test, house, choice);
+    made.set(key, figure);
+    return figure;
+  };
+
+  const article = articleToHtml({
+    test,
+    house,
+    publication,
+    figureKinds: Object.keys(FIGURES),
+    tableKinds: Object.keys(TABLES),
+    figureHtml: use => {
+      const figure = isFigureKind(use.kind)
+        ? make(use.kind, use.choice)
+        : { reason: 'there is no such figure' };
+      return 'reason' in figure ? figure : articleFigureHtml(use, figure);
+    },
+    tableHtml: kind => tableToHtml(TABLES[kind as TableKind].make(test, house)),
+  });
+
+  const figures = figuresWanted(publication, test).flatMap(chosen => {
+    const figure = make(chosen.kind, chosen.choice);
+    return 'reason' in figure ? [] : [{ ...chosen, made: figure }];
+  });
+  return { test, figures, article, problems: article.problems };
+}
+
+/** The article's figures in its order, then every other kind as it comes by itself. */
+function figuresWanted({ house }: Publication, test: TestResult): readonly ChosenFigure[] {
+  const wanted = new Map<string, ChosenFigure>();
+  for (const { kind, choice, key, name, number } of articleFigures(test.articleMarkdown, house)) {
+    if (isFigureKind(kind) && !wanted.has(key)) wanted.set(key, { kind, choice, key, name, number });
+  }
+  for (const kind of Object.keys(FIGURES) as FigureKind[]) {
+    if ([...wanted.values()].some(figure => figure.kind === kind)) continue;
+    const choice: FigureChoice = { startRule: house.headline_start_rule };
+    const key = figureKey(kind, choice);
+    wanted.set(key, { kind, choice, key, name: kind });
+  }
+  return [...wanted.values()];
+}
+
+/** In the press folder's own article.html, beside which the figures lie. */
+function articleFigureHtml(use: FigureUse, figure: MadeFigure): string {
+  const alt = escapeHtml(figure.altText);
+  const picture = `<img src="figures/${use.name}-wide.svg" alt="${alt}">`;
+  return `<figure>${picture}<figcaption>Figure ${use.number}. ${escapeHtml(figure.caption)}</figcaption></figure>`;
+}
+
+/** How many pictures `writeTest` will make, for progress. */
+export function countPictures(planned: PlannedTest, publication: Publication): number {
+  return (
+    planned.figures.length * LAYOUTS.length +
+    overlaysOf(planned.test, publication).length * FRAME_SIZES.length
+  );
+}
+
+const overlaysOf = (test: TestResult, { house, tests }: Publication) =>
+  Object.values(OVERLAYS).flatMap(overlay =>
+    overlay.make(
+      test,
+      house,
+      tests.filter(other => other.id !== test.id),
+    ),
+  );
+
+/** Draws and writes everything of one test. @returns what the site's pages need to know of it. */
+export async function writeTest(
+  planned: PlannedTest,
+  publication: Publication,
+  lettering: Lettering,
+  write: WriteFile,
+  pictureDone: () => void,
+): Promise<PressTest> {
+  const { test, article } = planned;
+  const { house } = publication;
+  const folder = `press/${test.id}`;
+
+  const figures: PressFigure[] = [];
+  for (const figure of planned.figures) {
+    figures.push(
+      await writeFigure(`${folder}/figures/${figure.name}`, figure, lettering, write, pictureDone),
+    );
+  }
+
+  const tables: PressTable[] = [];
+  for (const [kind, { make }] of Object.entries(TABLES)) {
+    const table = make(test, house);
+    const csv = `${folder}/tables/${kind}.csv`;
+    await write(csv, tableToCsv(table));
+    tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
+  }
+
+  const overlays: PressOverlay[] = [];
+  for (const overlay of overlaysOf(test, publication)) {
+    const sizes = await Promise.all(
+      FRAME_SIZES.map(async size => {
+        const path = `${folder}/overlays/${size.name}/${overlay.name}.png`;
+        await write(path, await renderOverlay(overlay, size, lettering));
+        pictureDone();
+        return { name: size.name, path };
+      }),
+    );
+    overlays.push({ kind: overlay.kind, name: overlay.name, altText: overlay.altText, sizes });
+  }
+
+  const files: PressFile[] = [];
+  const addFile = async (name: string, describes: string, content: string) => {
+    const path = `${folder}/${name}`;
+    await write(path, content);
+    files.push({ path, describes, bytes: Buffer.byteLength(content) });
+  };
+  await addFile(
+    'article.html',
+    'The article with its numbers filled in, for another publishing system',
+    article.html,
+  );
+  await addFile(
+    'results.json',
+    'Every attempt with every figure, unrounded, SI units in the names',
+    resultsToJson(test, publication),
+  );
+  await addFile('results.csv', 'Every figure of every attempt, one a line', resultsToCsv(test));
+  return { figures, tables, overlays, files };
+}
+
+async function writeFigure(
+  stem: string,
+  figure: ChosenFigure & { readonly made: MadeFigure },
+  lettering: Lettering,
+  write: WriteFile,
+  pictureDone: () => void,
+): Promise<PressFigure> {
+  const { made } = figure;
+  const draw = async (layout: FigureLayout) => {
+    const { svg, svgOutlined, widthPx, heightPx } = await renderFigure(made, layout, lettering);
+    const path = `${stem}-${layout}.svg`;
+    const png = `${stem}-${layout}.png`;
+    await write(path, svgOutlined);
+    await write(`${stem}-${layout}-text.svg`, svg);
+    await write(png, await renderFigurePng(svgOutlined, PNG_SCALE));
+    pictureDone();
+    return {
+      svg: { path, widthPx, heightPx },
+      png: { path: png, widthPx: widthPx * PNG_SCALE, heightPx: heightPx * PNG_SCALE },
+    };
+  };
+  const wide = await draw('wide');
+  const narrow = await draw('narrow');
+  return {
+    kind: figure.kind,
+    key: figure.key,
+    ...(figure.number === undefined ? {} : { number: figure.number }),
+    files: { wide: wide.svg, narrow: narrow.svg },
+    png: wide.png,
+    title: made.title,
+    caption: made.caption,
+    altText: made.altText,
+    tableHtml: tableToHtml(made.table),
+  };
+}

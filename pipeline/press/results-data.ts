@@ -1,0 +1,96 @@
+/** The results of a test for other programs: unrounded, SI units in the names, nothing left out. */
+
+import { START_RULES } from '../content/schema.ts';
+import { MEASURES, measureIds } from '../result/measures.ts';
+import type { Attempt, Publication, TestResult } from '../result/result.ts';
+
+const UNIT_NAME = { s: 's', m: 'm', 'm/s': 'mps', 'm/s²': 'mps2' } as const;
+
+interface Figure {
+  readonly attempt: Attempt;
+  readonly measure: string;
+  readonly startRule: string;
+  readonly value: number;
+  readonly uncertainty: number | undefined;
+  readonly unit: string;
+}
+
+/** Every figure of an attempt; those from rest once for each start rule. */
+function figuresOf(attempt: Attempt): readonly Figure[] {
+  return measureIds.flatMap(id => {
+    const measure = MEASURES[id];
+    const rules = measure.fromRest ? START_RULES : [undefined];
+    return rules.flatMap(rule => {
+      const measured = measure.valueOf(attempt.measurement, rule);
+      if (measured === undefined) return [];
+      const { value, uncertainty } = measured;
+      return [
+        { attempt, measure: id, startRule: rule ?? '', value, uncertainty, unit: UNIT_NAME[measure.unit] },
+      ];
+    });
+  });
+}
+
+/** One object: the test, its conditions as noted, the logs' hashes, and each attempt with its figures. */
+export function resultsToJson(test: TestResult, { house }: Publication): string {
+  const { content } = test;
+  const data = {
+    test: test.id,
+    title: content.title,
+    publication: house.name,
+    licence: house.licence,
+    car: { ...test.car, as_tested: content.as_tested },
+    road: test.road,
+    date: content.date,
+    time_zone: content.time_zone,
+    receiver: content.receiver,
+    headline_start_rule: house.headline_start_rule,
+    uncertainty: 'expanded, k = 2, after JCGM 100',
+    conditions_noted: content.conditions,
+    logs_sha256: test.logSha256,
+    attempts: test.attempts.map(attempt => ({
+      id: attempt.id,
+      at: attempt.at,
+      kind: attempt.measurement.run.kind,
+      ...(attempt.launchId === undefined ? {} : { launch: attempt.launchId }),
+      ...(attempt.directionId === undefined ? {} : { direction: attempt.directionId }),
+      ...(attempt.note === undefined ? {} : { note: attempt.note }),
+      kept: attempt.setAside === undefined,
+      ...(attempt.setAside === undefined ? {} : { set_aside: attempt.setAside }),
+      log: attempt.log,
+      begins_s: attempt.measurement.beginsS,
+      ends_s: attempt.measurement.endsS,
+      conditions: attempt.conditions,
+      flags: attempt.measurement.flags,
+      figures: figuresOf(attempt).map(({ measure, startRule, value, uncertainty, unit }) => ({
+        measure,
+        ...(startRule === '' ? {} : { start_rule: startRule }),
+        [`value_${unit}`]: value,
+        ...(uncertainty === undefined ? {} : { [`uncertainty_${unit}`]: uncertainty }),
+      })),
+    })),
+  };
+  return `${JSON.stringify(data, null, 2)}\n`;
+}
+
+/** One figure a line (RFC 4180). An empty cell is a thing not known or not asked. */
+export function resultsToCsv(test: TestResult): string {
+  const header = 'attempt,at,launch,direction,kept,measure,start_rule,value,uncertainty_k2,unit';
+  const rows = test.attempts
+    .flatMap(figuresOf)
+    .map(({ attempt, measure, startRule, value, uncertainty, unit }) =>
+      [
+        attempt.id,
+        attempt.at,
+        attempt.launchId ?? '',
+        attempt.directionId ?? '',
+        attempt.setAside === undefined ? 'yes' : 'no',
+        measure,
+        startRule,
+        value,
+        uncertainty ?? '',
+        unit,
+      ].join(','),
+    );
+  return `${[header, ...rows].join('\r\n')}\r\n`;
+}
