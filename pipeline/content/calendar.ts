@@ -33,7 +33,7 @@ export function dateTextToMs(text: string): number | undefined {
   return new Date(ms).toISOString().startsWith(text) ? ms : undefined;
 }
 
-/** Seconds from "2026-05-12" to the day before or after, as a date. */
+/** The date of an instant, read in UTC: "2026-05-12". */
 export function msToDateText(ms: number): string {
   return new Date(ms).toISOString().slice(0, 10);
 }

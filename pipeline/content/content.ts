@@ -15,7 +15,7 @@ import {
   type TestContent,
   testSchema,
 } from './schema.ts';
-import { sortProblems } from './sort-problems.ts';
+import { sortProblems, withoutEchoes } from './sort-problems.ts';
 import { checkTest } from './test-checks.ts';
 import { bytesToText } from './text.ts';
 import type { Path } from './yaml.ts';
@@ -100,7 +100,7 @@ export function contentFilesToContent(files: ContentFiles): Content {
     roads: whole(roads),
     tests,
     methodology: markdown(files, METHODOLOGY_FILE, 'The page on the methodology', problems),
-    problems: sortProblems(problems),
+    problems: sortProblems(withoutEchoes(problems)),
   };
 }
 

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { Place, Problem } from '../problem.ts';
 import { missingKey } from '../problems/content.ts';
 import { issueToProblems } from './issues.ts';
+import { withoutEchoes } from './sort-problems.ts';
 import { bytesToYaml, type Path, type YamlFile } from './yaml.ts';
 
 /** A value with anything that may be missing, all the way down; entries of lists keep their place. */
@@ -43,19 +44,17 @@ export function parseAs<T>(file: string, bytes: Uint8Array, schema: z.ZodType<T>
       place,
     };
   }
-  const faultLines = new Set(
-    yaml.problems
-      .filter(p => p.severity === 'error' && p.id !== 'content-duplicate-key')
-      .map(p => p.where?.line),
-  );
-  const problems = checked.error.issues
-    .flatMap(issue => issueToProblems(issue, yaml, schema))
-    // A line whose syntax is broken has been told already.
-    .filter(problem => !faultLines.has(problem.where?.line));
+  // A value of the wrong kind is held against the limits of the right one as well; the first fault says it all.
+  const told = new Set<string>();
+  const issues = checked.error.issues.filter(({ code, path }) => {
+    const key = JSON.stringify(path);
+    return code === 'unrecognized_keys' || (!told.has(key) && told.add(key));
+  });
+  const found = issues.flatMap(issue => issueToProblems(issue, yaml, schema));
   return {
     file,
     partly: withoutFaults(yaml, checked.error.issues) as Partly<T>,
-    problems: [...yaml.problems, ...problems],
+    problems: withoutEchoes([...yaml.problems, ...found]),
     place,
   };
 }

@@ -15,3 +15,10 @@ export function sortProblems(problems: readonly Problem[]): Problem[] {
       return file || (p?.line ?? 0) - (q?.line ?? 0) || (p?.column ?? 0) - (q?.column ?? 0);
     });
 }
+
+/** Leaves out what only repeats that a line cannot be read: once its syntax is told, its value is no evidence. */
+export function withoutEchoes(problems: readonly Problem[]): Problem[] {
+  const lineOf = ({ where }: Problem): string => `${where?.line}:${where?.file}`;
+  const unread = new Set(problems.filter(({ id }) => id === 'content-syntax').map(lineOf));
+  return problems.filter(problem => problem.id === 'content-syntax' || !unread.has(lineOf(problem)));
+}

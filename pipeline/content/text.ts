@@ -33,7 +33,7 @@ function placeOf(file: string, before: string): { file: string; line: number; co
 /** The longest beginning of the file that decodes, by halving: a beginning of good text is good text. */
 function firstBadByte(file: string, bytes: Uint8Array): Problem {
   let good = 0;
-  let bad = bytes.length;
+  let bad = bytes.length + 1;
   while (bad - good > 1) {
     const middle = (good + bad) >> 1;
     try {
@@ -43,7 +43,9 @@ function firstBadByte(file: string, bytes: Uint8Array): Problem {
       bad = middle;
     }
   }
-  const before = new TextDecoder('utf-8').decode(bytes.subarray(0, good), { stream: true });
-  const byte = bytes[good]?.toString(16).padStart(2, '0') ?? 'the end of the file inside a character';
-  return notUtf8(placeOf(file, before), `byte ${byte}`);
+  // A character that was begun and never ended is where the fault lies, not the byte after it.
+  const decoder = new TextDecoder('utf-8', { ignoreBOM: true });
+  const before = decoder.decode(bytes.subarray(0, good), { stream: true });
+  const byte = bytes[new TextEncoder().encode(before).length] ?? 0;
+  return notUtf8(placeOf(file, before), `the byte ${byte.toString(16).padStart(2, '0')}`);
 }

@@ -74,9 +74,14 @@ export const LOCAL_FAULTS: ReadonlySet<ErrorCode> = new Set<ErrorCode>([
   'DUPLICATE_KEY',
   'BAD_SCALAR_START',
   'BAD_DQ_ESCAPE',
-  'BLOCK_AS_IMPLICIT_KEY',
   'TAG_RESOLVE_FAILED',
   'BAD_ALIAS',
+]);
+
+/** Faults that lie in the value of one line but make the parser lose the lines after it. */
+export const VALUE_FAULTS: ReadonlySet<ErrorCode> = new Set<ErrorCode>([
+  'BLOCK_AS_IMPLICIT_KEY',
+  'UNEXPECTED_TOKEN',
 ]);
 
 /** What is wrong and what to do for one error code of the parser. */

@@ -18,7 +18,7 @@ import {
 import type { Place, Problem } from '../problem.ts';
 import { duplicateKey, leadingZero, syntaxFault, tooManyAliases } from '../problems/content.ts';
 import { bytesToText } from './text.ts';
-import { LOCAL_FAULTS, yamlErrorToWording } from './yaml-syntax.ts';
+import { LOCAL_FAULTS, VALUE_FAULTS, yamlErrorToWording } from './yaml-syntax.ts';
 
 export type Path = readonly (string | number)[];
 
@@ -56,21 +56,14 @@ export function bytesToYaml(file: string, bytes: Uint8Array): YamlFile {
     const { line, col } = lines.linePos(offset);
     return { file, line: Math.max(line, 1), column: Math.max(col, 1) };
   };
-  let document: Document.Parsed;
-  try {
-    document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true });
-  } catch {
-    // The parser itself only gives up on nesting beyond the stack.
+  const parsed = parseRecovering(text, lines);
+  if (parsed === undefined) {
     const { what, mend } = yamlErrorToWording('RESOURCE_EXHAUSTION');
     return unreadable(file, syntaxFault({ file, line: 1, column: 1 }, what, mend));
   }
+  const { document, faults } = parsed;
 
   const problems: Problem[] = [];
-  const faults: { code: ErrorCode; offset: number }[] = [...document.errors, ...document.warnings].map(e => ({
-    code: e.code,
-    offset: e.pos[0],
-  }));
-  if (document.directives?.yaml.version === '1.1') faults.push({ code: 'BAD_DIRECTIVE', offset: 0 });
   const faultLines = new Set<number>();
   for (const fault of faults) {
     const where = at(fault.offset);
@@ -82,7 +75,7 @@ export function bytesToYaml(file: string, bytes: Uint8Array): YamlFile {
   }
 
   let value: unknown;
-  if (faults.every(fault => LOCAL_FAULTS.has(fault.code))) {
+  if (faults.every(fault => fault.recovered || LOCAL_FAULTS.has(fault.code))) {
     try {
       value = nodeToValue(document, document.contents, { aliases: 0, values: 0 }, 0);
     } catch (error) {
@@ -114,6 +107,62 @@ export function bytesToYaml(file: string, bytes: Uint8Array): YamlFile {
       return depth === path.length && isScalar(node) && /^QUOTE/.test(String(node.type));
     },
   };
+}
+
+interface Fault {
+  readonly code: ErrorCode;
+  readonly offset: number;
+  /** The value was set aside, and the rest of the file parsed as if it were plain text. */
+  readonly recovered?: true;
+}
+
+/**
+ * Parses; where the value of one line breaks the syntax, that value is taken for plain text and the file
+ * parsed again, so that the faults of the other lines are found as well. Undefined where the parser itself
+ * gives up, which it does on nesting beyond the stack.
+ */
+function parseRecovering(
+  text: string,
+  lines: LineCounter,
+): { document: Document.Parsed; faults: Fault[] } | undefined {
+  const recovered: Fault[] = [];
+  let tried = text;
+  for (;;) {
+    let document: Document.Parsed;
+    try {
+      const lineCounter = tried === text ? lines : new LineCounter();
+      document = parseDocument(tried, { lineCounter, prettyErrors: false, uniqueKeys: true });
+    } catch {
+      return undefined;
+    }
+    const faults: Fault[] = [...document.errors, ...document.warnings].map(error => ({
+      code: error.code,
+      offset: error.pos[0],
+    }));
+    if (document.directives?.yaml.version === '1.1') faults.push({ code: 'BAD_DIRECTIVE', offset: 0 });
+    visit(document, {
+      Alias: (_, node) => {
+        if (!node.resolve(document) && node.range) faults.push({ code: 'BAD_ALIAS', offset: node.range[0] });
+      },
+    });
+    const first = faults.find(fault => VALUE_FAULTS.has(fault.code));
+    const mended = first && recovered.length < SYNTAX_FAULT_LIMIT && asPlainText(tried, first.offset);
+    if (!first || !mended) {
+      const all = [...recovered, ...faults].sort((a, b) => a.offset - b.offset);
+      return { document, faults: all };
+    }
+    recovered.push({ ...first, recovered: true });
+    tried = mended;
+  }
+}
+
+/** The text with the value of one line made harmless, letter for letter so that places stay true. */
+function asPlainText(text: string, offset: number): string | undefined {
+  const from = text.lastIndexOf('\n', offset - 1) + 1;
+  const to = text.indexOf('\n', offset) < 0 ? text.length : text.indexOf('\n', offset);
+  const line = /^([ ]*(?:- +)?[\w-]+: +)([^\s|>{[&*!#].*)$/.exec(text.slice(from, to));
+  if (!line?.[1] || !line[2] || /^x+$/.test(line[2])) return undefined;
+  return text.slice(0, from) + line[1] + 'x'.repeat(line[2].length) + text.slice(to);
 }
 
 function unreadable(file: string, problem: Problem): YamlFile {
