@@ -160,7 +160,7 @@ function carAgainstCar(test: TestResult, other: TestResult, house: House): reado
       `6-against-${other.id}`,
       alike
         ? findingInWords(contenders, house)
-        : `Not alike: ${surface ?? 'surface not noted'}, ${otherSurface ?? 'surface not noted'}`,
+        : `Not alike: ${surface ?? 'surface not noted'} against ${otherSurface ?? 'surface not noted'}`,
       `${sentenceCase(measureInSentence(measure))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
       contenders,
       daysInWords(tests, counted, house),

@@ -218,7 +218,12 @@ function columnsBlock(
   const gapPx = GAP * unitPx;
   const perRow = Math.max(1, Math.ceil(body.columns.length / rows));
   const mostPx = (maxWidthPx - (perRow - 1) * gapPx) / perRow;
-  const cells = body.columns.map(column => columnBlock(column, mostPx, rows > 1, layer));
+  const cellsWithin = (widthPx: number): readonly Block[] =>
+    body.columns.map(column => columnBlock(column, widthPx, rows > 1, layer));
+  // Beside a head a wide column may take what narrow ones leave; only where all are too wide does each get a share.
+  const free = layer.upright ? undefined : cellsWithin(maxWidthPx);
+  const freePx = free?.reduce((sum, cell) => sum + cell.widthPx + gapPx, -gapPx) ?? Number.POSITIVE_INFINITY;
+  const cells = free !== undefined && freePx <= maxWidthPx ? free : cellsWithin(mostPx);
   // In a stack the columns share the width; beside a head each takes what it needs.
   const sharedPx = layer.upright ? mostPx : undefined;
   const marks: Mark[] = [];

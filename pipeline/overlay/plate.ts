@@ -55,8 +55,10 @@ export function plateArea(size: FrameSize): PixelArea {
 const UPRIGHT = 1.14;
 /** Steps by which a plate that is too large is set smaller. */
 const SHRINK = 0.97;
+/** Share of the usual size below which a plate is told to be too small. */
+const LEGIBLE = 0.7;
 /** Share of the usual size below which lines are cut instead. */
-const SMALLEST = 0.7;
+const SMALLEST = 0.5;
 
 export interface FittedPlate extends PlateLayout {
   /** Smaller than it is meant to be read. */
@@ -68,22 +70,22 @@ export function fitPlate(content: PlateContent, size: FrameSize, lettering: Lett
   const area = plateArea(size);
   const widthPx = area.rightPx - area.leftPx;
   const heightPx = area.bottomPx - area.topPx;
-  const upright = size.heightPx > size.widthPx;
   // One unit is one pixel of a picture 1080 px on its shorter side; upright pictures are seen smaller.
-  const usualPx = (Math.min(size.widthPx, size.heightPx) / 1080) * (upright ? UPRIGHT : 1);
-  let scale = 1;
-  for (; scale >= SMALLEST; scale *= SHRINK) {
-    const layout = layOutPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
-    if (layout.heightPx <= heightPx && layout.widthPx <= widthPx && !layout.cut) {
-      return { ...layout, small: false };
+  const tall = size.heightPx > size.widthPx;
+  const usualPx = (Math.min(size.widthPx, size.heightPx) / 1080) * (tall ? UPRIGHT : 1);
+  const layOut = (scale: number, upright: boolean): PlateLayout =>
+    layOutPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
+  const fits = (layout: PlateLayout): boolean => layout.heightPx <= heightPx && layout.widthPx <= widthPx;
+  for (let scale = 1; scale >= SMALLEST; scale *= SHRINK) {
+    for (const upright of [tall, !tall]) {
+      const layout = layOut(scale, upright);
+      if (fits(layout) && !layout.cut) return { ...layout, small: scale < LEGIBLE };
     }
   }
   // Nothing whole fits: the largest size at which the plate keeps to its area, with lines cut.
-  for (scale = 1; scale > 0.2; scale *= SHRINK) {
-    const layout = layOutPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
-    if (layout.heightPx <= heightPx && layout.widthPx <= widthPx) {
-      return { ...layout, small: scale < SMALLEST };
-    }
+  for (let scale = 1; scale > 0.2; scale *= SHRINK) {
+    const layout = layOut(scale, tall);
+    if (fits(layout)) return { ...layout, small: scale < LEGIBLE };
   }
   throw new RangeError(`A plate does not fit into ${size.name}`);
 }
