@@ -129,18 +129,17 @@ function nextFilled(lines: readonly string[], start: number): number {
   return row;
 }
 
-/** True where one of the next few rows has a digit first in some cell and no more cells than the header. */
+/** True where at least half of the next few rows have a number in some cell and no more cells than the header. */
 function hasNumbers(lines: readonly string[], start: number, delimiter: string, cellCount: number): boolean {
-  let row = start;
-  for (let tries = 0; tries < 5; tries++) {
-    row = nextFilled(lines, row);
-    if (row >= lines.length) return false;
+  let seen = 0;
+  let fitting = 0;
+  for (let row = nextFilled(lines, start); seen < 5 && row < lines.length; row = nextFilled(lines, row + 1)) {
     const cells = rowToCells(lines[row]!, delimiter);
     while (cells.length > cellCount && cells.at(-1)!.trim() === '') cells.pop();
-    if (cells.length > 1 && cells.length <= cellCount + 1 && cells.some(startsWithNumber)) return true;
-    row++;
+    seen++;
+    if (cells.length > 1 && cells.length <= cellCount && cells.some(startsWithNumber)) fitting++;
   }
-  return false;
+  return fitting > 0 && fitting >= seen / 2;
 }
 
 const startsWithNumber = (cell: string): boolean => /^\s*[-+]?[.,]?\d/.test(cell);

@@ -87,9 +87,10 @@ export const logTooFewSamples = (file: string, found: number, reasons: readonly 
     'log-too-few-samples',
     { file, ...(reasons[0]?.line === undefined ? {} : { line: reasons[0].line }) },
     'No two readings with both a time and a speed are left',
-    reasons.length > 0
-      ? `What was left out: ${reasons.map(reason => reason.text).join(' ')}`
-      : 'Check that the recording was not cut off, and that the right columns are declared.',
+    [
+      ...reasons.map(reason => reason.text),
+      'Check that the recording was not cut off, and that the right columns are declared.',
+    ].join(' '),
     { expected: 'at least 2', found: String(found) },
   );
 
@@ -211,11 +212,12 @@ export const logQuantityUnknown = (file: string, quantity: string, known: readon
 export const nmeaNoReadings = (file: string, reasons: readonly LogWarning[]): Problem =>
   error(
     'nmea-no-readings',
-    { file },
+    { file, ...(reasons[0]?.line === undefined ? {} : { line: reasons[0].line }) },
     'No two RMC, VTG or GGA sentences with a valid checksum, a time and a fix are left',
-    reasons.length > 0
-      ? `What was left out: ${reasons.map(reason => reason.text).join(' ')}`
-      : 'Let the receiver write RMC sentences, or RMC and GGA.',
+    [
+      ...reasons.map(reason => reason.text),
+      'Wait for a fix before the first run, and let the receiver write RMC sentences with their checksums.',
+    ].join(' '),
   );
 
 export const gpxBroken = (file: string, line: number, column: number, found: string): Problem =>
