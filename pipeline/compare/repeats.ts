@@ -74,9 +74,9 @@ export function medianOf(values: readonly number[]): number {
 }
 
 /**
- * Centre and spread of repeated values. Quartiles are values themselves or the mean of two: the value at
- * place n·p of the sorted list, the mean of it and the next where n·p is whole (definition 2 of Hyndman
- * and Fan 1996). @throws RangeError where there is no value.
+ * Centre and spread of repeated values. Quartiles lie (n − 1)/4 places from either end of the sorted list, on the
+ * straight line between neighbours (definition 7 of Hyndman and Fan 1996, as charts and spreadsheets have it).
+ * @throws RangeError where there is no value.
  */
 export function repeatsOf(values: readonly number[]): Repeats {
   const sorted = [...values].sort((a, b) => a - b);
