@@ -51,6 +51,7 @@ export interface DemoLog {
 
 export interface DemoTest {
   readonly id: string;
+  readonly content: TestContent;
   readonly logs: readonly DemoLog[];
   /** In the order of the attempts in test.yaml; times are seconds since midnight at the road. */
   readonly truth: readonly TrueRun[];
@@ -150,7 +151,11 @@ export const DEMO_DAYS: readonly DemoDay[] = [
     id: 'quillet-sorrel-wet',
     seed: 20261006,
     car: ELECTRIC_HATCH,
-    launches: hatchLaunches,
+    // On a wet road the driver lets the brake go more slowly.
+    launches: [
+      { id: 'brake-hold', rampS: 0.36, shape: 'linear' },
+      { id: 'from-rest', rampS: 0.76, shape: 'linear' },
+    ],
     toKmh: 112,
     powerSpread: 0.0035,
     receiver: { rateHz: 25, noiseMps: 0.08 * KMH, origin: ORIGIN, satellites: 14 },
@@ -316,7 +321,7 @@ export function makeDemoTest(day: DemoDay, test: TestContent, road: RoadContent)
     ...(run.firstMovementS === undefined ? {} : { firstMovementS: run.firstMovementS + beginS }),
     ...(run.brakedAtS === undefined ? {} : { brakedAtS: run.brakedAtS + beginS }),
   });
-  return { id: day.id, logs, truth: driveToTruth(driven).map(shift) };
+  return { id: day.id, content: test, logs, truth: driveToTruth(driven).map(shift) };
 }
 
 /** Every demo test, made from the files under a project folder. */
