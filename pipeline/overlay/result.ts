@@ -77,6 +77,7 @@ export const resultOverlay: Overlay = {
   describes: 'One figure with its uncertainty, start rule, count and conditions.',
   make(test, house) {
     const headline = headlineMeasure([test], house);
-    return said([headline, ...ALSO]).flatMap(measure => makeOne(measure as MeasureId, test, house));
+    const measures = headline === undefined ? ALSO : [headline, ...ALSO];
+    return measures.flatMap(measure => makeOne(measure, test, house));
   },
 };

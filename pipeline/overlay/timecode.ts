@@ -135,7 +135,6 @@ export const frameToSeconds = (frame: number, { frames, seconds }: FrameRate): n
 /** The frame on the screen at an instant, counted from 0; the frame that begins then, where one does. */
 export function secondsToFrame(timeS: number, frameRate: FrameRate): number {
   const near = Math.round((timeS * frameRate.frames) / frameRate.seconds);
-  // The division may land a hair below a whole number, so the neighbours are tried against the exact begin.
-  for (const frame of [near + 1, near]) if (frameToSeconds(frame, frameRate) <= timeS) return frame;
-  return near - 1;
+  // Rounded, not cut off: the division may land a hair below the whole number that is meant.
+  return frameToSeconds(near, frameRate) <= timeS ? near : near - 1;
 }

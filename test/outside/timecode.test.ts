@@ -63,7 +63,7 @@ describeCheckValues('timecode', {
 });
 
 describe('drop-frame counting', () => {
-  it('gives every label of a day at 29.97 and 59.94, in order, leaving out only what the rule says', () => {
+  it('gives every label of two hours at 29.97 and 59.94, in order, leaving out only what the rule says', () => {
     for (const name of ['29.97', '59.94'] as const) {
       const frameRate = FRAME_RATES[name];
       const perSecond = labelsPerSecond(frameRate);
