@@ -198,7 +198,10 @@ function launchInWords({ among }: Result, house: PrintedFor): string | undefined
 
 /** What the stated uncertainty covers: a median's holds the scatter, the others are the timing of one attempt. */
 function coverageInWords({ statistic, n }: Result): string {
-  return statistic === 'median' && n > 1 ? 'about 95 %, scatter between attempts included' : 'k = 2';
+  if (statistic !== 'median' || n === 1) return 'k = 2';
+  return n < 6
+    ? 'about 95 %, scatter between so few attempts taken as normal'
+    : 'about 95 %, scatter between attempts included';
 }
 
 /**

@@ -96,6 +96,8 @@ describe('printResult', () => {
     expect(full).toContain('launch method: Brake and throttle');
     expect(full).toContain('about 95 %, scatter between attempts included');
     expect(printResult(narrowed, british).full).not.toContain('launch method');
+    expect(printResult({ ...narrowed, n: 5 }, british).full).toContain('so few attempts taken as normal');
+    expect(printResult({ ...narrowed, n: 1 }, british).full).toContain('(k = 2)');
   });
 });
 
