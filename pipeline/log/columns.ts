@@ -2,6 +2,8 @@
 import { ProblemError } from '../problem.ts';
 import {
   logColumnAbsent,
+  logNoSpeedColumn,
+  logNoTimeColumn,
   logQuantityUnknown,
   logSpeedUnitUnknown,
   logUnitUnknown,
@@ -53,9 +55,15 @@ export function chooseColumns(file: string, table: Table, declared: DeclaredColu
       .sort((a, b) => a.rank - b.rank || a.column.index - b.column.index);
 
   const times = ranked(timeRank);
-  const time = taken.get('time') ?? times[0]!.column;
+  const names = columns.map(column => column.name);
+  const time = taken.get('time') ?? times[0]?.column;
+  if (!time) throw new ProblemError(logNoTimeColumn(file, table.headerLine, names));
   taken.set('time', time);
-  const { speed, warnings } = chooseSpeed(file, table, taken.get('speed'), ranked(speedRank));
+  const speeds = ranked(speedRank);
+  if (!taken.has('speed') && speeds.length === 0) {
+    throw new ProblemError(logNoSpeedColumn(file, table.headerLine, names));
+  }
+  const { speed, warnings } = chooseSpeed(file, table, taken.get('speed'), speeds);
   taken.set('speed', speed);
 
   const channels = [];

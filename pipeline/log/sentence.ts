@@ -18,13 +18,15 @@ export type CheckedSentence =
 /** Splits a sentence that starts with `$`; the first field is talker and type, such as `GNRMC`. */
 export function readSentence(text: string): CheckedSentence {
   const star = text.indexOf('*');
-  if (star < 0) return { state: /^\$[A-Z]{2}(RMC|VTG|GGA),/.test(text) ? 'no-checksum' : 'noise' };
+  if (star < 0) return { state: USED.test(text) ? 'no-checksum' : 'noise' };
   if (!/^\$[A-Z]/.test(text)) return { state: 'noise' };
   const body = text.slice(1, star);
-  const stated = text.slice(star + 1, star + 3).toUpperCase();
-  if (stated !== checksumOf(body)) return { state: 'bad-checksum' };
-  return { state: 'good', fields: body.split(',') };
+  if (text.slice(star + 1, star + 3).toUpperCase() !== checksumOf(body)) return { state: 'bad-checksum' };
+  // Most sentences of a log are of other types: splitting them is most of the work.
+  return { state: 'good', fields: USED.test(text) ? body.split(',') : [] };
 }
+
+const USED = /^\$[A-Z]{2}(RMC|VTG|GGA),/;
 
 /** A speed with the step of its field, both m/s. */
 export interface WrittenSpeed {

@@ -68,6 +68,8 @@ describe('a file that is no log', () => {
     ['other XML', '<?xml version="1.0"?><kml></kml>', 'log-other-xml'],
     ['a table without a speed', 'time_s,engine_rpm\n0,900\n1,950\n', 'log-no-speed-column'],
     ['a table without a time', 'lap,speed_kmh\n1,900\n2,950\n', 'log-no-time-column'],
+    ['a row of units that fits no time', 'Time,Speed\n[km/h],[km/h]\n0,1\n1,2\n', 'log-no-time-column'],
+    ['a row of units that fits no speed', 'Time,Speed\n[s],[s]\n0,1\n1,2\n', 'log-no-speed-column'],
     ['a table without a header', '0.0,12.1\n0.1,12.9\n0.2,13.4\n', 'log-no-header'],
     ['a header and nothing below', 'time_s,speed_kmh\n', 'log-no-table'],
     ['a log cut off after one reading', 'time_s,speed_kmh\n0.0,12.1\n0.1', 'log-too-few-samples'],
