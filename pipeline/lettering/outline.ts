@@ -22,6 +22,8 @@ interface Typeface {
   readonly unitsPerEm: number;
   readonly family: string;
   readonly outlines: Map<number, readonly Outline[]>;
+  /** Whether the file has a character, for those asked so far. */
+  readonly known: Map<number, boolean>;
 }
 
 /** A glyph at its place on the line; lengths in em, y upwards. */
@@ -38,6 +40,7 @@ interface Shaped {
   readonly missing: readonly string[];
 }
 
+const TABULAR_DIGITS = new harfbuzz.Feature('tnum');
 /** Shaped strings held at most; the oldest leave first. */
 const CACHE_ENTRIES = 8192;
 /** 0.01 px: far below what a raster shows, and short files. */
@@ -78,6 +81,7 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
       unitsPerEm: face.upem,
       family: file.family,
       outlines: new Map(),
+      known: new Map(),
     };
     typefaces.set(key, [...(typefaces.get(key) ?? []), typeface]);
   }
@@ -130,6 +134,16 @@ function drawable(text: string): string {
   return text.normalize('NFC').replace(/[\u2010\u2011]/g, '-');
 }
 
+/** Asking the shaper costs a call into it, so each character is asked for once. */
+function hasGlyph({ font, known }: Typeface, codePoint: number): boolean {
+  let has = known.get(codePoint);
+  if (has === undefined) {
+    has = font.nominalGlyph(codePoint) !== undefined;
+    known.set(codePoint, has);
+  }
+  return has;
+}
+
 interface TextRun {
   readonly typeface: Typeface | undefined;
   text: string;
@@ -140,7 +154,7 @@ function splitByTypeface(text: string, faces: readonly Typeface[]): readonly Tex
   const runs: TextRun[] = [];
   for (const character of text) {
     const last = runs.at(-1);
-    const typeface = faces.find(face => face.font.nominalGlyph(character.codePointAt(0) ?? 0) !== undefined);
+    const typeface = faces.find(face => hasGlyph(face, character.codePointAt(0) ?? 0));
     if (typeface === undefined && SHAPER_OWN.test(character)) {
       if (last) last.text += character;
       else runs.push({ typeface: faces[0], text: character });
@@ -182,7 +196,7 @@ function shapeRun(
   buffer.setDirection(harfbuzz.Direction.LTR);
   buffer.setScript('Latn');
   buffer.setLanguage('en');
-  harfbuzz.shape(typeface.font, buffer, [new harfbuzz.Feature('tnum')]);
+  harfbuzz.shape(typeface.font, buffer, [TABULAR_DIGITS]);
   const { unitsPerEm } = typeface;
   let xEm = startEm;
   for (const glyph of buffer.getGlyphInfosAndPositions()) {

@@ -1,0 +1,96 @@
+/** The words of a plate: head, prose and foot. Sizes are in units of the plate. */
+import type { Lettering, TextStyle } from '../lettering/lettering.ts';
+import { cutLine, type FitRule, fitText, wrapParts, wrapWords } from './fit.ts';
+import { type Mark, trackedWidth } from './marks.ts';
+import type { PlateContent, ProseBody } from './plate.ts';
+import { type Block, FOOT_BETWEEN, HEAD_BOTTOM, type Layer, textMark } from './plate-block.ts';
+
+const LABEL = { size: 20, tracking: 0.14, baseline: 38 } as const;
+const TITLE = { size: 46, above: 13, lineHeight: 1.06, smallest: 0.66, wrapped: 0.74 } as const;
+const SUBTITLE = { size: 27, toBaseline: 37 } as const;
+const PROSE = { size: 29, lineHeight: 40 } as const;
+const FOOT = { size: 23, lineHeight: 31, pad: 12 } as const;
+
+/** Label, title and subtitle, one under the other. */
+export function headBlock(content: PlateContent, maxWidthPx: number, layer: Layer): Block {
+  const { unitPx, lettering, style } = layer;
+  const labelStyle = style('sans', 600, LABEL.size);
+  const label = cutTracked(content.label.toUpperCase(), labelStyle, maxWidthPx, lettering);
+  let y = LABEL.baseline * unitPx;
+  const marks: Mark[] = [{ ...textMark(label, labelStyle, 0, y, 'accent'), trackingEm: LABEL.tracking }];
+  let widthPx = trackedWidth(label, labelStyle, LABEL.tracking, lettering);
+  const title = fitText(
+    content.title,
+    style('serif', 600, TITLE.size),
+    { maxWidthPx, maxLines: 2, smallest: TITLE.smallest, largestWrapped: TITLE.wrapped },
+    lettering,
+  );
+  for (const [index, line] of title.lines.entries()) {
+    y +=
+      index === 0 ? title.style.sizePx * 0.8 + TITLE.above * unitPx : title.style.sizePx * TITLE.lineHeight;
+    marks.push(textMark(line, title.style, 0, y, 'ink'));
+  }
+  widthPx = Math.max(widthPx, title.widthPx);
+  let cut = title.cut;
+  if (content.subtitle !== undefined) {
+    const rule: FitRule = { maxWidthPx, maxLines: 1, smallest: 0.8 };
+    const subtitle = fitText(content.subtitle, style('sans', 400, SUBTITLE.size), rule, lettering);
+    y += SUBTITLE.toBaseline * unitPx;
+    marks.push(textMark(subtitle.lines[0] ?? '', subtitle.style, 0, y, 'muted'));
+    widthPx = Math.max(widthPx, subtitle.widthPx);
+    cut ||= subtitle.cut;
+  }
+  return { marks, widthPx, heightPx: y + HEAD_BOTTOM * unitPx, cut };
+}
+
+/** Head, and under it a text over the whole width. */
+export function proseUnderHead(content: PlateContent, body: ProseBody, innerPx: number, layer: Layer): Block {
+  const { unitPx, lettering, style } = layer;
+  const head = headBlock(content, innerPx, layer);
+  const prose = style('sans', 400, PROSE.size);
+  const lines = wrapWords(body.text, prose, innerPx, lettering);
+  let y = head.heightPx - HEAD_BOTTOM * unitPx + 5 * unitPx;
+  const marks: Mark[] = [...head.marks];
+  let widthPx = head.widthPx;
+  let cut = head.cut;
+  for (const line of lines) {
+    const fitting = cutLine(line, prose, innerPx, lettering);
+    cut ||= fitting !== line;
+    y += PROSE.lineHeight * unitPx;
+    marks.push(textMark(fitting, prose, 0, y, 'ink'));
+    widthPx = Math.max(widthPx, lettering.width(fitting, prose));
+  }
+  return { marks, widthPx, heightPx: y + HEAD_BOTTOM * unitPx, cut };
+}
+
+/** The phrases of the foot, broken between phrases where the line is full, otherwise between words. */
+export function footBlock(phrases: readonly string[], maxWidthPx: number, layer: Layer): Block {
+  const { unitPx, lettering, style } = layer;
+  if (phrases.length === 0) return { marks: [], widthPx: 0, heightPx: 0, cut: false };
+  const text = style('sans', 400, FOOT.size);
+  const lines = wrapParts(phrases, FOOT_BETWEEN, text, maxWidthPx, lettering).flatMap(line =>
+    lettering.width(line, text) <= maxWidthPx ? [line] : wrapWords(line, text, maxWidthPx, lettering),
+  );
+  const fitting = lines.map(line => cutLine(line, text, maxWidthPx, lettering));
+  const marks = fitting.map((line, index) =>
+    textMark(line, text, 0, (FOOT.pad + FOOT.size + index * FOOT.lineHeight - 2) * unitPx, 'onSlate'),
+  );
+  return {
+    marks,
+    widthPx: Math.max(...fitting.map(line => lettering.width(line, text))),
+    heightPx: (2 * FOOT.pad + FOOT.size + (lines.length - 1) * FOOT.lineHeight) * unitPx,
+    cut: fitting.some((line, index) => line !== lines[index]),
+  };
+}
+
+/** Letter-spaced text, or as much of it as leaves room for an ellipsis. */
+function cutTracked(text: string, style: TextStyle, maxWidthPx: number, lettering: Lettering): string {
+  if (trackedWidth(text, style, LABEL.tracking, lettering) <= maxWidthPx) return text;
+  const characters = [...text];
+  while (characters.length > 0) {
+    characters.pop();
+    const shorter = `${characters.join('').trimEnd()}…`;
+    if (trackedWidth(shorter, style, LABEL.tracking, lettering) <= maxWidthPx) return shorter;
+  }
+  return '';
+}
