@@ -7,7 +7,7 @@ import { kmhToMps } from '../units.ts';
 import { bestOfEachLaunch, type Chosen, chooseAttempts, headlineMeasure, quickestFirst } from './choose.ts';
 import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
-import { localSlope, slopeWindowS } from './local-slope.ts';
+import { localFit, slopeWindowS } from './local-slope.ts';
 import {
   type Axis,
   endLabelLayers,
@@ -61,7 +61,7 @@ function accelerationLine({ attempt }: Chosen): { line: readonly Point[]; window
   const windowS = slopeWindowS(attempt.trace.rateHz);
   const series = standingStartSeries(attempt, 'first-movement');
   if (series === undefined) return { line: [], windowS };
-  const slope = localSlope(series.timeS, series.speedKmh.map(kmhToMps), windowS);
+  const { slope } = localFit(series.timeS, series.speedKmh.map(kmhToMps), windowS);
   const line = series.speedKmh
     .map((x, index) => ({ x, y: slope[index]!, timeS: series.timeS[index]! }))
     .filter(({ y, timeS }) => Number.isFinite(y) && timeS >= windowS / 2)
@@ -83,6 +83,21 @@ function halvedAt(line: readonly Point[]): number | undefined {
   const top = highest(line);
   const above = line.findLastIndex(({ y }) => y > top.y / 2);
   return above < line.length - 1 ? line[above + 1]!.x : undefined;
+}
+
+/** Acceleration that stays within this share of its peak counts as even, over at least this range of speed. */
+const EVEN = { share: 0.9, overKmh: 30 } as const;
+
+/** Up to which speed a run pulls evenly from low speed on, and how hard; undefined where it does not. */
+function evenUpTo(line: readonly Point[]): { readonly toKmh: number; readonly mps2: number } | undefined {
+  const floor = highest(line).y * EVEN.share;
+  const first = line.findIndex(({ y }) => y >= floor);
+  const end = line.findIndex(({ y }, index) => index > first && y < floor);
+  const part = line.slice(first, end < 0 ? line.length : end);
+  const toKmh = part.at(-1)!.x;
+  if (toKmh - part[0]!.x < EVEN.overKmh) return undefined;
+  const sorted = part.map(({ y }) => y).sort((a, b) => a - b);
+  return { toKmh, mps2: sorted[Math.floor(sorted.length / 2)]! };
 }
 
 /** Speeds in words are given to the nearest 5 km/h: the window spans more than that. */
@@ -135,10 +150,13 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   const first = drawn[0]!;
   const top = highest(first.line);
   const half = halvedAt(first.line);
+  const even = evenUpTo(first.line);
   const title =
-    half === undefined
-      ? `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}`
-      : `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}; by ${near(half)} half of it is left`;
+    even !== undefined
+      ? `The ${heldTogether(test.car.short_name)} pulls evenly, near ${printQuantity(even.mps2, 'acceleration', 1, language)}, up to about ${near(even.toKmh)}`
+      : half === undefined
+        ? `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}`
+        : `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}; by ${near(half)} half of it is left`;
   const windows = [
     ...new Set(drawn.map(({ windowS }) => localiseDigits(roundToDecimals(windowS, 1), language))),
   ];

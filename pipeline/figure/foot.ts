@@ -35,8 +35,8 @@ export function conditionsInWords(attempts: readonly Attempt[], language: string
   for (const { key, kind, before } of PRINTED) {
     const range = rangeOf(readings, key);
     if (range === undefined) continue;
-    const texts = [...new Set(range.map(value => printQuantity(value, kind, undefined, language)))];
-    words.push(before + texts.join(' to '));
+    const [least, most] = range.map(value => printQuantity(value, kind, undefined, language));
+    words.push(before + (least === most ? least : `${least!.split('\u00a0')[0]} to ${most}`));
   }
   return words.length > 0 ? words.join(', ') : 'conditions not recorded';
 }

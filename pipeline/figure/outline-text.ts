@@ -56,8 +56,51 @@ export function outlineText(node: SvgNode, lettering: Lettering, around: Inherit
     const text = textOf(child);
     paths.push(lettering.path(text, style, x - share * lettering.width(text, style), y));
   }
-  const { transform, fill, opacity } = node.attributes;
-  return element('path', { transform, fill, opacity, d: paths.join('') });
+  const { transform, fill, opacity, stroke } = node.attributes;
+  const width = node.attributes['stroke-width'];
+  return element('path', {
+    transform: `${transform === undefined ? '' : `${transform} `}scale(0.01)`,
+    fill,
+    opacity,
+    stroke,
+    'stroke-width': width === undefined ? undefined : Number(width) * 100,
+    'stroke-linejoin': node.attributes['stroke-linejoin'],
+    d: compactPath(paths.join('')),
+  });
+}
+
+/** Coordinates a command takes. */
+const TAKES: Readonly<Record<string, number>> = { M: 2, L: 2, Q: 4, C: 6, Z: 0 };
+
+/**
+ * Absolute path data in whole hundredths, each point relative to where the pen is: a third of the bytes.
+ * Rounding does not add up, because every step is between two rounded points.
+ */
+export function compactPath(d: string): string {
+  let x = 0;
+  let y = 0;
+  let startX = 0;
+  let startY = 0;
+  let text = '';
+  for (const [, command = '', rest = ''] of d.matchAll(/([MLQCZ])([^MLQCZ]*)/g)) {
+    const numbers = (rest.match(/-?[\d.]+(?:e-?\d+)?/g) ?? []).map(digits =>
+      Math.round(Number(digits) * 100),
+    );
+    if (numbers.length !== TAKES[command])
+      throw new RangeError(`Path data not understood: ${command}${rest}`);
+    if (command === 'Z') {
+      text += 'z';
+      [x, y] = [startX, startY];
+      continue;
+    }
+    const steps = numbers.map((value, index) => value - (index % 2 === 0 ? x : y));
+    text +=
+      command.toLowerCase() +
+      steps.map((step, index) => (index > 0 && step >= 0 ? ` ${step}` : step)).join('');
+    [x, y] = numbers.slice(-2) as [number, number];
+    if (command === 'M') [startX, startY] = [x, y];
+  }
+  return text;
 }
 
 const textOf = (node: SvgNode): string =>

@@ -14,7 +14,7 @@ import { FIGURE_WIDTH_PX, type FigureLayout, type MadeFigure } from './figure.ts
 import { outlineText, textStyle } from './outline-text.ts';
 import { element, parseSvg, type SvgElement, type SvgNode, serialiseSvg, tidySvg } from './svg-tree.ts';
 import { SIZES, vegaConfig } from './theme.ts';
-import { wrapBalanced, wrapText } from './wrap.ts';
+import { wrapBalanced, wrapWithoutWidow } from './wrap.ts';
 
 export interface RenderedFigure {
   /** Text as text, in the families of `look.ts`; the page has to bring the web fonts. */
@@ -87,8 +87,17 @@ export async function layOutPlot(
 ): Promise<vega.View> {
   measureTextWith(lettering);
   const view = new vega.View(vega.parse(compileSpec(spec, layout, complain)), { renderer: 'none' });
-  return view.runAsync();
+  await view.runAsync();
+  // A label inside the plot reaches farther out the narrower the plot gets: fitting once is not enough.
+  for (let round = 0; round < MOST_FITTINGS; round += 1) {
+    const before = view.width();
+    await view.resize().runAsync();
+    if (Math.abs(view.width() - before) < 0.5) break;
+  }
+  return view;
 }
+
+const MOST_FITTINGS = 12;
 
 /**
  * The figure in one layout. The width is that of the layout; the height follows from the text.
@@ -167,7 +176,7 @@ function composeFigure(
   addLines(wrapBalanced(made.title, insidePx, widthIn(title)), title, size.titleLeadingPx, COLOUR.ink);
   if (made.deck !== undefined) {
     y += GAP.titleToDeck;
-    addLines(wrapText(made.deck, insidePx, widthIn(deck)), deck, size.deckLeadingPx, COLOUR.muted);
+    addLines(wrapWithoutWidow(made.deck, insidePx, widthIn(deck)), deck, size.deckLeadingPx, COLOUR.muted);
   }
   y += GAP.headToPlot;
   blocks.push(element('g', { transform: `translate(${left},${Math.round(y)})` }, plotMarks(plot)));
@@ -182,7 +191,7 @@ function composeFigure(
   );
   y = Math.round(y) + 1 + GAP.ruleToFoot;
   for (const line of made.foot) {
-    addLines(wrapText(line, insidePx, widthIn(foot)), foot, size.footLeadingPx, COLOUR.muted);
+    addLines(wrapWithoutWidow(line, insidePx, widthIn(foot)), foot, size.footLeadingPx, COLOUR.muted);
   }
   const heightPx = Math.ceil(y + GAP.bottom);
   return element(

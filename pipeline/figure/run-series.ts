@@ -39,7 +39,9 @@ export function standingStartSeries(
     distanceM.push(m);
   };
   let begun = false;
-  for (let index = run.beginIndex; index <= top; index += 1) {
+  let first = run.beginIndex;
+  while (first > 0 && trace.timeS[first - 1]! >= start.firstMovementS - beforeS) first -= 1;
+  for (let index = first; index <= top; index += 1) {
     const atS = trace.timeS[index]!;
     if (atS < start.firstMovementS - beforeS) continue;
     if (!begun && atS > start.firstMovementS) push(start.firstMovementS, 0, 0);

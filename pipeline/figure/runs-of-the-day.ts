@@ -139,6 +139,7 @@ function draw(
     const labels = {
       names: [] as Label[],
       counts: [] as Label[],
+      best: [] as Label[],
       left: [] as Label[],
       right: [] as Label[],
       median: [] as Label[],
@@ -171,9 +172,12 @@ function draw(
         }
         if (!isKept(mark.attempt)) {
           dots.aside.push(point);
-          labels.right.push({
+          // Beside the mark, to the side where there is more room.
+          const atRight = layout === 'narrow' || mark.value < (from + to) / 2;
+          const reach = mark.uncertainty ?? 0;
+          (atRight ? labels.right : labels.left).push({
             ...point,
-            x: mark.value + (mark.uncertainty ?? 0),
+            x: mark.value + (atRight ? reach : -reach),
             text: layout === 'wide' ? `set aside: ${mark.attempt.setAside}` : 'set aside',
             colour: COLOUR.muted,
           });
@@ -182,7 +186,7 @@ function draw(
         kept.push(mark);
         if (row.best?.attemptIds.includes(mark.attempt.id)) {
           dots.best.push(point);
-          labels.left.push({
+          labels.best.push({
             ...point,
             x: mark.value - (mark.uncertainty ?? 0),
             text: `best ${printResult(row.best, house).text}`,
@@ -220,13 +224,14 @@ function draw(
           limitPx: layout === 'wide' ? 190 : 210,
         }),
         ...labelLayers(labels.counts, { align: 'right', dx: layout === 'wide' ? -14 : 0, ...small }),
-        ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, weight: 600, halo: true }),
+        ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: 300 }),
+        ...labelLayers(labels.best, { align: 'right', dx: -7, ...small, weight: 600, halo: true }),
         ...labelLayers(labels.right, {
           align: 'left',
           dx: 7,
           ...small,
           halo: true,
-          limitPx: layout === 'wide' ? 210 : 60,
+          limitPx: layout === 'wide' ? 300 : 60,
         }),
         ...labelLayers(labels.median, { align: 'center', baseline: 'top', dy: 3, ...small, halo: true }),
       ],

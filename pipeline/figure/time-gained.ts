@@ -4,13 +4,20 @@ import { compareResults } from '../result/compare.ts';
 import { MEASURES } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
-import { localiseDigits, printDifference, printResult, startRuleInWords } from '../result/words.ts';
+import {
+  localiseDigits,
+  printDifference,
+  printQuantity,
+  printResult,
+  startRuleInWords,
+} from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import { mpsToKmh } from '../units.ts';
 import { type Chosen, chooseAttempts, headlineMeasure, nominalKmh, quickestFirst } from './choose.ts';
 import type { Figure, FigureChoice, FigureLayout, MadeFigure, NotMade } from './figure.ts';
 import { footLines } from './foot.ts';
+import { localFit, slopeWindowS } from './local-slope.ts';
 import {
   type Axis,
   bandLayer,
@@ -73,23 +80,69 @@ function defaultPair(
 }
 
 function gainsOf(ahead: Chosen, behind: Chosen, rule: StartRule): readonly Gain[] | NotMade {
-  const a = standingStartSeries(ahead.attempt, rule);
-  const b = standingStartSeries(behind.attempt, rule);
-  if (a === undefined || b === undefined) return { reason: 'One of the two runs has no measured start.' };
-  const topKmh = Math.min(Math.max(...a.speedKmh), Math.max(...b.speedKmh));
-  const gains: Gain[] = [];
-  for (let kmh = FIRST_KMH; kmh <= topKmh; kmh += 1) {
-    const ta = firstPassing(a.timeS, a.speedKmh, kmh);
-    const tb = firstPassing(b.timeS, b.speedKmh, kmh);
-    if (ta === undefined || tb === undefined) continue;
+  const a = timesToSpeeds(ahead, rule);
+  const b = timesToSpeeds(behind, rule);
+  const gains = [...a].flatMap(([kmh, s]): Gain[] => {
+    const later = b.get(kmh);
+    if (later === undefined) return [];
     const uncertaintyS = Math.hypot(uncertaintyAt(ahead, kmh, rule), uncertaintyAt(behind, kmh, rule));
-    gains.push({ kmh, s: tb - ta, uncertaintyS });
-  }
-  return gains.length < 2 ? { reason: 'The two runs share no range of speed.' } : gains;
+    return [{ kmh, s: later - s, uncertaintyS }];
+  });
+  return gains.length < 2 ? { reason: 'The two runs share no range of speed with readings enough.' } : gains;
 }
 
-/** Below this the readings are mostly noise. */
+/** Below this the readings are mostly noise, km/h. */
 const FIRST_KMH = 3;
+/** A speed stands still where passing it takes this many times as long as passing its neighbours does. */
+const STANDS_STILL = 3;
+/** How far its neighbours reach, km/h on both sides. */
+const NEIGHBOURS_KMH = 8;
+
+/**
+ * The times at which whole speeds are passed, s by km/h, on speeds smoothed by a line over the window.
+ * Left out are speeds at which the car hardly gains any, as in a gear change: there a time says nothing.
+ */
+function timesToSpeeds({ attempt }: Chosen, rule: StartRule): ReadonlyMap<number, number> {
+  const series = standingStartSeries(attempt, 'first-movement');
+  if (series === undefined) return new Map();
+  const windowS = slopeWindowS(attempt.trace.rateHz);
+  const { value } = localFit(series.timeS, series.speedKmh, windowS);
+  const points = series.timeS
+    .map((s, index) => ({ s, kmh: value[index]! }))
+    .filter(({ s, kmh }) => s >= windowS / 2 && Number.isFinite(kmh));
+  const timeS = points.map(({ s }) => s);
+  const speedKmh = points.map(({ kmh }) => kmh);
+  const passed = new Map<number, number>();
+  for (let kmh = FIRST_KMH; kmh <= Math.max(...speedKmh); kmh += 1) {
+    const s = firstPassing(timeS, speedKmh, kmh);
+    if (s !== undefined) passed.set(kmh, s);
+  }
+  const stepAt = (kmh: number): number =>
+    (passed.get(kmh + 1) ?? Number.NaN) - (passed.get(kmh - 1) ?? Number.NaN);
+  const lateS = rule === 'one-foot-rollout' ? (attempt.measurement.start?.rolloutS ?? 0) : 0;
+  return new Map(
+    [...passed].flatMap(([kmh, s]) => {
+      const around = Array.from({ length: 2 * NEIGHBOURS_KMH + 1 }, (_, nth) =>
+        stepAt(kmh - NEIGHBOURS_KMH + nth),
+      )
+        .filter(Number.isFinite)
+        .sort((x, y) => x - y);
+      const usual = around[Math.floor(around.length / 2)] ?? Number.POSITIVE_INFINITY;
+      return stepAt(kmh) > STANDS_STILL * usual ? [] : [[kmh, s - lateS] as const];
+    }),
+  );
+}
+
+/** Stretches without a speed left out between. */
+function stretches(gains: readonly Gain[]): readonly (readonly Gain[])[] {
+  const parts: Gain[][] = [];
+  for (const gain of gains) {
+    const part = parts.at(-1);
+    if (part !== undefined && gain.kmh - part.at(-1)!.kmh === 1) part.push(gain);
+    else parts.push([gain]);
+  }
+  return parts;
+}
 
 /** Expanded uncertainty of the time to a speed, between the splits of the run by straight line, s. */
 function uncertaintyAt({ attempt }: Chosen, kmh: number, rule: StartRule): number {
@@ -202,7 +255,13 @@ function draw(
         ruleLayer([{ x: 0, x2: topKmh, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
         ...aheadOf(ahead.name, 1),
         ...aheadOf(behind.name, -1),
-        lineLayer(line, axes, { colour: COLOUR.accent, width: 2 }),
+        ...stretches(gains).map(part =>
+          lineLayer(
+            part.map(({ kmh, s }) => ({ x: kmh, y: s })),
+            axes,
+            { colour: COLOUR.accent, width: 2 },
+          ),
+        ),
         dotLayer([{ x: at.kmh, y: at.s }], { colour: COLOUR.accent, areaPx: 46, hollow: true }),
         ...labelLayers(
           [
@@ -232,6 +291,13 @@ function draw(
     ({ name, attempt, result }) =>
       `${name}, attempt ${attempt.number}: ${attempt.setAside !== undefined ? 'set aside' : result === undefined ? `${at.kmh} km/h not reached` : `${printResult(result, house).text} to ${headlineKmh} km/h`}.`,
   );
+  const window = [ahead, behind]
+    .map(({ attempt }) => slopeWindowS(attempt.trace.rateHz))
+    .sort((x, y) => x - y)
+    .map(seconds => printQuantity(seconds, 'time', 1, language))
+    .filter((text, index, all) => all.indexOf(text) === index)
+    .join(' or ');
+  const gaps = stretches(gains).length > 1;
   const counts =
     ahead.result === undefined ? '' : ` ${MEASURES[measure].label}: ${ahead.result.n} kept attempts.`;
   return {
@@ -242,7 +308,9 @@ function draw(
     foot: footLines(test, house, {
       attempts: [ahead.attempt, behind.attempt],
       startRule: choice.startRule,
-      method: [`Shaded: smaller than its uncertainty, k = 2.${counts}`],
+      method: [
+        `Shaded: too close to call, smaller than its uncertainty, k = 2.${counts} Speeds smoothed by a line through ${window}.${gaps ? ' Gaps: the speed stood still.' : ''}`,
+      ],
     }),
     altText: `Line chart of the time between two runs over speed. ${sentence} ${texts.join(' ')}`,
     spec: { narrow: figure('narrow'), wide: figure('wide') },

@@ -48,3 +48,24 @@ export function wrapBalanced(
   }
   return wrapText(text, enough, widthOf);
 }
+
+/** Shortest last line, as a share of the width, before the lines above give it words. */
+const WIDOW = 0.3;
+/** Steps by which the lines are narrowed for it, px. */
+const NARROWER_PX = 4;
+
+/** Lines as `wrapText` makes them, narrowed as little as keeps a word or two from standing alone at the end. */
+export function wrapWithoutWidow(
+  text: string,
+  widthPx: number,
+  widthOf: (text: string) => number,
+): readonly string[] {
+  const lines = wrapText(text, widthPx, widthOf);
+  if (lines.length < 2) return lines;
+  for (let narrower = widthPx; narrower > widthPx / 2; narrower -= NARROWER_PX) {
+    const tried = wrapText(text, narrower, widthOf);
+    if (tried.length > lines.length) break;
+    if (widthOf(tried.at(-1)!) >= WIDOW * widthPx) return tried;
+  }
+  return lines;
+}
