@@ -1,6 +1,7 @@
 /** The lines of a CSV file, the delimiter between its cells, and where its header stands. */
 import { ProblemError } from '../problem.ts';
 import {
+  logDecimalCommas,
   logLineTooLong,
   logNoHeader,
   logNoSpeedColumn,
@@ -152,6 +153,11 @@ function whyNoTable(file: string, lines: readonly string[], declared: DeclaredCo
     if (delimiter === undefined) continue;
     const header = toHeader(line, delimiter);
     const columns = header.map(cell => cell.text);
+    const row = nextFilled(lines, i + 1);
+    const cellCount = rowToCells(lines[row] ?? '', delimiter).length;
+    if (cellCount > header.length && names(header, 'time', declared) && names(header, 'speed', declared)) {
+      return logDecimalCommas(file, row + 1, header.length, cellCount);
+    }
     if (!hasNumbers(lines, i + 1, delimiter, header.length)) continue;
     if (columns.filter(startsWithNumber).length > columns.length / 2) return logNoHeader(file, i + 1, line);
     // Words with a comma among them are a sentence, unless the columns stand in the rows below as well.

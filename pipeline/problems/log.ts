@@ -74,6 +74,15 @@ export const logNoHeader = (file: string, line: number, found: string): Problem 
     { found: quoted(found) },
   );
 
+export const logDecimalCommas = (file: string, line: number, expected: number, found: number): Problem =>
+  error(
+    'log-decimal-commas',
+    { file, line },
+    'The rows have more cells than the header, as decimal commas between commas make them',
+    'Export the log with semicolons between the cells, or with decimal points.',
+    { expected: `${expected} cells`, found: String(found) },
+  );
+
 export const logLineTooLong = (file: string, line: number, limit: number): Problem =>
   error(
     'log-line-too-long',

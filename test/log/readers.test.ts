@@ -71,6 +71,7 @@ describe('a file that is no log', () => {
     ['a row of units that fits no time', 'Time,Speed\n[km/h],[km/h]\n0,1\n1,2\n', 'log-no-time-column'],
     ['a row of units that fits no speed', 'Time,Speed\n[s],[s]\n0,1\n1,2\n', 'log-no-speed-column'],
     ['a table without a header', '0.0,12.1\n0.1,12.9\n0.2,13.4\n', 'log-no-header'],
+    ['decimal commas between commas', 'time_s,speed_kmh\n0,0,12,5\n0,1,13,5\n', 'log-decimal-commas'],
     ['a header and nothing below', 'time_s,speed_kmh\n', 'log-no-table'],
     ['a log cut off after one reading', 'time_s,speed_kmh\n0.0,12.1\n0.1', 'log-too-few-samples'],
     ['a speed column of words', 'time_s,speed_kmh\n0,fast\n1,faster\n2,NaN\n', 'log-too-few-samples'],
