@@ -74,7 +74,8 @@ const HEADING_PREFIX = 'text-';
 
 const writer = remark()
   .use(remarkRehype, {
-    clobberPrefix: 'text-',
+    clobberPrefix: HEADING_PREFIX,
+    footnoteLabelProperties: { className: ['unseen'] },
     handlers: { ownBlock },
   })
   .use(() => (tree: HtmlRoot) => scrollTables(tree))
@@ -89,8 +90,12 @@ export function articleToHtml(input: ArticleInput): Article {
   return markdownToHtml(test.articleMarkdown, test.articleFile, input);
 }
 
-/** The same for any Markdown of a publication, such as the methodology page's, where `input` is absent. */
-export function markdownToHtml(markdown: string, file: string, input?: ArticleInput): Article {
+/** The same for Markdown that belongs to no test, such as the methodology page's: it can say no numbers. */
+export function markdownToHtml(
+  markdown: string,
+  file: string,
+  input: ArticleInput | Pick<ArticleInput, 'address'> = {},
+): Article {
   const parsed = parseArticle(markdown);
   const placeOf = (node: Parameters<ParsedArticle['placeOf']>[0]): Place => ({
     file,
@@ -103,11 +108,11 @@ export function markdownToHtml(markdown: string, file: string, input?: ArticleIn
   }
   const put = new Map<DirectiveNode, Nodes>();
   const notes = new NumberNotes();
-  const figures = input === undefined ? [] : figuresOf(parsed.directives, input.house);
+  const figures = 'test' in input ? figuresOf(parsed.directives, input.house) : [];
   const tables: string[] = [];
   for (const directive of parsed.directives) {
     const where = { file, line: directive.line, column: directive.column };
-    if (input === undefined) {
+    if (!('test' in input)) {
       problems.push(noTestHere(where, directive.name));
       continue;
     }
@@ -123,7 +128,7 @@ export function markdownToHtml(markdown: string, file: string, input?: ArticleIn
   }
   putInPlace(parsed.tree, parsed.directives, put);
   placeHeadings(parsed.tree, HEADING_PREFIX, textOf);
-  if (input?.address) localLinks(parsed.tree, input.address);
+  if (input.address) localLinks(parsed.tree, input.address);
   const html = writer.stringify(writer.runSync(parsed.tree));
   return {
     html,

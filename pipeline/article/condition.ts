@@ -25,8 +25,8 @@ export function findCondition(asked: Asked): Answer {
     text,
     heading: `${of[0]!.toUpperCase()}${of.slice(1)}`,
     told: [
-      `From the least to the most during ${kept.length} kept attempts, each with the last reading before it; ` +
-        `read at ${readings.join(', ')}.`,
+      `${text}, ${of === 'surface' ? 'over' : 'from the least to the most of'} ${kept.length} attempts kept, ` +
+        `each with the last reading before it. Read at ${readings.join(', ')}.`,
     ],
     results: [],
   };

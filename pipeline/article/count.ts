@@ -20,6 +20,15 @@ export function findCount(asked: Asked): Answer {
       (direction === undefined || attempt.directionId === direction),
   );
   const aside = among.filter(attempt => attempt.setAside !== undefined);
+  const all = `${among.length} ${among.length === 1 ? 'attempt' : 'attempts'}`;
+  const keptText = `${among.length - aside.length} kept`;
+  const asideText = `${aside.length} set aside`;
+  const toldOf = {
+    attempts: (where: string) => `${among.length} ${where}, of every kind of run: ${keptText}, ${asideText}.`,
+    kept: (where: string) =>
+      `${among.length - aside.length} of ${all} ${where}, of every kind of run; ${asideText}.`,
+    'set-aside': (where: string) => `${aside.length} of ${all} ${where}, of every kind of run; ${keptText}.`,
+  };
   const counted = { attempts: among.length, kept: among.length - aside.length, 'set-aside': aside.length }[
     of
   ];
@@ -28,9 +37,8 @@ export function findCount(asked: Asked): Answer {
     text: localiseDigits(String(counted), asked.house.language),
     heading: of === 'attempts' ? 'Attempts' : of === 'kept' ? 'Attempts kept' : 'Attempts set aside',
     told: [
-      `${among.length} attempts${narrowed === '' ? ' in the whole day' : ` ${narrowed}`}, of every kind of run: ` +
-        `${among.length - aside.length} kept, ${aside.length} set aside.`,
-      ...aside.map(({ id, setAside }) => `${id}: ${setAside}.`),
+      toldOf[of](narrowed === '' ? 'in the whole day' : narrowed),
+      ...aside.map(({ number, setAside }) => `Attempt ${number}: ${setAside}.`),
     ],
     results: [],
   };

@@ -48,14 +48,21 @@ export function findDifference(asked: Asked): Answer {
   return {
     text: tooCloseToCall ? TOO_CLOSE : apart.text,
     heading: `${MEASURES[measure].label}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
+    // The air is often the same for both; a sentence is told once.
     told: [
-      comparisonInWords(a.result, b.result, { a: a.side.name, b: b.side.name }, house),
-      ...toldOf(a.result, a.query, a.side.test, asked),
-      ...toldOf(b.result, b.query, b.side.test, asked),
+      ...new Set([
+        comparisonInWords(a.result, b.result, { a: a.side.name, b: b.side.name }, house),
+        ...namedToldOf(a.side.name, toldOf(a.result, a.query, a.side.test, asked)),
+        ...namedToldOf(b.side.name, toldOf(b.result, b.query, b.side.test, asked)),
+      ]),
     ],
     results: [a.result, b.result],
   };
 }
+
+/** Says first whose figures follow. */
+const namedToldOf = (name: string, [first, ...rest]: readonly string[]): string[] =>
+  first === undefined ? [] : [`${name}: ${first}`, ...rest];
 
 /** The two things compared; a third attribute with one word narrows both. */
 function sidesOf(words: AskedWords): readonly [Side, Side] | undefined {

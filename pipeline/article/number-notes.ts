@@ -55,12 +55,19 @@ function element(tagName: string, properties: Element['properties'], text: strin
 /** The list of notes, without its heading; empty where the article says no number. */
 export function notesHtml(numbers: readonly PublishedNumber[]): string {
   if (numbers.length === 0) return '';
-  const items = numbers.map(({ number, text, heading, told, times }) => {
-    const back = Array.from({ length: times }, (_, index) => {
-      const which = times === 1 ? '' : ` ${index + 1}`;
-      return `<a href="#${saidId(number, index + 1)}" aria-label="Back to where note ${number} is said${which}">in the text${which}</a>`;
-    });
-    return `<li id="${noteId(number)}" value="${number}"><p><strong>${escapeHtml(text)}</strong> <span class="of">${escapeHtml(heading)}</span></p><p>${told.map(escapeHtml).join(' ')}</p><p class="back">${back.join(', ')}</p></li>`;
+  const items = numbers.map(({ number, heading, told, times }) => {
+    const [first = '', ...rest] = told;
+    const back = (time: number, mark: string): string => {
+      const which = times === 1 ? '' : `, place ${time} of ${times}`;
+      return `<a class="back" href="#${saidId(number, time)}" aria-label="Note ${number}: back to the text${which}">${mark}</a>`;
+    };
+    const further = Array.from({ length: times - 1 }, (_, index) => back(index + 2, `place ${index + 2}`));
+    return (
+      `<li id="${noteId(number)}" value="${number}">${back(1, String(number))}` +
+      `<p><strong>${escapeHtml(heading)}</strong> ${escapeHtml(first)}` +
+      (rest.length === 0 ? '' : ` <span class="further">${rest.map(escapeHtml).join(' ')}</span>`) +
+      `${further.length === 0 ? '' : ` ${further.join(' ')}`}</p></li>`
+    );
   });
   return `<ol class="number-notes">${items.join('')}</ol>`;
 }

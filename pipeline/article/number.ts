@@ -81,17 +81,21 @@ export function toldOf(result: Result, query: ResultQuery, test: TestResult, ask
   const { attempt: _one, ...all } = query;
   return [
     ...(test.id === asked.test.id ? [] : [`${test.car.name}, ${test.content.title}.`]),
-    printResult(result, asked.house).full,
+    withoutLabel(result, asked.house),
     ...(direction === undefined ? [] : [`Only ${direction}.`]),
-    from
-      .map(attempt => `Attempt ${attempt.id} at ${attempt.at}`)
-      .join('; ')
-      .concat('.'),
+    `${from.length === 1 ? 'Attempt' : 'Attempts'} ${from.map(({ number, at }) => `${number} at ${at}`).join(' and ')}.`,
     conditionsSentence(
       result.statistic === 'median' ? attemptsReaching(test, all) : from,
       asked.house.language,
     ),
   ].filter(sentence => sentence !== '');
+}
+
+/** The full sentence; the measure's name stands in the note's heading already. */
+function withoutLabel(result: Result, house: House): string {
+  const { full } = printResult(result, house);
+  const label = `${MEASURES[result.measure].label}: `;
+  return full.startsWith(label) ? full.slice(label.length) : full;
 }
 
 /** Measures of the same unit that the same attempts did reach. */

@@ -1,0 +1,40 @@
+/** A figure on a page: picture for narrow and wide, caption with its number, and the numbers behind it. */
+import type { FigureLayout } from '../figure/figure.ts';
+import { escapeHtml } from './escape-html.ts';
+import { scrollRegion } from './table-html.ts';
+
+export interface ShownFigure {
+  readonly number: number;
+  readonly caption: string;
+  readonly altText: string;
+  readonly files: Readonly<
+    Record<FigureLayout, { readonly address: string; readonly widthPx: number; readonly heightPx: number }>
+  >;
+  /** The numbers behind the picture, a complete `<table>`. */
+  readonly tableHtml: string;
+  /** Other forms of the same picture, such as PNG for print. */
+  readonly downloads?: readonly { readonly label: string; readonly address: string }[];
+}
+
+/** Widest screen that gets the narrow picture. */
+const NARROW_UP_TO = '(max-width: 640px)';
+
+/** A complete `<figure>`; both pictures state their size, so that nothing moves when they arrive. */
+export function figureToHtml(figure: ShownFigure): string {
+  const { number, files } = figure;
+  const size = ({ widthPx, heightPx }: ShownFigure['files']['wide']): string =>
+    `width="${widthPx}" height="${heightPx}"`;
+  const downloads = (figure.downloads ?? [])
+    .map(({ label, address }) => `<a href="${escapeHtml(address)}" download>${escapeHtml(label)}</a>`)
+    .join(' ');
+  return [
+    `<figure class="plot" id="figure-${number}">`,
+    `<picture><source media="${NARROW_UP_TO}" srcset="${escapeHtml(files.narrow.address)}" ${size(files.narrow)}>`,
+    `<img src="${escapeHtml(files.wide.address)}" ${size(files.wide)} alt="${escapeHtml(figure.altText)}" loading="lazy" decoding="async"></picture>`,
+    `<figcaption><span class="figure-number">Figure ${number}</span> ${escapeHtml(figure.caption)}</figcaption>`,
+    `<details><summary>The numbers behind figure ${number}</summary>`,
+    scrollRegion(`Numbers behind figure ${number}`, figure.tableHtml),
+    downloads === '' ? '' : `<p class="downloads">This figure for print: ${downloads}</p>`,
+    '</details></figure>',
+  ].join('');
+}

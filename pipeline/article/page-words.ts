@@ -1,0 +1,44 @@
+/** Words that pages share: dates, kinds of run, drives, cautions. */
+import type { Car, House } from '../result/result.ts';
+import type { RunKind, StartRule } from '../run/run.ts';
+
+/** `2026-05-12` as `12 May 2026`, in the house's language. */
+export function dateInWords(isoDate: string, language: string): string {
+  const format = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+  return format.format(new Date(`${isoDate}T00:00:00Z`));
+}
+
+const DRIVE_WORDS: Readonly<Record<Car['drive'], string>> = {
+  electric: 'electric',
+  petrol: 'petrol',
+  'petrol-boosted': 'petrol, boosted',
+  diesel: 'diesel',
+  'diesel-boosted': 'diesel, boosted',
+};
+
+export const driveInWords = (drive: Car['drive']): string => DRIVE_WORDS[drive];
+
+const KIND_WORDS: Readonly<Record<RunKind, string>> = {
+  'standing-start': 'standing start',
+  rolling: 'rolling',
+  braking: 'braking',
+};
+
+export const runKindInWords = (kind: RunKind): string => KIND_WORDS[kind];
+
+/** The start rule that is not the house's. */
+export const otherStartRule = (house: House): StartRule =>
+  house.headline_start_rule === 'first-movement' ? 'one-foot-rollout' : 'first-movement';
+
+/** Column heads for the two rules. */
+export const startRuleHead = (rule: StartRule): string =>
+  rule === 'first-movement' ? 'First movement' : 'One-foot rollout';
+
+/** What stands wherever a reader could act on a figure; the house's own words come after it. */
+export const STANDARD_CAUTION =
+  'Tests like these can injure and kill. They were made on a closed road, with permission. ' +
+  'Local law and licensed practice come first. A figure here says what was measured, ' +
+  'not what is allowed or what another car, road or day will give.';
+
+export const cautionOf = (house: House): string =>
+  house.caution === undefined ? STANDARD_CAUTION : `${STANDARD_CAUTION} ${house.caution}`;
