@@ -32,16 +32,11 @@ export function meanOf(values: readonly number[]): number {
   return rough + sumOf(values.map(value => value - rough)) / values.length;
 }
 
-/**
- * Sum of the products of two series' deviations from their means, in two passes, with the correction for the
- * rounding of the means (Chan, Golub and LeVeque 1983).
- */
+/** Sum of the products of two series' deviations from their means, means first, so that nothing large cancels. */
 function sumOfProducts(a: readonly number[], b: readonly number[]): number {
   const meanA = meanOf(a);
   const meanB = meanOf(b);
-  const da = a.map(value => value - meanA);
-  const db = b.map(value => value - meanB);
-  return sumOf(da.map((value, i) => value * (db[i] ?? 0))) - (sumOf(da) * sumOf(db)) / a.length;
+  return sumOf(a.map((value, i) => (value - meanA) * ((b[i] ?? meanB) - meanB)));
 }
 
 /** Sample standard deviation, n - 1 below. @throws RangeError for fewer than two values. */

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   defaultPowerCorrection,
+  dieselAtmosphericFactor,
   dieselEngineFactor,
   iso1585Diesel,
   iso1585SparkIgnition,
@@ -28,6 +29,23 @@ describe('power correction', () => {
     expect(refusal.allowed ? '' : refusal.reason).toBe(
       'ISO 1585 for spark ignition stands for 288 to 308 K, not for 283 K',
     );
+  });
+
+  it('of a diesel is refused just outside 0.9 to 1.1', () => {
+    // 99/pd to the power of 1.2 at 298 K: 1.0991 at 91.5 kPa, 1.1006 at 91.4; 0.9009 at 108 kPa, 0.8909 at 109.
+    expect(iso1585Diesel(kpa(91.5, 298), 'none', 80).allowed).toBe(true);
+    expect(iso1585Diesel(kpa(91.4, 298), 'none', 80)).toMatchObject({ allowed: false, refused: 'factor' });
+    expect(iso1585Diesel(kpa(108, 298), 'none', 80).allowed).toBe(true);
+    expect(iso1585Diesel(kpa(109, 298), 'none', 80)).toMatchObject({ allowed: false, refused: 'factor' });
+  });
+
+  // At 99 kPa only temperature counts: (308/298)^0.7 = 1.023373, (308/298)^1.2 = 1.040402.
+  it('of a turbo diesel with liquid-cooled charge goes less with temperature', () => {
+    const fa = (308 / 298) ** 0.7;
+    expect(fa).toBeCloseTo(1.0234, 4);
+    expect(dieselAtmosphericFactor(kpa(99, 308), 'turbo-liquid-cooled')).toBeCloseTo(fa, 12);
+    expect(dieselAtmosphericFactor(kpa(99, 308), 'mechanical')).toBeCloseTo(fa, 12);
+    expect(dieselAtmosphericFactor(kpa(99, 308), 'turbo')).toBeCloseTo(1.0404, 4);
   });
 
   it('changes nothing at the reference air', () => {
