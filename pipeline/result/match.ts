@@ -174,7 +174,7 @@ export function nearestRun<R extends FoundRun>(note: Note, runs: readonly R[]): 
   return nearest;
 }
 
-/** Zones differ by whole quarters of an hour (time zone database of IANA), by 26 hours at most. */
+/** Zones differ by whole quarters of an hour (time zone database of IANA); beyond half a day a clock shows the same again. */
 const QUARTER_S = 900;
 
 /**
@@ -192,7 +192,7 @@ export function likelyShiftS(
     ).runOfNote.filter(run => run !== undefined).length;
   const now = met(0);
   let best: { shiftS: number; met: number } | undefined;
-  for (let shiftS = QUARTER_S; shiftS <= 14 * 3600; shiftS += QUARTER_S) {
+  for (let shiftS = QUARTER_S; shiftS <= DAY_S / 2; shiftS += QUARTER_S) {
     for (const signed of [shiftS, -shiftS]) {
       const count = met(signed);
       if (count >= now + 2 && count > (best?.met ?? 0)) best = { shiftS: signed, met: count };
