@@ -12,64 +12,61 @@ export interface Epoch {
   vtg?: Vtg;
 }
 
-export interface Epochs {
-  readonly epochs: readonly Epoch[];
-  readonly badChecksum: Tally;
-  readonly noChecksum: Tally;
-  readonly badTime: Tally;
-  /** RMC sentences with no fix and no time either, as receivers send while they search. */
-  readonly withoutFix: Tally;
+/** Sentences that could not be used, counted while reading. */
+export class SentenceFaults {
+  readonly badChecksum = new Tally();
+  readonly noChecksum = new Tally();
+  readonly badTime = new Tally();
+  /** RMC sentences with no fix and no time either, as receivers send while they search; void epochs join them. */
+  readonly withoutFix = new Tally();
   /** Further RMC sentences of a time that already has one. */
-  readonly repeated: Tally;
+  readonly repeated = new Tally();
   /** Line of a last sentence without its end. */
-  readonly cutOffLine?: number;
+  cutOffLine: number | undefined;
 }
 
 /**
- * Joins RMC and GGA by their time. VTG has none: it belongs to the RMC beside it whose knots it repeats,
- * before or after; without any RMC, to the timed sentence before it (receivers write GGA first, and at
- * worst every speed of the log comes one epoch early alike, which moves no difference of times).
- * Lines starting with `#` and noise between sentences are passed over.
+ * Epochs one by one, RMC and GGA joined by their time. VTG has none: it belongs to the RMC beside it whose
+ * knots it repeats, before or after; without any RMC, to the timed sentence before it (receivers write GGA
+ * first, and at worst every speed of the log comes one epoch early alike, which moves no difference of times).
+ * One at a time, because a day's epochs kept as objects take ten times the memory of the log.
  */
-export function textToEpochs(text: string): Epochs {
-  const epochs: Epoch[] = [];
-  const badChecksum = new Tally();
-  const noChecksum = new Tally();
-  const badTime = new Tally();
-  const withoutFix = new Tally();
-  const repeated = new Tally();
-  let cutOffLine: number | undefined;
+export function* readEpochs(text: string, faults: SentenceFaults): Generator<Epoch, void> {
   let open: Epoch | undefined;
   let waiting: Vtg | undefined;
-
-  const take = (sentence: Rmc | Vtg | Gga, line: number) => {
+  for (const { line, fields } of goodSentences(text, faults)) {
+    const sentence = readFields(fields);
+    if (sentence === undefined) continue;
     if (sentence.type === 'VTG') {
-      if (!sentence.knots && !sentence.kmh) return;
+      if (!sentence.knots && !sentence.kmh) continue;
       if (open && !open.vtg && (!open.rmc || agrees(sentence, open.rmc))) open.vtg = sentence;
       else waiting = sentence;
-      return;
+      continue;
     }
     if (sentence.timeOfDayS === undefined) {
-      if (sentence.valid) badTime.add(line);
-      else if (sentence.type === 'RMC') withoutFix.add(line);
-      return;
+      if (sentence.valid) faults.badTime.add(line);
+      else if (sentence.type === 'RMC') faults.withoutFix.add(line);
+      continue;
     }
     if (open?.timeOfDayS !== sentence.timeOfDayS) {
+      if (open) yield open;
       open = { line, timeOfDayS: sentence.timeOfDayS };
-      epochs.push(open);
     }
     if (sentence.type === 'GGA') open.gga ??= sentence;
+    else if (open.rmc) faults.repeated.add(line);
     else {
-      if (open.rmc) repeated.add(line);
-      open.rmc ??= sentence;
-      const rmc = open.rmc;
-      const beside = [open.vtg, waiting].find(vtg => vtg && agrees(vtg, rmc));
+      open.rmc = sentence;
+      const beside = [open.vtg, waiting].find(vtg => vtg && agrees(vtg, sentence));
       if (beside) open.vtg = beside;
       else delete open.vtg;
       waiting = undefined;
     }
-  };
+  }
+  if (open) yield open;
+}
 
+/** Sentences with a right checksum. Lines starting with `#` and noise between sentences are passed over. */
+function* goodSentences(text: string, faults: SentenceFaults) {
   let line = 0;
   for (let start = 0; start < text.length; ) {
     line++;
@@ -80,25 +77,14 @@ export function textToEpochs(text: string): Epochs {
       const next = text.indexOf('$', dollar + 1);
       const stop = next >= 0 && next < end ? next : end;
       const checked = readSentence(text.slice(dollar, stop));
-      if (checked.state === 'good') {
-        const sentence = readFields(checked.fields);
-        if (sentence) take(sentence, line);
-      } else if (newline < 0 && stop === end && checked.state !== 'noise') cutOffLine = line;
-      else if (checked.state === 'bad-checksum') badChecksum.add(line);
-      else if (checked.state === 'no-checksum') noChecksum.add(line);
+      if (checked.state === 'good') yield { line, fields: checked.fields };
+      else if (newline < 0 && stop === end && checked.state !== 'noise') faults.cutOffLine = line;
+      else if (checked.state === 'bad-checksum') faults.badChecksum.add(line);
+      else if (checked.state === 'no-checksum') faults.noChecksum.add(line);
       dollar = next;
     }
     start = end + 1;
   }
-  return {
-    epochs,
-    badChecksum,
-    noChecksum,
-    badTime,
-    withoutFix,
-    repeated,
-    ...(cutOffLine === undefined ? {} : { cutOffLine }),
-  };
 }
 
 /** True where both speeds in VTG are the RMC's within their printed digits, so that they are one epoch's. */
@@ -123,22 +109,30 @@ export function epochSpeed({ rmc, vtg }: Epoch): WrittenSpeed | undefined {
 }
 
 /**
- * Seconds of each epoch since 1970 where any has a date, or else since the first midnight. Epochs without a
- * date stand on the day of those before them (the first ones on the first day named), past midnight on the next.
+ * Times of epochs in seconds since 1970, or since the first midnight where no RMC has a date. Epochs without
+ * a date stand on the day of those before them, past midnight on the next, the first ones on the first day named.
  */
-export function epochTimes(epochs: readonly Epoch[]): {
-  readonly timeS: readonly number[];
-  readonly dated: boolean;
-} {
-  const dated = epochs.some(epoch => epoch.rmc?.dayS !== undefined);
-  let dayS = epochs.find(epoch => epoch.rmc?.dayS !== undefined)?.rmc?.dayS ?? 0;
-  let midnight = new Midnight();
-  const timeS = epochs.map(({ rmc, timeOfDayS }) => {
-    if (rmc?.valid && rmc.dayS !== undefined) {
-      dayS = rmc.dayS;
-      midnight = new Midnight();
+export class EpochClock {
+  private dayS: number;
+  private midnight = new Midnight();
+
+  constructor(firstDayS: number | undefined) {
+    this.dayS = firstDayS ?? 0;
+  }
+
+  timeS({ rmc, timeOfDayS }: Epoch): number {
+    if (rmc?.valid && rmc.dayS !== undefined && rmc.dayS !== this.dayS) {
+      this.dayS = rmc.dayS;
+      this.midnight = new Midnight();
     }
-    return dayS + midnight.next(timeOfDayS);
-  });
-  return { timeS, dated };
+    return this.dayS + this.midnight.next(timeOfDayS);
+  }
+}
+
+/** The first date that a valid RMC names, seconds since 1970. */
+export function firstDayS(text: string): number | undefined {
+  for (const { rmc } of readEpochs(text, new SentenceFaults())) {
+    if (rmc?.valid && rmc.dayS !== undefined) return rmc.dayS;
+  }
+  return undefined;
 }

@@ -15,7 +15,7 @@ import {
 import { bytesToLatin1, MAX_BYTES } from './bytes.ts';
 import { DAY_S } from './clock-text.ts';
 import { speedFromPosition } from './derived-speed.ts';
-import { type Epoch, type Epochs, epochSpeed, epochTimes, textToEpochs } from './epochs.ts';
+import { type Epoch, EpochClock, epochSpeed, firstDayS, readEpochs, SentenceFaults } from './epochs.ts';
 import type { Log, LogReader, LogWarning } from './log.ts';
 import { inOrder, placeInTime, Samples } from './samples.ts';
 import { Tally } from './tally.ts';
@@ -33,14 +33,20 @@ export const nmea: LogReader = {
  */
 function readNmea(file: string, bytes: Uint8Array): Log {
   if (bytes.length > MAX_BYTES) throw new ProblemError(logTooLarge(file, bytes.length, MAX_BYTES));
-  const found = textToEpochs(bytesToLatin1(bytes));
-  const { timeS, dated } = epochTimes(found.epochs);
-  const recorded = found.epochs.some(epoch => epochSpeed(epoch) !== undefined);
-  const { samples, stepMps, warnings } = recorded
-    ? recordedSamples(found, timeS)
-    : derivedSamples(found.epochs, timeS);
+  const text = bytesToLatin1(bytes);
+  const faults = new SentenceFaults();
+  const dayS = firstDayS(text);
+  const { samples, stepMps, withoutSpeed } = readSamples(text, faults, dayS);
+  const recorded = stepMps !== undefined;
+  const positions = samples.line.length;
+  if (!recorded) samples.speed.replace(derivedSpeeds(samples));
   const ordered = inOrder(file, samples);
-  const told = [...sentenceWarnings(found), ...warnings, ...ordered.warnings];
+  const told = [
+    ...faultWarnings(faults),
+    ...(recorded || positions === 0 ? [] : [derivedFromPosition(0, positions)]),
+    ...(recorded && withoutSpeed.count > 0 ? [noSpeed('empty field', withoutSpeed)] : []),
+    ...ordered.warnings,
+  ];
   if (ordered.timeS.length < 2) throw new ProblemError(nmeaNoReadings(file, told));
   const { startS } = ordered;
   return {
@@ -50,97 +56,75 @@ function readNmea(file: string, bytes: Uint8Array): Log {
     speedMps: ordered.speedMps,
     speedSource: recorded ? 'recorded' : 'derived-from-position',
     line: ordered.line,
-    ...(stepMps === undefined ? {} : { speedStepMps: stepMps }),
-    clock: dated
-      ? { kind: 'utc', startMs: Math.round(startS * 1000) }
-      : { kind: 'time-of-day', startMs: Math.round((startS % DAY_S) * 1000) },
+    ...(recorded ? { speedStepMps: stepMps } : {}),
+    clock:
+      dayS === undefined
+        ? { kind: 'time-of-day', startMs: Math.round((startS % DAY_S) * 1000) }
+        : { kind: 'utc', startMs: Math.round(startS * 1000) },
     channels: ordered.channels,
     warnings: placeInTime(told, ordered),
   };
 }
 
-function sentenceWarnings(found: Epochs): LogWarning[] {
+function faultWarnings({ badChecksum: bad, noChecksum: none, ...faults }: SentenceFaults): LogWarning[] {
   return [
-    ...(found.badChecksum.count > 0 ? [badChecksum(found.badChecksum)] : []),
-    ...(found.noChecksum.count > 0 ? [noChecksum(found.noChecksum)] : []),
-    ...(found.badTime.count > 0 ? [badField(found.badTime)] : []),
-    ...(found.repeated.count > 0 ? [timeRepeated(found.repeated)] : []),
-    ...(found.cutOffLine === undefined ? [] : [cutOff(found.cutOffLine)]),
+    ...(bad.count > 0 ? [badChecksum(bad)] : []),
+    ...(none.count > 0 ? [noChecksum(none)] : []),
+    ...(faults.badTime.count > 0 ? [badField(faults.badTime)] : []),
+    ...(faults.withoutFix.count > 0 ? [noFix(faults.withoutFix)] : []),
+    ...(faults.repeated.count > 0 ? [timeRepeated(faults.repeated)] : []),
+    ...(faults.cutOffLine === undefined ? [] : [cutOff(faults.cutOffLine)]),
   ];
 }
 
-function recordedSamples({ epochs, withoutFix }: Epochs, timeS: readonly number[]) {
-  const samples = newSamples();
-  const withoutSpeed = new Tally();
+/** Every epoch with a fix, its speed NaN where it has none; the step is that of most speeds. */
+function readSamples(text: string, faults: SentenceFaults, dayS: number | undefined) {
+  const samples = new Samples(CHANNELS);
+  const clock = new EpochClock(dayS);
   const steps = new Map<number, number>();
-  // A log with RMC has one in every epoch that was recorded whole; without any, GGA says whether there is a fix.
-  const hasRmc = epochs.some(epoch => epoch.rmc);
-  for (const [i, epoch] of epochs.entries()) {
+  const rmcWithoutSpeed = new Tally();
+  const ggaWithoutSpeed = new Tally();
+  let hasRmc = false;
+  for (const epoch of readEpochs(text, faults)) {
     const { rmc, gga, line } = epoch;
-    if (rmc ? !rmc.valid : gga?.valid === false) {
-      withoutFix.add(line);
+    if (rmc) hasRmc = true;
+    const timeS = clock.timeS(epoch);
+    if (!(rmc ?? gga)?.valid) {
+      faults.withoutFix.add(line);
       continue;
     }
     const speed = epochSpeed(epoch);
-    if (!speed) {
-      if (rmc || !hasRmc) withoutSpeed.add(line);
-      continue;
-    }
-    steps.set(speed.stepMps, (steps.get(speed.stepMps) ?? 0) + 1);
-    pushEpoch(samples, epoch, timeS[i]!, speed.mps);
+    if (speed) steps.set(speed.stepMps, (steps.get(speed.stepMps) ?? 0) + 1);
+    else (rmc ? rmcWithoutSpeed : ggaWithoutSpeed).add(line);
+    pushEpoch(samples, epoch, timeS, speed?.mps ?? Number.NaN);
   }
   const [usual] = [...steps].sort((a, b) => b[1] - a[1]);
-  return {
-    samples,
-    stepMps: usual?.[0],
-    warnings: [
-      ...(withoutFix.count > 0 ? [noFix(withoutFix)] : []),
-      ...(withoutSpeed.count > 0 ? [noSpeed('empty field', withoutSpeed)] : []),
-    ],
-  };
+  // Where there is RMC, a GGA of another time is no sample missed: some receivers send it more often.
+  return { samples, stepMps: usual?.[0], withoutSpeed: hasRmc ? rmcWithoutSpeed : ggaWithoutSpeed };
 }
 
-function derivedSamples(epochs: readonly Epoch[], timeS: readonly number[]) {
-  const samples = newSamples();
-  const withoutFix = new Tally();
-  const positions = [];
-  for (const [i, epoch] of epochs.entries()) {
-    const latitudeDeg = latitudeOf(epoch);
-    const longitudeDeg = longitudeOf(epoch);
-    const valid = (epoch.gga?.valid || epoch.rmc?.valid) && Number.isFinite(latitudeDeg + longitudeDeg);
-    if (valid) positions.push({ epoch, timeS: timeS[i]!, latitudeDeg, longitudeDeg, segment: 0 });
-    else withoutFix.add(epoch.line);
-  }
-  const speeds = speedFromPosition(positions);
-  for (const [i, { epoch, timeS: at }] of positions.entries()) {
-    if (!Number.isNaN(speeds[i])) pushEpoch(samples, epoch, at, speeds[i]!);
-  }
-  return {
-    samples,
-    stepMps: undefined,
-    warnings: [
-      ...(positions.length > 0 ? [derivedFromPosition(0, positions.length)] : []),
-      ...(withoutFix.count > 0 ? [noFix(withoutFix)] : []),
-    ],
-  };
+function derivedSpeeds(samples: Samples): Float64Array {
+  const latitudeDeg = samples.channels.get('latitudeDeg')!.toArray();
+  const longitudeDeg = samples.channels.get('longitudeDeg')!.toArray();
+  const positions = Array.from(samples.time.toArray(), (timeS, i) => ({
+    timeS,
+    latitudeDeg: latitudeDeg[i]!,
+    longitudeDeg: longitudeDeg[i]!,
+    segment: 0,
+  }));
+  return speedFromPosition(positions);
 }
 
 const CHANNELS = ['latitudeDeg', 'longitudeDeg', 'altitudeM', 'headingDeg', 'satellites', 'hdop'] as const;
-const newSamples = (): Samples => new Samples(CHANNELS);
 
-const latitudeOf = ({ rmc, gga }: Epoch): number =>
-  rmc?.valid && Number.isFinite(rmc.latitudeDeg) ? rmc.latitudeDeg : (gga?.latitudeDeg ?? Number.NaN);
-const longitudeOf = ({ rmc, gga }: Epoch): number =>
-  rmc?.valid && Number.isFinite(rmc.longitudeDeg) ? rmc.longitudeDeg : (gga?.longitudeDeg ?? Number.NaN);
-
-function pushEpoch(samples: Samples, epoch: Epoch, timeS: number, speedMps: number): void {
-  const { rmc, gga, vtg, line } = epoch;
+function pushEpoch(samples: Samples, { rmc, gga, vtg, line }: Epoch, timeS: number, speedMps: number): void {
   samples.time.push(timeS);
   samples.speed.push(speedMps);
   samples.line.push(line);
+  const position = rmc && Number.isFinite(rmc.latitudeDeg + rmc.longitudeDeg) ? rmc : gga;
   const values = {
-    latitudeDeg: latitudeOf(epoch),
-    longitudeDeg: longitudeOf(epoch),
+    latitudeDeg: position?.latitudeDeg,
+    longitudeDeg: position?.longitudeDeg,
     altitudeM: gga?.altitudeM,
     headingDeg: rmc?.courseDeg ?? vtg?.courseDeg,
     satellites: gga?.satellites,

@@ -14,7 +14,7 @@ export const MAX_ROWS_OUT_OF_ORDER = 10;
 
 /** A column of numbers that grows. */
 export class Column {
-  private values = new Float64Array(4096);
+  private values: Float64Array = new Float64Array(4096);
   length = 0;
 
   push(value: number): void {
@@ -24,6 +24,12 @@ export class Column {
       this.values = larger;
     }
     this.values[this.length++] = value;
+  }
+
+  /** Other values for the same rows. */
+  replace(values: Float64Array): void {
+    this.values = values;
+    this.length = values.length;
   }
 
   toArray(): Float64Array {
@@ -54,7 +60,7 @@ export interface OrderedSamples {
 }
 
 /**
- * Samples in strictly increasing time, seconds since the first.
+ * Samples in strictly increasing time, seconds since the first. Rows whose speed is NaN are none.
  *
  * Where a time repeats, its first row is used. A row earlier than the one before it is left out, or the one
  * before it if that alone had run ahead. Both are told. Longer stretches are a restart, and refused: which
@@ -64,12 +70,14 @@ export interface OrderedSamples {
  */
 export function inOrder(file: string, samples: Samples): OrderedSamples {
   const time = samples.time.toArray();
+  const speed = samples.speed.toArray();
   const line = samples.line.toArray();
   const kept: number[] = [];
   const repeated = new Tally();
   const backwards = new Tally();
   let late = 0;
   for (let i = 0; i < time.length; i++) {
+    if (Number.isNaN(speed[i])) continue;
     const last = kept.at(-1);
     const now = time[i]!;
     if (last === undefined || now > time[last]!) {
@@ -105,7 +113,7 @@ export function inOrder(file: string, samples: Samples): OrderedSamples {
   return {
     startS,
     timeS: pick(time).map(seconds => seconds - startS),
-    speedMps: pick(samples.speed.toArray()),
+    speedMps: pick(speed),
     line: new Uint32Array(pick(line)),
     channels,
     warnings: [
