@@ -47,15 +47,19 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
     planned.reduce((sum, test) => sum + countPictures(test, publication), 0),
   );
   const tests: Record<string, PressTest> = {};
+  const drawn: Problem[] = [];
   await replaceFolder(join(io.root, PUBLIC_FOLDER), async staging => {
     const write = (path: string, content: string | Uint8Array) => writeWhole(join(staging, path), content);
     for (const test of planned) {
-      tests[test.test.id] = await writeTest(test, publication, lettering, write, progress.done);
+      const written = await writeTest(test, publication, lettering, write, progress.done);
+      tests[test.test.id] = written.press;
+      drawn.push(...written.problems);
     }
   });
   const manifest: PressManifest = { tests };
   await writeWhole(join(io.root, PRESS_MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
   progress.close();
+  for (const problem of [...drawn, ...lettering.problems()]) io.stderr(`${problemToLine(problem)}\n`);
 
   progress.step('pages', 1);
   await buildSite(io.root, join(io.root, out));

@@ -15,6 +15,7 @@ import type { Publication, TestResult } from '../result/result.ts';
 import { tableToCsv } from '../table/csv.ts';
 import { tableToHtml } from '../table/html.ts';
 import { TABLES, type TableKind } from '../table/tables.ts';
+import { fewAtOnce } from './few-at-once.ts';
 import type { PressFigure, PressFile, PressOverlay, PressTable, PressTest } from './manifest.ts';
 import { resultsToCsv, resultsToJson } from './results-data.ts';
 
@@ -114,24 +115,21 @@ const overlaysOf = (test: TestResult, { house, tests }: Publication) =>
     ),
   );
 
-/** Draws and writes everything of one test. @returns what the site's pages need to know of it. */
+/** Draws and writes everything of one test. @returns what the site's pages need to know of it, and what did not fit. */
 export async function writeTest(
   planned: PlannedTest,
   publication: Publication,
   lettering: Lettering,
   write: WriteFile,
   pictureDone: () => void,
-): Promise<PressTest> {
+): Promise<{ readonly press: PressTest; readonly problems: readonly Problem[] }> {
   const { test, article } = planned;
   const { house } = publication;
   const folder = `press/${test.id}`;
 
-  const figures: PressFigure[] = [];
-  for (const figure of planned.figures) {
-    figures.push(
-      await writeFigure(`${folder}/figures/${figure.name}`, figure, lettering, write, pictureDone),
-    );
-  }
+  const figures = await fewAtOnce(planned.figures, figure =>
+    writeFigure(`${folder}/figures/${figure.name}`, figure, lettering, write, pictureDone),
+  );
 
   const tables: PressTable[] = [];
   for (const [kind, { make }] of Object.entries(TABLES)) {
@@ -141,18 +139,18 @@ export async function writeTest(
     tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
   }
 
-  const overlays: PressOverlay[] = [];
-  for (const overlay of overlaysOf(test, publication)) {
-    const sizes = await Promise.all(
-      FRAME_SIZES.map(async size => {
-        const path = `${folder}/overlays/${size.name}/${overlay.name}.png`;
-        await write(path, await renderOverlay(overlay, size, lettering));
-        pictureDone();
-        return { name: size.name, path };
-      }),
-    );
-    overlays.push({ kind: overlay.kind, name: overlay.name, altText: overlay.altText, sizes });
-  }
+  const problems: Problem[] = [];
+  const overlays = await fewAtOnce(overlaysOf(test, publication), async (overlay): Promise<PressOverlay> => {
+    const sizes: { name: string; path: string }[] = [];
+    for (const size of FRAME_SIZES) {
+      const path = `${folder}/overlays/${size.name}/${overlay.name}.png`;
+      await write(path, await renderOverlay(overlay, size, lettering));
+      problems.push(...overlay.problems(size, lettering));
+      pictureDone();
+      sizes.push({ name: size.name, path });
+    }
+    return { kind: overlay.kind, name: overlay.name, altText: overlay.altText, sizes };
+  });
 
   const files: PressFile[] = [];
   const addFile = async (name: string, describes: string, content: string) => {
@@ -171,7 +169,7 @@ export async function writeTest(
     resultsToJson(test, publication),
   );
   await addFile('results.csv', 'Every figure of every attempt, one a line', resultsToCsv(test));
-  return { figures, tables, overlays, files };
+  return { press: { figures, tables, overlays, files }, problems };
 }
 
 async function writeFigure(
