@@ -128,7 +128,6 @@ export function lineLayer(
     mark: {
       type: 'line',
       color: style.colour,
-      clip: true,
       ...(style.dash === undefined || style.dash.length === 0 ? {} : { strokeDash: style.dash }),
       ...(style.width === undefined ? {} : { strokeWidth: style.width }),
       ...(style.opacity === undefined ? {} : { strokeOpacity: style.opacity }),

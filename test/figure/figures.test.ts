@@ -1,0 +1,325 @@
+import { createHash } from 'node:crypto';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { loadPublication } from '../../pipeline/content/load.ts';
+import {
+  FIGURE_WIDTH_PX,
+  type FigureChoice,
+  type FigureLayout,
+  type MadeFigure,
+} from '../../pipeline/figure/figure.ts';
+import { FIGURE_KINDS, FIGURES, type FigureKind } from '../../pipeline/figure/figures.ts';
+import { holdsText, textStyle } from '../../pipeline/figure/outline-text.ts';
+import { compileSpec, layOutPlot, renderFigure, renderFigurePng } from '../../pipeline/figure/render.ts';
+import { parseSvg } from '../../pipeline/figure/svg-tree.ts';
+import { plotWidthPx } from '../../pipeline/figure/theme.ts';
+import { loadLettering } from '../../pipeline/lettering/fonts.ts';
+import type { Lettering } from '../../pipeline/lettering/lettering.ts';
+import { FACE } from '../../pipeline/look.ts';
+import { pickResult } from '../../pipeline/result/pick.ts';
+import type { House, TestResult } from '../../pipeline/result/result.ts';
+import { printResult } from '../../pipeline/result/words.ts';
+import { FIXTURE_PLAN, houseFixture, testFixture } from '../result/fixture.ts';
+import { overlaps, textBoxes } from './scene.ts';
+
+const LAYOUTS: readonly FigureLayout[] = ['narrow', 'wide'];
+const CHOICE: FigureChoice = { startRule: 'first-movement' };
+const ALL = FIGURE_KINDS.flatMap(kind => LAYOUTS.map(layout => [kind, layout] as const));
+
+let lettering: Lettering;
+beforeAll(async () => {
+  lettering = await loadLettering();
+});
+
+function made(
+  kind: FigureKind,
+  test: TestResult = testFixture(),
+  choice: FigureChoice = CHOICE,
+  house: House = houseFixture(),
+): MadeFigure {
+  const figure = FIGURES[kind].make(test, house, choice);
+  if ('reason' in figure) throw new Error(figure.reason);
+  return figure;
+}
+
+function reason(kind: FigureKind, test: TestResult, choice: FigureChoice = CHOICE): string {
+  const figure = FIGURES[kind].make(test, houseFixture(), choice);
+  return 'reason' in figure ? figure.reason : `made: ${figure.title}`;
+}
+
+/** Long data by count and digest, so that a snapshot is exact and still readable. */
+const withDigests = (spec: unknown): unknown =>
+  JSON.parse(JSON.stringify(spec), (key, value) =>
+    key === 'values' && Array.isArray(value) && value.length > 12
+      ? `${value.length} values, sha256 ${createHash('sha256').update(JSON.stringify(value)).digest('hex')}`
+      : value,
+  );
+
+describe('compiled specifications', () => {
+  it.each(ALL)(
+    '%s, %s, compiles without a complaint to the same vega specification as ever',
+    async (kind, layout) => {
+      const complaints: string[] = [];
+      const spec = compileSpec(made(kind).spec[layout], layout, message => complaints.push(message));
+      expect(complaints).toEqual([]);
+      await expect(`${JSON.stringify(withDigests(spec), null, 1)}\n`).toMatchFileSnapshot(
+        `./specs/${kind}-${layout}.snap`,
+      );
+    },
+  );
+
+  it.each(FIGURE_KINDS)('%s is made alike every time and leaves the test as it was', kind => {
+    const test = testFixture();
+    const before = JSON.stringify(test.content) + test.attempts.length;
+    expect(JSON.stringify(made(kind, test))).toBe(JSON.stringify(made(kind, test)));
+    expect(JSON.stringify(test.content) + test.attempts.length).toBe(before);
+  });
+
+  it('draws two layouts, not one scaled', () => {
+    for (const kind of FIGURE_KINDS) {
+      const { narrow, wide } = made(kind).spec;
+      expect(compileSpec(narrow, 'narrow').axes).not.toEqual(compileSpec(wide, 'wide').axes);
+    }
+  });
+});
+
+describe('pictures', () => {
+  it.each(ALL)('%s, %s, has its width, real text, and under 60 kB', async (kind, layout) => {
+    const picture = await renderFigure(made(kind), layout, lettering);
+    expect(picture.widthPx).toBe(FIGURE_WIDTH_PX[layout]);
+    expect(picture.svg.length).toBeLessThan(60_000);
+    expect(holdsText(parseSvg(picture.svg))).toBe(true);
+    expect(holdsText(parseSvg(picture.svgOutlined))).toBe(false);
+    const root = parseSvg(picture.svg).attributes;
+    expect(root.viewBox).toBe(`0 0 ${picture.widthPx} ${picture.heightPx}`);
+    expect(root['aria-label']).toBe(made(kind).altText);
+    // Names would clash with those of the next figure on the same page.
+    expect(picture.svg).not.toMatch(/ id="|url\(#/);
+  });
+
+  it.each(['speed-over-time', 'runs-of-the-day'] as const)('%s looks as ever', async kind => {
+    const { svg } = await renderFigure(made(kind), 'narrow', lettering);
+    await expect(`${svg.replaceAll('><', '>\n<')}\n`).toMatchFileSnapshot(`./pictures/${kind}-narrow.svg`);
+  });
+
+  it('come out in the same bytes twice, PNG included', async () => {
+    const first = await renderFigure(made('braking'), 'wide', lettering);
+    const second = await renderFigure(made('braking'), 'wide', lettering);
+    expect(second.svg === first.svg).toBe(true);
+    expect(second.svgOutlined === first.svgOutlined).toBe(true);
+    const [a, b] = await Promise.all([1, 1].map(scale => renderFigurePng(first.svgOutlined, scale)));
+    expect(Buffer.compare(a!, b!)).toBe(0);
+    const header = new DataView(a!.buffer, a!.byteOffset);
+    expect([header.getUint32(16), header.getUint32(20)]).toEqual([first.widthPx, first.heightPx]);
+  });
+
+  it('take the families of the look for text', async () => {
+    const { svg } = await renderFigure(made('braking'), 'wide', lettering);
+    const families = [...svg.matchAll(/font-family="([^"]+)"/g)].map(match => match[1]);
+    expect(new Set(families)).toEqual(new Set([`${FACE.chart}, sans-serif`, `${FACE.text}, serif`]));
+  });
+});
+
+describe('labels', () => {
+  it.each(ALL)('%s, %s: are as wide as the lettering says', async (kind, layout) => {
+    const view = await layOutPlot(made(kind).spec[layout], layout, lettering);
+    const boxes = textBoxes(view);
+    expect(boxes.length).toBeGreaterThan(5);
+    for (const { text, widthPx, item } of boxes) {
+      const width = lettering.width(text, textStyle(item.font, item.fontWeight, item.fontSize ?? 11));
+      const limit = item.limit !== undefined && item.limit > 0 ? item.limit : Number.POSITIVE_INFINITY;
+      expect(Math.abs(widthPx - Math.min(width, limit))).toBeLessThan(0.6);
+    }
+    view.finalize();
+  });
+
+  it.each(ALL)('%s, %s: do not stand on each other and stay on the paper', async (kind, layout) => {
+    const view = await layOutPlot(made(kind).spec[layout], layout, lettering);
+    const boxes = textBoxes(view);
+    expect(overlaps(boxes)).toEqual([]);
+    const left = Math.min(...boxes.map(({ x1 }) => x1));
+    const right = Math.max(...boxes.map(({ x2 }) => x2));
+    expect(right - left).toBeLessThanOrEqual(plotWidthPx(layout) + 1.5);
+    view.finalize();
+  });
+
+  it('stay apart with six runs that end within a hair of each other', async () => {
+    const plan = {
+      ...FIXTURE_PLAN,
+      attempts: FIXTURE_PLAN.attempts.slice(0, 6).map(({ setAside: _, ...one }, i) => ({
+        ...one,
+        launch: { ...one.launch, lagS: 8.8 + i * 0.002, onsetS: 0.3 },
+      })),
+    };
+    const test = testFixture(plan);
+    const choice = { ...CHOICE, attempts: test.attempts.map(({ id }) => id) };
+    for (const layout of LAYOUTS) {
+      for (const kind of ['speed-over-time', 'acceleration-over-speed'] as const) {
+        const view = await layOutPlot(made(kind, test, choice).spec[layout], layout, lettering);
+        expect(overlaps(textBoxes(view))).toEqual([]);
+        view.finalize();
+      }
+    }
+  });
+});
+
+describe('what people wrote', () => {
+  const evil = '<script>alert("x")</script> & Co';
+  const test = testFixture({
+    ...FIXTURE_PLAN,
+    attempts: FIXTURE_PLAN.attempts.map(one => ({
+      ...one,
+      launchName: one.launchId === 'brake' ? evil : one.launchName!,
+      ...(one.setAside === undefined ? {} : { setAside: evil }),
+    })),
+  });
+  const named: TestResult = {
+    ...test,
+    car: { ...test.car, name: evil, short_name: evil },
+    road: { ...test.road, name: evil },
+  };
+  const house: House = {
+    ...houseFixture(),
+    name: evil,
+    launch_methods: houseFixture().launch_methods.map(one =>
+      one.id === 'brake' ? { ...one, name: evil } : one,
+    ),
+  };
+
+  it.each(ALL)('%s, %s: never becomes markup', async (kind, layout) => {
+    const { svg, svgOutlined } = await renderFigure(made(kind, named, CHOICE, house), layout, lettering);
+    for (const text of [svg, svgOutlined]) {
+      expect(text).not.toContain('<script');
+      expect(() => parseSvg(text)).not.toThrow();
+    }
+    expect(svg).toContain('&lt;script&gt;');
+  });
+});
+
+describe('the words of a figure', () => {
+  const house = houseFixture();
+  const test = testFixture();
+  const printed = (query: Parameters<typeof pickResult>[2]): string =>
+    printResult(pickResult(test, house, query)!, house).text;
+
+  it('speed over time tells each run’s figure in its alternative text', () => {
+    const { altText } = made('speed-over-time');
+    for (const launch of ['plain', 'brake', 'sport']) {
+      expect(altText).toContain(printed({ measure: '0-100-kmh', launch }));
+    }
+  });
+
+  it('the runs of the day tell best and count of each launch method', () => {
+    const { altText } = made('runs-of-the-day');
+    for (const launch of ['plain', 'brake', 'sport']) {
+      expect(altText).toContain(`best ${printed({ measure: '0-100-kmh', launch })}`);
+    }
+    expect(altText).toContain('8 kept, 1 set aside');
+    expect(altText).toContain('One kept attempt did not reach it');
+  });
+
+  it('the first two seconds tell the closed-form time of the first foot', () => {
+    const { altText, title } = made('first-two-seconds');
+    const { rolloutS } = test.attempts[4]!.measurement.start!;
+    expect(rolloutS).toBeCloseTo(0.446, 3);
+    expect(title).toContain('0.45\u00a0s');
+    expect(altText).toContain('one foot is covered 0.45\u00a0s later');
+  });
+
+  it('braking tells the shortest and the middle stop', () => {
+    const { altText } = made('braking');
+    expect(altText).toContain(printed({ measure: 'stop-from-100-kmh' }));
+    expect(altText).toContain(printed({ measure: 'stop-from-100-kmh', statistic: 'median' }));
+  });
+
+  it('time gained tells the published difference', () => {
+    expect(made('time-gained').altText).toContain('0.38\u00a0s ahead');
+  });
+
+  it.each(FIGURE_KINDS)(
+    '%s tells rule or method, conditions, car, road, date and publication in its foot',
+    kind => {
+      const foot = made(kind).foot.join(' ');
+      for (const part of [
+        'Wendover Sorrel 52',
+        'Fixture field',
+        '12 May 2026',
+        'dry',
+        '14\u00a0°C',
+        'The Hedgerow Motorist',
+      ]) {
+        expect(foot).toContain(part);
+      }
+      if (kind !== 'braking' && kind !== 'acceleration-over-speed') expect(foot).toMatch(/movement/);
+    },
+  );
+
+  it.each(FIGURE_KINDS)('%s has a table of a sensible length with a cell for every column', kind => {
+    const { table } = made(kind);
+    expect(table.rows.length).toBeGreaterThan(3);
+    expect(table.rows.length).toBeLessThan(60);
+    for (const row of table.rows) expect(row).toHaveLength(table.columns.length);
+  });
+
+  it('speed over time shifts its clock by the rollout under the other rule', () => {
+    const rule = made('speed-over-time', test, { startRule: 'one-foot-rollout' });
+    expect(rule.altText).toContain(printed({ measure: '0-100-kmh', startRule: 'one-foot-rollout' }));
+    expect(rule.foot[0]).toContain('one-foot rollout');
+  });
+});
+
+describe('figures that cannot be drawn', () => {
+  const none: TestResult = { ...testFixture(), attempts: [] };
+
+  it.each(FIGURE_KINDS)('%s says why there is nothing in an empty test', kind => {
+    expect(reason(kind, none)).toMatch(/^No kept attempt/);
+  });
+
+  it('an attempt that is not there is named, with those that are', () => {
+    expect(reason('speed-over-time', testFixture(), { ...CHOICE, attempts: ['a99'] })).toBe(
+      'There is no attempt ‘a99’ in this test; it has a01 to a10.',
+    );
+    expect(reason('speed-over-time', testFixture(), { ...CHOICE, attempts: ['best:kick'] })).toContain(
+      '‘kick’',
+    );
+  });
+
+  it('time gained wants two runs and the first two seconds one', () => {
+    expect(reason('time-gained', testFixture(), { ...CHOICE, attempts: ['a01'] })).toContain(
+      'two runs, not 1',
+    );
+    expect(reason('first-two-seconds', testFixture(), { ...CHOICE, attempts: ['a01', 'a02'] })).toContain(
+      'one attempt',
+    );
+  });
+
+  it('more runs than there are lines to tell apart are refused', () => {
+    const attempts = testFixture().attempts.map(({ id }) => id);
+    expect(reason('speed-over-time', testFixture(), { ...CHOICE, attempts })).toContain('At most 6');
+  });
+});
+
+describe('the demo publication', () => {
+  it('draws every figure of every test without a complaint, labels apart and on the paper', async () => {
+    const { house, tests } = await loadPublication(new URL('../..', import.meta.url).pathname);
+    expect(tests.length).toBeGreaterThan(1);
+    for (const test of tests) {
+      for (const kind of FIGURE_KINDS) {
+        const figure = FIGURES[kind].make(test, house, { startRule: house.headline_start_rule });
+        if ('reason' in figure) continue;
+        for (const layout of LAYOUTS) {
+          const complaints: string[] = [];
+          const view = await layOutPlot(figure.spec[layout], layout, lettering, message =>
+            complaints.push(message),
+          );
+          const boxes = textBoxes(view);
+          view.finalize();
+          const where = `${test.id} ${kind} ${layout}`;
+          expect([where, ...complaints]).toEqual([where]);
+          expect([where, ...overlaps(boxes, 2)]).toEqual([where]);
+          const width = Math.max(...boxes.map(({ x2 }) => x2)) - Math.min(...boxes.map(({ x1 }) => x1));
+          expect(width, where).toBeLessThanOrEqual(plotWidthPx(layout) + 1.5);
+        }
+      }
+    }
+  });
+});

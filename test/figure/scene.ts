@@ -1,0 +1,77 @@
+/** What a laid-out plot holds, as boxes: for tests of labels. */
+import type { View } from 'vega';
+
+export interface TextBox {
+  readonly text: string;
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+  /** Advance as vega's own bounds have it, before rotation; these plots rotate nothing. */
+  readonly widthPx: number;
+  readonly item: SceneText;
+}
+
+interface SceneText {
+  readonly text?: unknown;
+  readonly font?: string;
+  readonly fontSize?: number;
+  readonly fontWeight?: string | number;
+  readonly limit?: number;
+  readonly stroke?: string;
+  readonly opacity?: number;
+}
+
+interface SceneNode extends SceneText {
+  readonly marktype?: string;
+  readonly items?: readonly SceneNode[];
+  readonly x?: number;
+  readonly y?: number;
+  readonly bounds?: { readonly x1: number; readonly y1: number; readonly x2: number; readonly y2: number };
+}
+
+/** Every text that is drawn, in the coordinates of the plot's data rectangle; haloes behind letters left out. */
+export function textBoxes(view: View): readonly TextBox[] {
+  const boxes: TextBox[] = [];
+  const walk = (node: SceneNode, dx: number, dy: number): void => {
+    if (node.marktype === 'text') {
+      for (const item of node.items ?? []) {
+        const { bounds } = item;
+        const text = String(item.text ?? '');
+        if (bounds === undefined || text === '' || item.opacity === 0 || item.stroke !== undefined) continue;
+        boxes.push({
+          text,
+          x1: bounds.x1 + dx,
+          y1: bounds.y1 + dy,
+          x2: bounds.x2 + dx,
+          y2: bounds.y2 + dy,
+          widthPx: bounds.x2 - bounds.x1,
+          item,
+        });
+      }
+      return;
+    }
+    const group = node.marktype === undefined && node.items !== undefined;
+    for (const child of node.items ?? []) {
+      walk(child, dx + (group ? (node.x ?? 0) : 0), dy + (group ? (node.y ?? 0) : 0));
+    }
+  };
+  const scene = view.scenegraph() as unknown as { readonly root: SceneNode };
+  const frame = scene.root.items?.[0];
+  for (const child of frame?.items ?? []) walk(child, 0, 0);
+  return boxes;
+}
+
+/** Pairs of boxes that share more than a hair of both width and height. */
+export function overlaps(boxes: readonly TextBox[], slackPx = 1): readonly string[] {
+  return boxes.flatMap((a, i) =>
+    boxes
+      .slice(i + 1)
+      .filter(
+        b =>
+          Math.min(a.x2, b.x2) - Math.max(a.x1, b.x1) > slackPx &&
+          Math.min(a.y2, b.y2) - Math.max(a.y1, b.y1) > slackPx,
+      )
+      .map(b => `‘${a.text}’ on ‘${b.text}’`),
+  );
+}

@@ -1,0 +1,112 @@
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { compactPath, holdsText, outlineText } from '../../pipeline/figure/outline-text.ts';
+import { element, parseSvg, type SvgElement, serialiseSvg, tidySvg } from '../../pipeline/figure/svg-tree.ts';
+import { loadLettering } from '../../pipeline/lettering/fonts.ts';
+import type { Lettering } from '../../pipeline/lettering/lettering.ts';
+
+let lettering: Lettering;
+beforeAll(async () => {
+  lettering = await loadLettering();
+});
+
+/** Every point of compacted path data, in px. */
+function pointsOf(d: string): readonly (readonly [number, number])[] {
+  const points: (readonly [number, number])[] = [];
+  let [x, y, startX, startY] = [0, 0, 0, 0];
+  for (const [, command = '', rest = ''] of d.matchAll(/([mlqcz])([^mlqcz]*)/g)) {
+    const steps = (rest.match(/-?\d+/g) ?? []).map(Number);
+    if (command === 'z') [x, y] = [startX, startY];
+    const [fromX, fromY] = [x, y];
+    for (let i = 0; i < steps.length; i += 2) {
+      [x, y] = [fromX + steps[i]!, fromY + steps[i + 1]!];
+      points.push([x / 100, y / 100]);
+    }
+    if (command === 'm') [startX, startY] = [x, y];
+  }
+  return points;
+}
+
+const absolutePoints = (d: string): readonly (readonly [number, number])[] =>
+  [...d.matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+
+describe('the tree of an SVG', () => {
+  it('is written as it was read, whatever characters stand in text and attributes', () => {
+    // XML itself turns a carriage return into a line feed, and white space in attributes into spaces.
+    const text = fc.string({ unit: 'grapheme' }).filter(s => !s.includes('\r'));
+    const clean = (s: string) => s.replace(/[^\t\n\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, '');
+    fc.assert(
+      fc.property(text, text, (content, value) => {
+        const label = value.replace(/\s/g, ' ');
+        const read = parseSvg(serialiseSvg(element('text', { label }, [content])));
+        expect(read.attributes.label).toBe(clean(label));
+        expect(read.children.join('')).toBe(clean(content));
+      }),
+    );
+  });
+
+  it('keeps markup in a text a text', () => {
+    const made = element('text', { label: '"><script>' }, ['<script>alert(1)</script> & "more"']);
+    expect(serialiseSvg(made)).toBe(
+      '<text label="&quot;&gt;&lt;script&gt;">&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;more&quot;</text>',
+    );
+  });
+
+  it('loses roles, empty groups and hidden paths when tidied, and no mark', () => {
+    const read = parseSvg(
+      '<g class="a" role="b"><g><path d="M0,0h0v0h0Z"/></g><g transform="translate(0,0)"><path d="M1.23456,2L3,4" stroke="#000"/></g><path d="" display="none"/></g>',
+    );
+    expect(tidySvg(read).map(serialiseSvg).join('')).toBe('<path d="M1.23,2L3,4" stroke="#000"/>');
+  });
+});
+
+describe('text as outlines', () => {
+  it('is compacted to the same points within half a hundredth of a pixel', () => {
+    const d = lettering.path(
+      '0–100 km/h, 6.05 s ± 0.03 s',
+      { face: 'sans', weight: 400, sizePx: 13 },
+      10.3,
+      20.7,
+    );
+    const before = absolutePoints(d);
+    const after = pointsOf(compactPath(d));
+    expect(after).toHaveLength(before.length);
+    for (const [i, [x, y]] of before.entries()) {
+      expect(Math.abs(after[i]![0] - x)).toBeLessThanOrEqual(0.005 + 1e-9);
+      expect(Math.abs(after[i]![1] - y)).toBeLessThanOrEqual(0.005 + 1e-9);
+    }
+  });
+
+  it.each([
+    ['start', 0],
+    ['middle', 0.5],
+    ['end', 1],
+  ] as const)('starts where the anchor %s says', (anchor, share) => {
+    const style = { face: 'sans', weight: 600, sizePx: 12 } as const;
+    const width = lettering.width('100 km/h', style);
+    const text = element(
+      'text',
+      { x: 200, y: 50, 'text-anchor': anchor, 'font-size': '12px', 'font-weight': '600' },
+      ['100 km/h'],
+    );
+    const outlined = outlineText(text, lettering) as SvgElement;
+    expect(outlined.attributes.d).toBe(
+      compactPath(lettering.path('100 km/h', style, 200 - share * width, 50)),
+    );
+  });
+
+  it('keeps rotation, fill and the lines of tspans, and leaves no text behind', () => {
+    const read = parseSvg(
+      '<svg font-family="Source Sans 3"><text transform="translate(14,60) rotate(30)" fill="#123456" font-size="11px"><tspan>A</tspan><tspan x="0" dy="13">B</tspan></text></svg>',
+    );
+    const outlined = outlineText(read, lettering) as SvgElement;
+    expect(holdsText(outlined)).toBe(false);
+    const path = outlined.children[0] as SvgElement;
+    const style = { face: 'sans', weight: 400, sizePx: 11 } as const;
+    expect(path.attributes.transform).toBe('translate(14,60) rotate(30) scale(0.01)');
+    expect(path.attributes.fill).toBe('#123456');
+    expect(path.attributes.d).toBe(
+      compactPath(lettering.path('A', style, 0, 0) + lettering.path('B', style, 0, 13)),
+    );
+  });
+});
