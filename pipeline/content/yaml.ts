@@ -140,9 +140,13 @@ function parseRecovering(
       offset: error.pos[0],
     }));
     if (document.directives?.yaml.version === '1.1') faults.push({ code: 'BAD_DIRECTIVE', offset: 0 });
+    let aliases = 0;
     visit(document, {
       Alias: (_, node) => {
+        // Looking one up walks the whole file: beyond the limit they are refused anyway.
+        if (++aliases > ALIAS_LIMIT) return visit.BREAK;
         if (!node.resolve(document) && node.range) faults.push({ code: 'BAD_ALIAS', offset: node.range[0] });
+        return undefined;
       },
     });
     const first = faults.find(fault => VALUE_FAULTS.has(fault.code));

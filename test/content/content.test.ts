@@ -157,6 +157,16 @@ describe('the parts of a test', () => {
   });
 });
 
+describe('a log entry with a fault', () => {
+  it('may be the one that names a file, so that none is called unnamed', () => {
+    const { lines } = inTest('- file: logs/morning.csv', '- flie: logs/morning.csv');
+    expect(lines.map(line => /\[(.+)\]$/.exec(line)?.[1])).toEqual([
+      'content-missing-key',
+      'content-unknown-key',
+    ]);
+  });
+});
+
 describe('house and roads', () => {
   it('a launch method or direction named twice is told', () => {
     expect(

@@ -194,6 +194,21 @@ describe('files that are not what they should be', () => {
     expect(performance.now() - began).toBeLessThan(1000);
   });
 
+  it('stops at aliases without number, within three seconds', () => {
+    const began = performance.now();
+    const found = problemsOf(`a: &a x\nb: [${'*a,'.repeat(100_000)}]\n`);
+    expect(found.map(p => p.id)).toEqual(['content-too-many-aliases']);
+    expect(performance.now() - began).toBeLessThan(3000);
+  });
+
+  it('takes the second of two fields of one name for the one that counts, as the value does', () => {
+    const found = problemsOf(TEST.replace('car: wren', 'car: wren\ncar: 12'));
+    expect(found.map(p => [p.id, p.where?.line])).toEqual([
+      ['content-duplicate-key', 4],
+      ['content-wrong-type', 4],
+    ]);
+  });
+
   it('stops at an alias of itself and at bottomless brackets', () => {
     expect(problemsOf('a: &a [*a]\n').map(p => p.id)).toContain('content-too-many-aliases');
     expect(problemsOf('['.repeat(20_000)).every(p => p.id === 'content-syntax')).toBe(true);

@@ -123,6 +123,12 @@ describe('notes and runs matched by the clock', () => {
     expect(noteOfRun[0] !== undefined).toBe(met);
   });
 
+  it('of two runs within the noted minute the one nearer to its middle is taken', () => {
+    const minute: Note = { atS: hour(10, 22), toTheMinute: true };
+    const runs = [run(hour(10, 22, 2), 1), run(hour(10, 22, 28), 2), run(hour(10, 22, 55), 3)];
+    expect(matchNotesToRuns([minute], runs).runOfNote).toEqual([1]);
+  });
+
   it('two notes of one minute take its runs in the order they are written', () => {
     const minute: Note = { atS: hour(10, 22), toTheMinute: true };
     const runs = [run(hour(10, 22, 50), 2), run(hour(10, 22, 5), 1)];
