@@ -11,15 +11,28 @@ import {
   fittedVariance,
   polynomialSlope,
 } from '../trace/least-squares.ts';
+import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
+import { lastIndexAtOrBefore } from './tape.ts';
 import { rectangular } from './uncertainty.ts';
 
 /** Half widths of the stretches tried, s. */
-export const CROSSING_HALF_WIDTHS_S: readonly number[] = [0.8, 0.55, 0.38, 0.26, 0.18, 0.12, 0.08];
+export const CROSSING_HALF_WIDTHS_S: readonly number[] = [
+  0.04, 0.06, 0.08, 0.12, 0.18, 0.26, 0.38, 0.55, 0.8,
+];
 /** Fewest readings a parabola is put through. */
 const CROSSING_READINGS = 5;
 /** A stretch is refused when its scatter is larger than noise would give in about one case in forty. */
 const REFUSED_BEYOND_SDS = 2;
+/**
+ * Widening stops where the answers of all stretches so far no longer agree within this many of their own standard
+ * deviations: bias begins to show before scatter does (intersection of confidence intervals; Goldenshluger and
+ * Nemirovski 1997).
+ */
+const AGREEMENT_SDS = 2;
+/** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
+const CENTRE_HALF_WIDTH_S = 0.12;
+const CLEAR_RISE_SDS = 4;
 
 export interface Crossing {
   readonly timeS: number;
@@ -68,10 +81,17 @@ function around(trace: Trace, i: number, begin: number, end: number, targetMps: 
   const straight = betweenTwo(trace, i, begin, end, targetMps);
   if (straight.gapS > 0) return straight;
   let best = straight;
+  let earliestS = Number.NEGATIVE_INFINITY;
+  let latestS = Number.POSITIVE_INFINITY;
+  const centre = centred(trace, straight, begin, end, targetMps);
   for (const halfWidthS of CROSSING_HALF_WIDTHS_S) {
-    const candidate = throughMany(trace, straight, halfWidthS, begin, end, targetMps);
-    if (candidate !== undefined && candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS))
-      best = candidate;
+    const candidate = throughMany(trace, centre, halfWidthS, begin, end, targetMps);
+    if (candidate === undefined) continue;
+    const allowedS = AGREEMENT_SDS * candidate.noiseS;
+    earliestS = Math.max(earliestS, candidate.timeS - allowedS);
+    latestS = Math.min(latestS, candidate.timeS + allowedS);
+    if (earliestS > latestS) break;
+    if (candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS)) best = candidate;
   }
   return best;
 }
@@ -81,18 +101,65 @@ function betweenTwo(trace: Trace, i: number, begin: number, end: number, targetM
   const intervalS = timeS[i + 1]! - timeS[i]!;
   const rise = speedMps[i + 1]! - speedMps[i]!;
   const share = (targetMps - speedMps[i]!) / rise;
-  const slope = rise / intervalS;
+  const gapS = trace.gaps.some(gap => gap.index === i) ? rectangular(intervalS) : 0;
+  // A step no larger than the noise says nothing about the slope: take that from more readings.
+  const clear = Math.abs(rise) > CLEAR_RISE_SDS * noiseMps;
+  const near = readingsWithin(trace.timeS, timeS[i]!, CENTRE_HALF_WIDTH_S, begin, end);
+  const wide = slopeOver(timeS, speedMps, Math.min(near.first, i), Math.max(near.last, i + 1));
+  const slope = clear || wide * rise <= 0 ? rise / intervalS : wide;
   const bend = Math.max(bendAt(speedMps, i, begin, end), bendAt(speedMps, i + 1, begin, end));
+  // Where the two readings differ clearly, the crossing lies between them.
+  const most = clear ? rectangular(intervalS) : Number.POSITIVE_INFINITY;
   return {
     timeS: timeS[i]! + share * intervalS,
     index: i,
     slopeMps2: slope,
-    // The answer lies between the two readings whatever the noise.
-    noiseS: Math.min(rectangular(intervalS), (noiseMps * Math.hypot(share, 1 - share)) / Math.abs(slope)),
+    noiseS: Math.min(most, (noiseMps * Math.hypot(share, 1 - share)) / Math.abs(slope)),
     // Two straight lines meeting between the readings leave their chord by a quarter of the second difference.
-    interpolationS: Math.min(rectangular(intervalS), bend / 4 / Math.sqrt(3) / Math.abs(slope)),
-    gapS: trace.gaps.some(gap => gap.index === i) ? rectangular(intervalS) : 0,
+    interpolationS: Math.min(most, bend / 4 / Math.sqrt(3) / Math.abs(slope)),
+    gapS,
   };
+}
+
+/**
+ * At high rates noise takes the first reading beyond the target well before the speed itself gets there: a straight
+ * line through the readings near it finds the middle of the stretches.
+ */
+function centred(trace: Trace, straight: Crossing, begin: number, end: number, targetMps: number): Crossing {
+  const { timeS, speedMps } = trace;
+  let centre = straight;
+  for (let round = 0; round < 3; round++) {
+    const { first, last } = readingsWithin(timeS, centre.timeS, CENTRE_HALF_WIDTH_S, begin, end);
+    if (last - first + 1 < CROSSING_READINGS) return straight;
+    const line = fitPolynomial(timeS, speedMps, first, last, centre.timeS, 1);
+    const [value = 0, slope = 0] = line?.coefficients ?? [];
+    const shift = (targetMps - value) / slope;
+    if (slope * straight.slopeMps2 <= 0 || !(Math.abs(shift) <= CENTRE_HALF_WIDTH_S)) return straight;
+    const movedS = centre.timeS + shift;
+    centre = { ...straight, timeS: movedS, index: indexAt(timeS, movedS, centre.index, begin, end) };
+  }
+  return centre;
+}
+
+/** Last reading at or before a time, between `begin` and `end - 1`; `near` is where to begin looking. */
+function indexAt(timeS: Float64Array, atS: number, near: number, begin: number, end: number): number {
+  let index = near;
+  while (index > begin && timeS[index]! > atS) index--;
+  while (index + 1 < end && timeS[index + 1]! <= atS) index++;
+  return index;
+}
+
+function readingsWithin(
+  timeS: Float64Array,
+  atS: number,
+  halfWidthS: number,
+  begin: number,
+  end: number,
+): { first: number; last: number } {
+  let first = Math.max(begin, lastIndexAtOrBefore(timeS, atS - halfWidthS));
+  while (first <= end && timeS[first]! < atS - halfWidthS) first++;
+  const last = Math.min(end, lastIndexAtOrBefore(timeS, atS + halfWidthS));
+  return { first, last };
 }
 
 function bendAt(values: Float64Array, i: number, begin: number, end: number): number {
@@ -109,10 +176,7 @@ function throughMany(
 ): Crossing | undefined {
   const { timeS, speedMps, noiseMps } = trace;
   const around = straight.timeS;
-  let first = straight.index + 1;
-  let last = straight.index;
-  while (first > begin && around - timeS[first - 1]! <= halfWidthS) first--;
-  while (last < end && timeS[last + 1]! - around <= halfWidthS) last++;
+  const { first, last } = readingsWithin(timeS, around, halfWidthS, begin, end);
   if (last - first + 1 < CROSSING_READINGS || first > straight.index || last <= straight.index)
     return undefined;
   if (trace.gaps.some(gap => gap.index >= first && gap.index < last)) return undefined;
@@ -131,12 +195,9 @@ function throughMany(
   if (!(Math.abs(dt) <= halfWidthS)) return undefined;
   const timeAt = around + dt;
   const slopeMps2 = polynomialSlope(fit.coefficients, dt);
-  let index = straight.index;
-  while (index > begin && timeS[index]! > timeAt) index--;
-  while (index + 1 < end && timeS[index + 1]! <= timeAt) index++;
   return {
     timeS: timeAt,
-    index,
+    index: indexAt(timeS, timeAt, straight.index, begin, end),
     slopeMps2,
     noiseS: (noiseMps * Math.sqrt(fittedVariance(fit, timeAt))) / Math.abs(slopeMps2),
     interpolationS: 0,

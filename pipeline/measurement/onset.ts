@@ -13,27 +13,44 @@
  */
 
 import { solveSymmetric } from '../trace/least-squares.ts';
+import { slopeOver } from '../trace/slope.ts';
 import { ROLLOUT_M } from '../units.ts';
 
-/** Ramp times considered, s: evenly spread in the logarithm, each as likely as the next. */
-export const RAMP_SHORTEST_S = 0.03;
-export const RAMP_LONGEST_S = 0.8;
+/** What is taken for possible before any reading is seen. */
+export interface RampRange {
+  readonly shortestS: number;
+  readonly longestS: number;
+  /** A ramp of time τ is taken for as likely as τ to this power, per unit of log τ. */
+  readonly lean: number;
+}
+/** Drivers and drivelines: a step is possible, a few tenths of a second are usual. */
+export const START_RAMPS: RampRange = { shortestS: 0.015, longestS: 0.7, lean: 1.5 };
+/** Brakes hold until the wheels stand still, so that the end is close to a step. */
+export const STOP_RAMPS: RampRange = { shortestS: 0.005, longestS: 0.15, lean: -0.5 };
 const RAMP_COUNT = 24;
+/** Rolling resistance is about a thirtieth of a hard start's force: a smooth ramp gets there after this share of it. */
+const HELD_SHARE = 0.09;
 /** How acceleration may rise: powers of u with their coefficients. */
 const MANNERS: readonly (readonly (readonly [power: number, coefficient: number])[])[] = [
   [[1, 1]],
-  [
-    [2, 3],
-    [3, -2],
-  ],
-  [
-    [1, 2],
-    [2, -1],
-  ],
-  [[2, 1]],
+  heldSmooth(HELD_SHARE),
 ];
+/**
+ * A smooth rise 3x² − 2x³ of the driving force, seen from where it exceeds what holds the car: `heldX` of the ramp is
+ * over before anything moves.
+ */
+function heldSmooth(heldX: number): (readonly [power: number, coefficient: number])[] {
+  const left = 1 - heldX;
+  const rise = 1 - heldX * heldX * (3 - 2 * heldX);
+  return [
+    [1, (6 * heldX * left * left) / rise],
+    [2, (3 * left * left * (1 - 2 * heldX)) / rise],
+    [3, (-2 * left ** 3) / rise],
+  ];
+}
+
 /** The model is trusted to this share of speed, so that what happens later weighs less than the onset. */
-export const ONSET_MODEL_SHARE = 0.012;
+export const ONSET_MODEL_SHARE = 0.025;
 /** Spread of a slow change of acceleration, m/s³, and of its own change, m/s⁴, before any reading is seen. */
 const JERK_SPREAD = 4;
 const SNAP_SPREAD = 12;
@@ -41,8 +58,10 @@ const SNAP_SPREAD = 12;
 const BEFORE_S = 1;
 /** The rise is followed up to this speed or for this long, but for at least `AFTER_READINGS` readings. */
 const AFTER_MPS = 6;
-const AFTER_S = 1.5;
+const AFTER_S = 1.2;
 const AFTER_READINGS = 5;
+/** The first guess looks at this much of the rise, s. */
+const EARLY_S = 0.7;
 const ITERATIONS = 8;
 
 export interface Onset {
@@ -78,6 +97,7 @@ export function fitOnset(
   firstIndex: number,
   lastIndex: number,
   noiseMps: number,
+  ramps: RampRange = START_RAMPS,
 ): Onset | undefined {
   const window = readingsAround(timeS, speedMps, restIndex, firstIndex, lastIndex);
   if (window.end - restIndex < 2) return undefined;
@@ -95,14 +115,18 @@ export function fitOnset(
     sd[k] = Math.hypot(Math.max(noiseMps, 1e-4), held, ONSET_MODEL_SHARE * v[k]!);
   }
   const candidates: Candidate[] = [];
+  const fresh = firstGuess(t, v);
   for (const manner of MANNERS.keys()) {
-    let guess = firstGuess(t, v);
+    let previous: readonly number[] = fresh;
     for (let k = 0; k < RAMP_COUNT; k++) {
-      const rampS = RAMP_SHORTEST_S * (RAMP_LONGEST_S / RAMP_SHORTEST_S) ** (k / (RAMP_COUNT - 1));
-      const candidate = solve(t, v, sd, manner, rampS, guess);
-      if (candidate === undefined) continue;
-      candidates.push(candidate);
-      guess = [...candidate.parameters];
+      const rampS = ramps.shortestS * (ramps.longestS / ramps.shortestS) ** (k / (RAMP_COUNT - 1));
+      const expectation = ramps.lean * Math.log(rampS);
+      // Two beginnings, because the sum of squares can have a second valley where the acceleration dips.
+      const found = [previous, fresh].flatMap(guess => solve(t, v, sd, manner, rampS, guess) ?? []);
+      const [best] = found.sort((one, other) => other.logWeight - one.logWeight);
+      if (best === undefined) continue;
+      candidates.push({ ...best, logWeight: best.logWeight + expectation });
+      previous = best.parameters;
     }
   }
   return candidates.length === 0 ? undefined : average(candidates, originS);
@@ -132,13 +156,16 @@ function smallestPositive(values: Float64Array, begin: number, end: number): num
   return Number.isFinite(smallest) ? smallest : 0;
 }
 
-/** A straight line through the first and the last reading of the rise. */
+/** A straight line through the early readings of the rise, where no later change of acceleration misleads. */
 function firstGuess(t: Float64Array, v: Float64Array): number[] {
   const last = t.length - 1;
-  const half = v.findIndex(value => value > v[last]! / 2);
-  const before = Math.max(0, Math.min(half, last) - 1);
-  const slope = Math.max(0.5, (v[last]! - v[before]!) / Math.max(1e-3, t[last]! - t[before]!));
-  return [t[last]! - v[last]! / slope, slope, 0, 0];
+  let end = last;
+  while (end > 2 && t[end - 1]! > EARLY_S) end--;
+  let begin = end;
+  while (begin > 0 && v[begin - 1]! > v[end]! / 4 && t[begin - 1]! > 0) begin--;
+  begin = Math.min(begin, end - 1);
+  const slope = Math.max(0.5, slopeOver(t, v, begin, end));
+  return [(t[begin]! + t[end]!) / 2 - (v[begin]! + v[end]!) / 2 / slope, slope, 0, 0];
 }
 
 /** Integral of the rise from 0 to u, and the integral of that. */

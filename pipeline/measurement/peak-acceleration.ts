@@ -27,7 +27,8 @@ export function measurePeak(trace: Trace, firstIndex: number, lastIndex: number)
     peakMps2 = slope;
     const count = end - begin + 1;
     const spread = (timeS[end]! - timeS[begin]!) * Math.sqrt((count * (count + 1)) / (12 * (count - 1)));
-    peakUncertaintyMps2 = (COVERAGE_FACTOR * noiseMps) / spread;
+    // The highest of many slopes is on average about one standard deviation too high: that counts once more.
+    peakUncertaintyMps2 = (COVERAGE_FACTOR * Math.SQRT2 * noiseMps) / spread;
   }
   return { peakMps2, peakUncertaintyMps2 };
 }

@@ -5,6 +5,9 @@ import type { Start } from './measurement.ts';
 import { fitOnset } from './onset.ts';
 import { type BudgetItem, budget, expanded, rectangular } from './uncertainty.ts';
 
+/** A car leaving rest gently may move for this long before a reading shows it, s. */
+const UNNOTICED_S = 0.5;
+
 /** A start as the other measurements need it. */
 export interface FittedStart {
   readonly firstMovementS: number;
@@ -17,21 +20,28 @@ export interface FittedStart {
 
 /** Undefined where too few readings follow the car's leaving rest. */
 export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
-  const onset = fitOnset(trace.timeS, trace.speedMps, run.beginIndex, 0, run.endIndex, trace.noiseMps);
+  const { timeS } = trace;
+  const rest = run.beginIndex;
+  const onset = fitOnset(timeS, trace.speedMps, rest, 0, run.endIndex, trace.noiseMps);
   if (onset === undefined) return undefined;
+  // Between the last reading at rest and the next the car has left, whatever a fit through few readings says.
+  const earliestS = timeS[rest]! - UNNOTICED_S;
+  const latestS = timeS[rest + 1]!;
+  const firstMovementS = Math.min(latestS, Math.max(earliestS, onset.atS));
+  const mostS = rectangular(latestS - earliestS);
   const around = 1 / trace.rateHz;
   const gapS = Math.hypot(
     ...trace.gaps
-      .filter(gap => gap.toS > onset.atS - around && gap.fromS < onset.rolloutAtS + around)
+      .filter(gap => gap.toS > firstMovementS - around && gap.fromS < onset.rolloutAtS + around)
       .map(gap => rectangular(gap.toS - gap.fromS)),
   );
   const shared = { 'held-values': rectangular(trace.heldS ?? 0), gap: gapS };
   return {
-    firstMovementS: onset.atS,
+    firstMovementS,
     rolloutAtS: onset.rolloutAtS,
     rolloutMps: onset.rolloutMps,
-    firstMovementBudget: budget({ start: onset.sdS, ...shared }),
-    rolloutBudget: budget({ rollout: onset.rolloutSdS, ...shared }),
+    firstMovementBudget: budget({ start: Math.min(onset.sdS, mostS), ...shared }),
+    rolloutBudget: budget({ rollout: Math.min(onset.rolloutSdS, mostS), ...shared }),
   };
 }
 

@@ -1,6 +1,6 @@
 /** The instant a braking car comes to rest: the onset of motion, seen backwards in time. */
 import type { Trace } from '../trace/trace.ts';
-import { fitOnset } from './onset.ts';
+import { fitOnset, STOP_RAMPS } from './onset.ts';
 import { rectangular } from './uncertainty.ts';
 
 /** Readings on either side that are looked at, s. */
@@ -28,7 +28,15 @@ export function fitStop(trace: Trace, restIndex: number): Stop | undefined {
     .map(value => -value);
   const backwardsMps = speedMps.slice(first, last + 1).reverse();
   const rest = last - restIndex;
-  const onset = fitOnset(backwardsS, backwardsMps, rest, 0, backwardsS.length - 1, trace.noiseMps);
+  const onset = fitOnset(
+    backwardsS,
+    backwardsMps,
+    rest,
+    0,
+    backwardsS.length - 1,
+    trace.noiseMps,
+    STOP_RAMPS,
+  );
   const lastMovingIndex = restIndex - 1;
   if (onset === undefined || lastMovingIndex < 0) return undefined;
   // Rest comes after the last moving reading; noise may put the fitted instant a little before it.

@@ -15,9 +15,15 @@ export interface Top {
 export function measureTop(trace: Trace, firstIndex: number, lastIndex: number, receiverMps: number): Top {
   const { speedMps } = trace;
   let topMps = 0;
+  let passedMps = 0;
   for (let i = firstIndex + 1; i < lastIndex; i++) {
     const [a, b, c] = [speedMps[i - 1]!, speedMps[i]!, speedMps[i + 1]!];
-    topMps = Math.max(topMps, Math.max(Math.min(a, b), Math.min(Math.max(a, b), c)));
+    const middle = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+    if (middle <= topMps) continue;
+    topMps = middle;
+    passedMps = Math.max(a, b, c) - middle;
   }
-  return { topMps, topUncertaintyMps: COVERAGE_FACTOR * Math.hypot(trace.noiseMps, receiverMps) };
+  // A sharp peak stands between and above the readings, by about as much as the highest stands above the middle one.
+  const standard = Math.hypot(trace.noiseMps, receiverMps, passedMps);
+  return { topMps, topUncertaintyMps: COVERAGE_FACTOR * standard };
 }

@@ -30,7 +30,7 @@ export function findRuns(trace: Trace): Run[] {
   const gains = accelerations(trace, slopes);
   const stops = decelerations(trace, slopes).flatMap(span => stopOf(trace, span, limitMps));
 
-  const launches = stands.flatMap((stand, k) => launchOf(trace, stand, stands[k + 1], gains));
+  const launches = stands.flatMap((stand, k) => launchOf(trace, stand, stands[k + 1], gains, limitMps));
   const inLaunch = (span: Span): boolean =>
     launches.some(run => span.beginIndex <= run.endIndex && span.endIndex >= run.beginIndex);
   const rolling = gains.filter(span => !inLaunch(span)).flatMap(span => rollingOf(trace, span));
@@ -53,14 +53,22 @@ export function findRuns(trace: Trace): Run[] {
 }
 
 /** The standing start that leaves this stand, if it is one. */
-function launchOf(trace: Trace, stand: Span, next: Span | undefined, gains: readonly Span[]): Found[] {
+function launchOf(
+  trace: Trace,
+  stand: Span,
+  next: Span | undefined,
+  gains: readonly Span[],
+  limitMps: number,
+): Found[] {
   const { timeS, speedMps } = trace;
-  const from = stand.endIndex;
   const last = next === undefined ? timeS.length - 1 : next.beginIndex;
-  const launched = firstAbove(speedMps, from, last, rules.LAUNCH_FROM_MPS);
+  const launched = firstAbove(speedMps, stand.endIndex, last, rules.LAUNCH_FROM_MPS);
+  if (launched === undefined) return [];
+  // A car that rolls back a little, or twitches, comes to rest once more before it goes.
+  let from = launched;
+  while (from > stand.endIndex && speedMps[from]! >= limitMps) from--;
   // One interval of grace: at low rates the car may have left just after the last reading at rest.
-  const latestS = rules.LAUNCH_LATEST_S + 1 / trace.rateHz;
-  if (launched === undefined || timeS[launched]! - timeS[from]! > latestS) return [];
+  if (timeS[launched]! - timeS[from]! > rules.LAUNCH_LATEST_S + 1 / trace.rateHz) return [];
   const gain = gains.find(span => span.endIndex >= launched && span.beginIndex <= launched);
   if (gain === undefined) return [];
   const endIndex = highestIn(speedMps, launched, Math.min(gain.endIndex, last));
@@ -71,10 +79,11 @@ function launchOf(trace: Trace, stand: Span, next: Span | undefined, gains: read
     return (speedMps[reached]! - speedMps[launched]!) / (timeS[reached]! - timeS[launched]!);
   };
   const full = meanTo(rules.LAUNCH_TO_MPS);
-  const short = meanTo(rules.LAUNCH_SHORT_TO_MPS);
-  const isLaunch = full > 0 ? full >= rules.LAUNCH_MPS2 : short >= rules.LAUNCH_SHORT_MPS2;
-  if (!isLaunch) return [];
-  const status = speedMps[endIndex]! >= rules.COMPLETE_MPS ? 'complete' : 'aborted';
+  const complete = speedMps[endIndex]! >= rules.COMPLETE_MPS;
+  const hard =
+    full > 0 ? full >= rules.LAUNCH_MPS2 : meanTo(rules.LAUNCH_SHORT_TO_MPS) >= rules.LAUNCH_SHORT_MPS2;
+  if (!hard && !(complete && full >= rules.LAUNCH_SLOW_MPS2)) return [];
+  const status = complete ? 'complete' : 'aborted';
   return [{ kind: 'standing-start', status, beginIndex: from, endIndex }];
 }
 

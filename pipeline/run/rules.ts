@@ -18,6 +18,8 @@ export const LAUNCH_LATEST_S = 3;
 /** From there to this speed it gains at least `LAUNCH_MPS2` on average. */
 export const LAUNCH_TO_MPS = kmhToMps(50);
 export const LAUNCH_MPS2 = 2;
+/** A slow car's start counts from this mean on, if it then holds the acceleration up to `COMPLETE_MPS`, m/s². */
+export const LAUNCH_SLOW_MPS2 = 1.1;
 /** An attempt lifted early counts from this speed on, if it gained at least `LAUNCH_SHORT_MPS2`. */
 export const LAUNCH_SHORT_TO_MPS = kmhToMps(25);
 export const LAUNCH_SHORT_MPS2 = 2.5;
