@@ -5,22 +5,15 @@ import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
 import { roundToDecimals, roundToMultiple } from '../round.ts';
 import { kmhToMps } from '../units.ts';
 import { bestOfEachLaunch, type Chosen, chooseAttempts, headlineMeasure, quickestFirst } from './choose.ts';
+import { endLabelLayers } from './end-labels.ts';
 import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
-import {
-  type Axis,
-  endLabelLayers,
-  lineLayer,
-  plotSpec,
-  roundStep,
-  stepDecimals,
-  ticksEvery,
-  upTo,
-} from './plot.ts';
+import { type Axis, lineLayer, plotSpec } from './plot.ts';
 import { standingStartSeries } from './run-series.ts';
 import { SIZES, seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
+import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 
 interface Drawn extends Chosen {
   /** Speed in km/h, acceleration in m/s². */

@@ -9,19 +9,11 @@ import { mpsToKmh } from '../units.ts';
 import { isKept } from './choose.ts';
 import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
 import { capital, footLines, heldTogether } from './foot.ts';
-import {
-  type Axis,
-  dotLayer,
-  labelLayers,
-  lineLayer,
-  plotSpec,
-  roundStep,
-  ticksEvery,
-  upTo,
-} from './plot.ts';
+import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec } from './plot.ts';
 import { interpolate } from './run-series.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
+import { roundStep, ticksEvery, upTo } from './ticks.ts';
 
 interface Stop {
   readonly attempt: Attempt;

@@ -7,21 +7,10 @@ import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
 import type { Figure, FigureLayout, MadeFigure } from './figure.ts';
 import { footLines } from './foot.ts';
-import {
-  type Axis,
-  areaLayer,
-  dotLayer,
-  labelLayers,
-  lineLayer,
-  plotSpec,
-  roundStep,
-  ruleLayer,
-  stepDecimals,
-  ticksEvery,
-  upTo,
-} from './plot.ts';
+import { type Axis, areaLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
 import { type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { SIZES } from './theme.ts';
+import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 
 const BEFORE_S = 0.3;
 const AFTER_S = 2;

@@ -15,22 +15,13 @@ import {
   nominalKmh,
   quickestFirst,
 } from './choose.ts';
+import { endLabelLayers } from './end-labels.ts';
 import type { Figure, FigureChoice, FigureLayout, MadeFigure, NotMade } from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
-import {
-  type Axis,
-  dotLayer,
-  endLabelLayers,
-  labelLayers,
-  lineLayer,
-  plotSpec,
-  roundStep,
-  ruleLayer,
-  ticksEvery,
-  upTo,
-} from './plot.ts';
+import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
 import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { SIZES, seriesStyle } from './theme.ts';
+import { roundStep, ticksEvery, upTo } from './ticks.ts';
 
 interface Drawn extends Chosen {
   readonly series: RunSeries;

@@ -1,0 +1,181 @@
+/** The strip of a day: a row a launch method, a lane an attempt, its value along. */
+import type { TopLevelSpec } from 'vega-lite';
+import { COLOUR } from '../look.ts';
+import type { Attempt, House, Result } from '../result/result.ts';
+import { printResult } from '../result/words.ts';
+import { isKept } from './choose.ts';
+import type { FigureLayout } from './figure.ts';
+import { type Axis, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { SIZES } from './theme.ts';
+import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+
+/** One attempt that reached the figure: s. */
+export interface Mark {
+  readonly attempt: Attempt;
+  readonly value: number;
+  readonly uncertainty?: number;
+}
+
+/** One launch method: its attempts in the day's order, and what they came to. */
+export interface Row {
+  readonly id?: string;
+  readonly name: string;
+  readonly marks: readonly Mark[];
+  readonly best?: Result;
+  readonly median?: Result;
+}
+
+const LANE_PX: Readonly<Record<FigureLayout, number>> = { narrow: 15, wide: 16 };
+const ROW_PAD_PX: Readonly<Record<FigureLayout, number>> = { narrow: 13, wide: 13 };
+/** The launch method stands above its attempts where there is no room beside them. */
+const HEAD_PX: Readonly<Record<FigureLayout, number>> = { narrow: 18, wide: 0 };
+/** Room for the median's label under the attempts of a row. */
+const MEDIAN_PX = 16;
+
+/** Kept solid, set aside hollow, best and median labelled; within a row the day runs downwards. */
+export function dayPlot(
+  rows: readonly Row[],
+  house: House,
+  layout: FigureLayout,
+  valueTitle: string,
+): TopLevelSpec {
+  const all = rows.flatMap(({ marks }) => marks);
+  const reach = all.map(
+    ({ value, uncertainty }) => [value - (uncertainty ?? 0), value + (uncertainty ?? 0)] as const,
+  );
+  const least = Math.min(...reach.map(([low]) => low));
+  const most = Math.max(...reach.map(([, high]) => high));
+  const spread = Math.max(most - least, 0.2);
+  const size = SIZES[layout];
+  const lane = LANE_PX[layout];
+  const heightOf = ({ marks, median }: Row) =>
+    2 * ROW_PAD_PX[layout] +
+    HEAD_PX[layout] +
+    marks.length * lane +
+    (median === undefined || median.n < 2 ? 0 : MEDIAN_PX);
+  const heightPx = rows.reduce((sum, row) => sum + heightOf(row), 0);
+  const step = roundStep(spread * 1.15, layout === 'wide' ? 8 : 4);
+  const from = downTo(least - spread * (layout === 'wide' ? 0.14 : 0.3), step);
+  const to = upTo(most + spread * 0.04, step);
+  const axes: { x: Axis; y: Axis } = {
+    x: {
+      title: valueTitle,
+      from,
+      to,
+      ticks: ticksEvery(step, from, to),
+      tickDecimals: stepDecimals(step),
+    },
+    y: { title: '', from: heightPx, to: 0 },
+  };
+  const lines: { x: number; x2: number; y: number; y2: number }[] = [];
+  const medians: typeof lines = [];
+  const breaks: typeof lines = [];
+  const dots = {
+    kept: [] as { x: number; y: number }[],
+    aside: [] as { x: number; y: number }[],
+    best: [] as { x: number; y: number }[],
+  };
+  const labels = {
+    names: [] as Label[],
+    counts: [] as Label[],
+    best: [] as Label[],
+    left: [] as Label[],
+    right: [] as Label[],
+    median: [] as Label[],
+  };
+  let top = 0;
+  for (const row of rows) {
+    const height = heightOf(row);
+    const first = top + ROW_PAD_PX[layout] + HEAD_PX[layout];
+    if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
+    const keptCount = row.marks.filter(({ attempt }) => isKept(attempt)).length;
+    const aside = row.marks.length - keptCount;
+    const count = `${keptCount} kept${aside === 0 ? '' : `, ${aside} set aside`}`;
+    const nameY = layout === 'wide' ? first + lane / 2 : top + ROW_PAD_PX.narrow + 4;
+    labels.names.push({ x: from, y: nameY, text: row.name });
+    labels.counts.push({
+      x: layout === 'wide' ? from : to,
+      y: layout === 'wide' ? nameY + size.labelLeadingPx : nameY,
+      text: count,
+      colour: COLOUR.muted,
+    });
+    for (const [index, mark] of row.marks.entries()) {
+      const point = { x: mark.value, y: first + (index + 0.5) * lane };
+      if (mark.uncertainty !== undefined) {
+        lines.push({
+          x: mark.value - mark.uncertainty,
+          x2: mark.value + mark.uncertainty,
+          y: point.y,
+          y2: point.y,
+        });
+      }
+      if (!isKept(mark.attempt)) {
+        dots.aside.push(point);
+        // Beside the mark, to the side where there is more room.
+        const atRight = layout === 'narrow' || mark.value < (from + to) / 2;
+        const reach = mark.uncertainty ?? 0;
+        (atRight ? labels.right : labels.left).push({
+          ...point,
+          x: mark.value + (atRight ? reach : -reach),
+          text: layout === 'wide' ? `set aside: ${mark.attempt.setAside}` : 'set aside',
+          colour: COLOUR.muted,
+        });
+        continue;
+      }
+      if (row.best?.attemptIds.includes(mark.attempt.id)) {
+        dots.best.push(point);
+        labels.best.push({
+          ...point,
+          x: mark.value - (mark.uncertainty ?? 0),
+          text: `best ${printResult(row.best, house).text}`,
+          colour: COLOUR.accent,
+        });
+      } else dots.kept.push(point);
+    }
+    if (row.median !== undefined && row.median.n > 1) {
+      const foot = first + row.marks.length * lane + 3;
+      medians.push({ x: row.median.value, x2: row.median.value, y: first - 3, y2: foot });
+      labels.median.push({ x: row.median.value, y: foot, text: `median ${medianText(row, house)}` });
+    }
+    top += height;
+  }
+  const small = { sizePx: size.axisPx };
+  return plotSpec(layout, house.language, {
+    ...axes,
+    heightPx,
+    layers: [
+      ruleLayer(
+        ticksEvery(step, from, to).map(x => ({ x, x2: x, y: 0, y2: heightPx })),
+        { colour: COLOUR.hairline, width: 0.6 },
+      ),
+      ruleLayer(breaks, { colour: COLOUR.hairline, width: 1 }),
+      ruleLayer(medians, { colour: COLOUR.ink, width: 1.2 }),
+      ruleLayer(lines, { colour: COLOUR.muted, width: 0.8 }),
+      dotLayer(dots.aside, { colour: COLOUR.ink, areaPx: 50, hollow: true, width: 1.2 }),
+      dotLayer(dots.kept, { colour: COLOUR.ink, areaPx: 58 }),
+      dotLayer(dots.best, { colour: COLOUR.accent, areaPx: 78 }),
+      ...labelLayers(labels.names, {
+        align: layout === 'wide' ? 'right' : 'left',
+        dx: layout === 'wide' ? -14 : 0,
+        sizePx: size.labelPx,
+        weight: 600,
+        limitPx: layout === 'wide' ? 190 : 210,
+      }),
+      ...labelLayers(labels.counts, { align: 'right', dx: layout === 'wide' ? -14 : 0, ...small }),
+      ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: 300 }),
+      ...labelLayers(labels.best, { align: 'right', dx: -7, ...small, weight: 600, halo: true }),
+      ...labelLayers(labels.right, {
+        align: 'left',
+        dx: 7,
+        ...small,
+        halo: true,
+        limitPx: layout === 'wide' ? 300 : 60,
+      }),
+      ...labelLayers(labels.median, { align: 'center', baseline: 'top', dy: 3, ...small, halo: true }),
+    ],
+  });
+}
+
+/** Medians are printed to the places of single attempts, so that they can be read against the dots. */
+export const medianText = ({ best, median }: Row, house: House): string =>
+  printResult({ ...(best ?? median!), value: median!.value }, house).text;
