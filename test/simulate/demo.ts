@@ -65,7 +65,7 @@ const KMH = 1 / 3.6;
 
 const hatchLaunches: readonly Launch[] = [
   { id: 'brake-hold', rampS: 0.15, shape: 'linear' },
-  { id: 'from-rest', rampS: 0.76, shape: 'linear' },
+  { id: 'from-rest', rampS: 0.68, shape: 'linear' },
 ];
 
 export const DEMO_DAYS: readonly DemoDay[] = [
