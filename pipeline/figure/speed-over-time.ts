@@ -202,10 +202,13 @@ function findingOf(
     return { title, finding: `${title}: ${firstText} to ${printResult(last.result, house).text}.` };
   }
   const level = timed.slice(1).filter(({ result }) => compareResults(first.result!, result!).tooCloseToCall);
+  const [second] = level;
   const rider =
-    level.length === 0
+    second === undefined
       ? ''
-      : `; ${listInWords(level.map(({ name }) => `‘${name}’`))} ${level.length === 1 ? 'is' : 'are'} too close to call`;
+      : level.length === 1
+        ? `; ‘${second.name}’ is too close to it to call`
+        : `; ${level.length} others are too close to it to call`;
   const title = `${before}‘${first.name}’ is ${text} quicker to ${speed} than ‘${last.name}’${rider}`;
   return { title, finding: `${title}.` };
 }

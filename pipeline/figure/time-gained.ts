@@ -17,18 +17,8 @@ import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts
 import { footLines } from './foot.ts';
 import { type Gain, gainsOf, stretches } from './gains.ts';
 import { slopeWindowS } from './local-slope.ts';
-import {
-  type Axis,
-  bandLayer,
-  dotLayer,
-  type Layer,
-  labelLayers,
-  lineLayer,
-  plotSpec,
-  ruleLayer,
-} from './plot.ts';
-import { SIZES } from './theme.ts';
-import type { Point } from './thin.ts';
+import { type Axis, bandLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
+import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 
 export const timeGained: Figure = {
@@ -66,14 +56,6 @@ function defaultPair(
   return bests.length > 1 ? [bests[0]!.id, bests.at(-1)!.id] : ['best', 'median'];
 }
 
-/** How far a line keeps from a height between two places, in its own unit. */
-function clearOf(line: readonly Point[], fromX: number, toX: number, y: number): number {
-  return Math.min(
-    Number.POSITIVE_INFINITY,
-    ...line.filter(({ x }) => x >= fromX && x <= toX).map(point => Math.abs(point.y - y)),
-  );
-}
-
 /** The gain at the headline speed: that of the published results where both have one. */
 function headlineGain({ ahead, behind, gains }: Pair, kmh: number): Gain {
   if (ahead.result !== undefined && behind.result !== undefined) {
@@ -106,13 +88,14 @@ function draw(
   const figure = (layout: FigureLayout) => {
     const size = SIZES[layout];
     const heightPx = size.plotHeightPx;
-    // Room above and below for one label outside the band and the line.
-    const roomPx = size.labelLeadingPx + 12;
+    // Strips above and below that line and band leave free: above for two labels, below for one.
+    const abovePx = 2 * size.labelLeadingPx + 16;
+    const belowPx = size.labelLeadingPx + 10;
     const high = Math.max(...gains.map(({ s, uncertaintyS }) => Math.max(s, uncertaintyS)));
     const low = Math.min(...gains.map(({ s, uncertaintyS }) => Math.min(s, -uncertaintyS)));
-    const roomS = ((high - low) * roomPx) / (heightPx - 2 * roomPx);
-    const step = roundStep(high - low + 2 * roomS, 7);
-    const [from, to] = [low - roomS, high + roomS];
+    const pxS = (high - low) / (heightPx - abovePx - belowPx);
+    const step = roundStep(pxS * heightPx, 7);
+    const [from, to] = [low - belowPx * pxS, high + abovePx * pxS];
     const axes: { x: Axis; y: Axis } = {
       x: {
         title: 'speed, km/h',
@@ -137,21 +120,13 @@ function draw(
       y2: uncertaintyS,
     }));
     const labelKmh = topKmh * (layout === 'wide' ? 0.25 : 0.5);
-    const aheadOf = (name: string, sign: 1 | -1): readonly Layer[] => {
-      const edge = Math.max(...gains.map(({ uncertaintyS }) => uncertaintyS));
-      const right = clearOf(line, topKmh - labelKmh, topKmh, sign * (edge + roomS / 2));
-      const left = clearOf(line, 0, labelKmh, sign * (edge + roomS / 2));
-      const atRight = right >= left;
-      return labelLayers([{ x: atRight ? topKmh : 0, y: sign * edge, text: `‘${name}’ ahead` }], {
-        align: atRight ? 'right' : 'left',
-        baseline: sign > 0 ? 'bottom' : 'top',
-        dx: atRight ? 0 : 3,
-        dy: -5 * sign,
-        sizePx: size.labelPx,
-        weight: 600,
-        limitPx: size.labelLimitPx * 2,
-        halo: true,
-      });
+    const aheadStyle = {
+      align: 'left' as const,
+      dx: 3,
+      sizePx: size.labelPx,
+      weight: 600 as const,
+      limitPx: plotWidthPx(layout) * 0.8,
+      halo: true,
     };
     const overLabel = line.filter(({ x }) => x <= at.kmh && x >= at.kmh - labelKmh).map(({ y }) => y);
     return plotSpec(layout, language, {
@@ -160,8 +135,15 @@ function draw(
       layers: [
         bandLayer(band, { colour: COLOUR.hairline, opacity: 0.5 }),
         ruleLayer([{ x: 0, x2: topKmh, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
-        ...aheadOf(ahead.name, 1),
-        ...aheadOf(behind.name, -1),
+        ...labelLayers([{ x: 0, y: to, text: `above 0: ‘${ahead.name}’ ahead` }], {
+          ...aheadStyle,
+          baseline: 'top',
+        }),
+        ...labelLayers([{ x: 0, y: from, text: `below 0: ‘${behind.name}’ ahead` }], {
+          ...aheadStyle,
+          baseline: 'bottom',
+          dy: -5,
+        }),
         ...stretches(gains).map(part =>
           lineLayer(
             part.map(({ kmh, s }) => ({ x: kmh, y: s })),
@@ -186,7 +168,6 @@ function draw(
             dy: -8,
             sizePx: size.labelPx,
             weight: 600,
-            halo: true,
           },
         ),
       ],
