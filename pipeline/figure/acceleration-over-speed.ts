@@ -4,7 +4,14 @@ import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
 import { roundToDecimals, roundToMultiple } from '../round.ts';
 import { kmhToMps } from '../units.ts';
-import { bestOfEachLaunch, type Chosen, chooseAttempts, headlineMeasure, quickestFirst } from './choose.ts';
+import {
+  bestOfEachLaunch,
+  type Chosen,
+  choiceInWords,
+  chooseAttempts,
+  headlineMeasure,
+  quickestFirst,
+} from './choose.ts';
 import { endLabelLayers } from './end-labels.ts';
 import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
@@ -158,7 +165,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   return {
     kind: 'acceleration-over-speed',
     title,
-    deck: `Acceleration over speed, ${test.car.name}: ${choice.attempts === undefined ? 'the best kept run of each launch method' : 'chosen runs'}`,
+    deck: `Acceleration over speed, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
     caption: `Acceleration over speed of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${listInWords(drawn.map(({ attempt }) => String(attempt.number)))} of ${test.attempts.length}. ${method}`,
     foot: footLines(test, house, { attempts: drawn.map(({ attempt }) => attempt), method: [method] }),
     altText: `Line chart of acceleration over speed. ${title}. ${drawn

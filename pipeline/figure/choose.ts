@@ -114,8 +114,17 @@ function attemptNames(attempts: readonly Attempt[]): readonly string[] {
   return attempts.map(({ launchName, number }) => {
     if (launchName === undefined) return `Attempt ${number}`;
     const alone = launches.filter(other => other === launchName).length === 1;
-    return alone ? launchName : `${launchName}, no. ${number}`;
+    return alone ? launchName : `${launchName}, no.\u00a0${number}`;
   });
+}
+
+/** What a choice of attempts comes to, for a deck: `the best and the median run`. */
+export function choiceInWords({ attempts }: FigureChoice, drawn: number): string {
+  if (attempts === undefined) return 'the best kept run of each launch method';
+  if (attempts.every(word => word === 'best' || word === 'median')) {
+    return `the ${attempts.join(' and the ')} run`;
+  }
+  return drawn === 1 ? 'one run' : 'chosen runs';
 }
 
 /** Best first, those without a figure last in the day's order. */

@@ -1,7 +1,7 @@
 /** One run cut out of its log's trace and put on a clock and a tape of its own. */
 import type { Attempt } from '../result/result.ts';
 import type { StartRule } from '../run/run.ts';
-import { mpsToKmh, ROLLOUT_M } from '../units.ts';
+import { mpsToKmh } from '../units.ts';
 
 /** Samples of a run; the start rule's clock shows 0 at its start. */
 export interface RunSeries {
@@ -50,9 +50,6 @@ export function standingStartSeries(
   }
   return { timeS, speedKmh, distanceM };
 }
-
-/** Distance after first movement at which the one-foot clock starts, m. */
-export const ROLLOUT_DISTANCE_M = ROLLOUT_M;
 
 function distanceAt(timeS: Float64Array, distanceM: Float64Array, atS: number): number {
   let after = timeS.findIndex(time => time >= atS);

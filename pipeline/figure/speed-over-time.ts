@@ -10,6 +10,7 @@ import type { Table } from '../table/table.ts';
 import {
   bestOfEachLaunch,
   type Chosen,
+  choiceInWords,
   chooseAttempts,
   headlineMeasure,
   nominalKmh,
@@ -132,7 +133,7 @@ function draw(
   return {
     kind: 'speed-over-time',
     title,
-    deck: `Speed over time, ${test.car.name}: ${choice.attempts === undefined ? 'the best kept run of each launch method' : drawn.length === 1 ? 'one run' : 'chosen runs'}`,
+    deck: `Speed over time, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
     caption:
       `Speed over time of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${chosenIds} of ${test.attempts.length}, ${startRuleInWords(choice.startRule)}. ${countsInWords(drawn, house)}`.trim(),
     foot: footLines(test, house, {

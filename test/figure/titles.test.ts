@@ -95,7 +95,7 @@ describe('titles', () => {
         }
         const ahead = test.attempts[difference < 0 ? 0 : 1]!;
         const alone = test.attempts[0]!.launchName !== test.attempts[1]!.launchName;
-        const name = alone ? ahead.launchName : `${ahead.launchName}, no. ${ahead.number}`;
+        const name = alone ? ahead.launchName : `${ahead.launchName}, no.\u00a0${ahead.number}`;
         expect(figure.title.startsWith(`‘${name}’ gains`)).toBe(true);
       }),
       { numRuns: 60 },
