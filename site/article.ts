@@ -24,7 +24,7 @@ export function articleOf(test: TestResult, publication: Publication, press: Pre
     },
     tableHtml: kind => {
       const table = press.tables.find(other => other.kind === kind)!;
-      return `<div class="table-block" id="table-${kind}">${scrollRegion(`${kind} table`, table.html)}</div>`;
+      return `<div class="table-block" id="table-${kind}">${scrollRegion(table.caption, table.html)}</div>`;
     },
     address,
   });

@@ -63,7 +63,7 @@ export function roadFacts(road: Road, language: string): readonly Fact[] {
       'Slope',
       slope === undefined
         ? undefined
-        : `${printQuantity(slope, 'slope', 2, language)} ${road.directions[0]?.name ?? ''}, mean; negative falls`,
+        : `mean ${slope < 0 ? 'fall' : 'rise'} of ${printQuantity(Math.abs(slope), 'slope', 2, language)} ${road.directions[0]?.name ?? ''}`,
     ),
     ...fact('Permission', road.permission),
   ];

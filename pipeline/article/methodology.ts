@@ -73,7 +73,7 @@ export function methodParts(house: House): readonly MethodPart[] {
       id: 'uncertainty',
       title: 'Uncertainty and counts',
       paragraphs: [
-        `Every uncertainty is expanded, with a coverage factor of ${localiseDigits(String(COVERAGE_FACTOR), house.language)}, about 95 %, after the Guide to the expression of uncertainty in measurement (JCGM 100).`,
+        `Every uncertainty is expanded, with a coverage factor of ${localiseDigits(String(COVERAGE_FACTOR), house.language)}, about 95 %, after the Guide to the expression of uncertainty in measurement (JCGM 100).`,
         'The uncertainty of a best is that of timing that one attempt: not how near the car will come to it again. That of a median holds the scatter between attempts too.',
         'A best is printed with the number of attempts it is the best of, and their median: a best of many is helped by chance more than a best of few. Attempts set aside are counted, and their reasons are told.',
         'Two results whose difference does not exceed its own uncertainty are too close to call, and are not ranked. Below six attempts no interval of a median reaches 95 % without an assumption about how attempts scatter.',

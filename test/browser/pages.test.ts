@@ -1,0 +1,347 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { loadPublication } from '../../pipeline/content/load.ts';
+import { pickResult } from '../../pipeline/result/pick.ts';
+import type { MeasureId, Publication, Statistic } from '../../pipeline/result/result.ts';
+import { printResult } from '../../pipeline/result/words.ts';
+import type { StartRule } from '../../pipeline/run/run.ts';
+import { type BuiltSite, builtSite, builtUnder, ROOT } from './built-site.ts';
+import { launchBrowser } from './chromium.ts';
+import { type StaticServer, serveFolder } from './static-server.ts';
+
+const WIDTHS = [360, 1280] as const;
+
+let site: BuiltSite;
+let server: StaticServer;
+let browser: Browser;
+
+beforeAll(async () => {
+  site = builtSite();
+  server = await serveFolder(site.folder, site.base);
+  browser = await launchBrowser();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  site?.remove();
+});
+
+interface Visit {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** Console errors, exceptions, requests that failed. */
+  readonly faults: string[];
+}
+
+/** Opens a page and waits for everything on it, pictures below the fold too. */
+async function visit(
+  address: string,
+  width: number,
+  { script = true, expectedStatus = 200 }: { script?: boolean; expectedStatus?: number } = {},
+): Promise<Visit> {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    locale: 'en-GB',
+    javaScriptEnabled: script,
+  });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on('console', message => {
+    const isOwnStatus = message.location().url === address && expectedStatus !== 200;
+    if (['error', 'warning'].includes(message.type()) && !isOwnStatus) faults.push(message.text());
+  });
+  page.on('pageerror', error => faults.push(String(error)));
+  page.on('requestfailed', request => faults.push(`${request.url()} ${request.failure()?.errorText ?? ''}`));
+  page.on('response', response => {
+    if (response.status() >= 400 && response.url() !== address) {
+      faults.push(`${response.status()} ${response.url()}`);
+    }
+  });
+  const response = await page.goto(address, { waitUntil: 'load' });
+  expect(response?.status()).toBe(expectedStatus);
+  await page.evaluate(async () => {
+    for (const image of document.images) image.loading = 'eager';
+    await document.fonts.ready;
+    await Promise.all([...document.images].map(image => image.decode()));
+  });
+  return { page, context, faults };
+}
+
+const statusOf = (path: string): number => (path === '404.html' ? 404 : 200);
+/** The page of what is not there is seen at an address that is not there. */
+const addressOf = (path: string): string => server.address + (path === '404.html' ? 'not/there/' : path);
+
+async function onEveryPage(check: (visited: Visit, path: string) => Promise<void>): Promise<void> {
+  for (const width of WIDTHS) {
+    for (const path of site.pages) {
+      const visited = await visit(addressOf(path), width, { expectedStatus: statusOf(path) });
+      try {
+        await check(visited, `${path} at ${width} px`);
+      } finally {
+        await visited.context.close();
+      }
+    }
+  }
+}
+
+describe('every page, narrow and wide', () => {
+  it('is there: front, tests, cars, roads, methodology, and one for what is not', () => {
+    const kinds = new Set(site.pages.map(path => path.split('/')[0]));
+    expect([...kinds].sort()).toEqual(['', '404.html', 'cars', 'methodology', 'roads', 'tests']);
+  });
+
+  it('loads without a console message or a failed request', async () => {
+    await onEveryPage(async ({ faults }, path) => expect(faults, path).toEqual([]));
+  });
+
+  it('does not scroll sideways', async () => {
+    await onEveryPage(async ({ page }, path) => {
+      const beyond = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(beyond, path).toBe(0);
+    });
+  });
+
+  it('shows every picture, described and drawn at the size it announced', async () => {
+    await onEveryPage(async ({ page }, path) => {
+      const pictures = await page.evaluate(() =>
+        [...document.images].map(image => ({
+          source: image.currentSrc,
+          decoded: image.complete && image.naturalWidth > 0,
+          alt: image.alt.length,
+          ratio: (image.clientWidth * image.naturalHeight) / (image.clientHeight * image.naturalWidth),
+        })),
+      );
+      for (const { source, decoded, alt, ratio } of pictures) {
+        expect(decoded, `${path}: ${source}`).toBe(true);
+        expect(alt, `${path}: ${source}`).toBeGreaterThan(20);
+        expect(Math.abs(ratio - 1), `${path}: ${source}`).toBeLessThan(0.02);
+      }
+      if (path.startsWith('tests/')) expect(pictures.length, path).toBeGreaterThan(0);
+      const narrow = pictures.filter(({ source }) => source.endsWith('-narrow.svg')).length;
+      expect(narrow, path).toBe(path.endsWith('360 px') ? pictures.length : 0);
+    });
+  });
+
+  it('passes axe, with the numbers behind figures open', async () => {
+    await onEveryPage(async ({ page }, path) => {
+      await page.evaluate(() => {
+        for (const details of document.querySelectorAll('details')) details.open = true;
+      });
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
+      expect(told, path).toEqual([]);
+    });
+  });
+
+  it('does not shift while it loads', async () => {
+    for (const path of site.pages.filter(page => page === '' || page.startsWith('tests/'))) {
+      const context = await browser.newContext({ viewport: { width: 360, height: 740 }, locale: 'en-GB' });
+      const page = await context.newPage();
+      await page.addInitScript(() => {
+        Object.assign(window, { shifted: 0 });
+        new PerformanceObserver(list => {
+          for (const entry of list.getEntries()) {
+            (window as unknown as { shifted: number }).shifted += (
+              entry as unknown as { value: number }
+            ).value;
+          }
+        }).observe({ type: 'layout-shift', buffered: true });
+      });
+      await page.goto(server.address + path, { waitUntil: 'networkidle' });
+      for (let step = 0; step < 12; step += 1) await page.mouse.wheel(0, 1200);
+      await page.waitForLoadState('networkidle');
+      // 0.1 is the limit of a good page (web.dev, Cumulative Layout Shift); fonts may move a line's end.
+      expect(
+        await page.evaluate(() => (window as unknown as { shifted: number }).shifted),
+        path,
+      ).toBeLessThan(0.02);
+      await context.close();
+    }
+  });
+});
+
+describe('links', () => {
+  it.each([
+    ['under the publication’s own address', undefined],
+    ['under another path', '/elsewhere/deep/'],
+  ])('within the site lead to pages, files and places that exist, %s', async (_title, base) => {
+    const other = base === undefined ? site : builtUnder(base);
+    const serving = base === undefined ? server : await serveFolder(other.folder, other.base);
+    try {
+      const broken: string[] = [];
+      const seen = new Map<string, { status: number; ids: ReadonlySet<string> }>();
+      for (const path of other.pages) {
+        const from = new URL(path, serving.address);
+        const html = readFileSync(
+          join(other.folder, path.endsWith('.html') ? path : `${path}index.html`),
+          'utf8',
+        );
+        const links = [...html.matchAll(/\s(?:href|src|srcset)="([^"]*)"/g)].map(match =>
+          match[1]!.replaceAll('&#38;', '&').replaceAll('&amp;', '&'),
+        );
+        for (const link of links) {
+          const target = new URL(link, from);
+          if (target.origin !== from.origin || html.includes(`rel="canonical" href="${link}"`)) continue;
+          const key = target.origin + target.pathname;
+          if (!seen.has(key)) {
+            const response = await fetch(key);
+            const body = response.headers.get('content-type')?.startsWith('text/html')
+              ? await response.text()
+              : '';
+            const ids = new Set([...body.matchAll(/\sid="([^"]*)"/g)].map(match => match[1]!));
+            seen.set(key, { status: response.status, ids });
+          }
+          const { status, ids } = seen.get(key)!;
+          const place = decodeURIComponent(target.hash.slice(1));
+          if (status !== 200 || (place !== '' && !ids.has(place)))
+            broken.push(`${path}: ${link} (${status})`);
+        }
+      }
+      expect(broken.slice(0, 10)).toEqual([]);
+      expect(seen.size).toBeGreaterThan(20);
+    } finally {
+      if (base !== undefined) {
+        await serving.close();
+        other.remove();
+      }
+    }
+  });
+});
+
+describe('without a script', () => {
+  it('reads the same, pictures and numbers included', async () => {
+    for (const path of site.pages.filter(page => page !== '404.html')) {
+      const texts: string[] = [];
+      for (const script of [true, false]) {
+        const { page, context, faults } = await visit(server.address + path, 1280, { script });
+        texts.push(await page.locator('body').ariaSnapshot());
+        expect(faults, path).toEqual([]);
+        await context.close();
+      }
+      expect(texts[1], path).toBe(texts[0]);
+    }
+  });
+
+  it('carries none, and a policy that would run none', () => {
+    for (const path of site.pages) {
+      const html = readFileSync(
+        join(site.folder, path.endsWith('.html') ? path : `${path}index.html`),
+        'utf8',
+      );
+      expect(html, path).not.toMatch(/<script\b|\son[a-z]+\s*=|\sstyle\s*=|javascript:/i);
+      const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/i.exec(html)?.[1] ?? '';
+      expect(policy, path).toContain("default-src 'none'");
+      expect(policy, path).not.toContain('unsafe-inline');
+    }
+  });
+});
+
+describe('by keyboard', () => {
+  it('the first stop skips to the content, and every table that scrolls can be reached', async () => {
+    const path = site.pages.find(page => page.startsWith('tests/'))!;
+    const { page, context } = await visit(server.address + path, 360);
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Skip to the content');
+    await page.keyboard.press('Enter');
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('content');
+    const unreachable = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('main *')]
+        .filter(element => element.scrollWidth > element.clientWidth + 1)
+        .filter(element => ['auto', 'scroll'].includes(getComputedStyle(element).overflowX))
+        .filter(element => element.tabIndex < 0 || element.getAttribute('aria-label') === null)
+        .map(element => element.outerHTML.slice(0, 120)),
+    );
+    expect(unreachable).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('numbers on a page', () => {
+  let publication: Publication;
+  beforeAll(async () => {
+    publication = await loadPublication(ROOT);
+  });
+
+  it('in prose are those that are picked from the attempts', async () => {
+    let compared = 0;
+    for (const test of publication.tests) {
+      const { page, context } = await visit(`${server.address}tests/${test.id}/`, 1280);
+      const shown = await page
+        .locator('.prose .number')
+        .evaluateAll(links => links.map(link => link.querySelector('.value')?.textContent ?? ''));
+      // Read from the article by hand, so that the article's own reader is not asked about itself.
+      const asked = [...test.articleMarkdown.matchAll(/:(number|difference|count|condition)\{([^}]*)\}/g)];
+      expect(shown, test.id).toHaveLength(asked.length);
+      for (const [index, [, directive, attributes]] of asked.entries()) {
+        if (directive !== 'number') continue;
+        const of = (name: string): string | undefined =>
+          new RegExp(`(?:^|\\s)${name}=("?)([^"\\s]+)\\1`).exec(attributes!)?.[2];
+        const from = publication.tests.find(({ id }) => id === of('test')) ?? test;
+        const launch = of('launch');
+        const direction = of('direction');
+        const attempt = of('attempt');
+        const statistic = of('take') as Statistic | undefined;
+        const startRule = of('start') as StartRule | undefined;
+        const result = pickResult(from, publication.house, {
+          measure: of('of') as MeasureId,
+          ...(statistic === undefined ? {} : { statistic }),
+          ...(startRule === undefined ? {} : { startRule }),
+          ...(launch === undefined ? {} : { launch }),
+          ...(direction === undefined ? {} : { direction }),
+          ...(attempt === undefined ? {} : { attempt }),
+        });
+        expect(shown[index], `${test.id}: ${attributes}`).toBe(printResult(result!, publication.house).text);
+        compared += 1;
+      }
+      await context.close();
+    }
+    expect(compared).toBeGreaterThan(10);
+  });
+
+  it('state start rule and count wherever a test is announced', async () => {
+    for (const path of ['', ...publication.tests.map(({ id }) => `tests/${id}/`)]) {
+      const { page, context } = await visit(server.address + path, 1280);
+      const announced = await page.locator('.lead-figure .how, .contents .figure').allInnerTexts();
+      expect(announced.length, path).toBeGreaterThan(0);
+      for (const text of announced) {
+        expect(text, path).toMatch(/clock (from|after)|no start rule/);
+        expect(text, path).toMatch(/best of \d+|one attempt/);
+      }
+      await context.close();
+    }
+  });
+
+  it('lead to their notes and back', async () => {
+    const { page, context } = await visit(`${server.address}tests/${publication.tests[0]!.id}/`, 360);
+    const first = page.locator('.prose .number').first();
+    await first.click();
+    expect(new URL(page.url()).hash).toBe('#number-1');
+    await page.locator('#number-1 .back').first().click();
+    expect(new URL(page.url()).hash).toBe('#said-1');
+    await context.close();
+  });
+});
+
+describe('on paper', () => {
+  it('fits A4 and leaves out what only a screen can do', async () => {
+    const path = site.pages.find(page => page.startsWith('tests/'))!;
+    // 170 mm between the margins, at 96 px an inch.
+    const { page, context } = await visit(server.address + path, Math.round((170 / 25.4) * 96));
+    await page.emulateMedia({ media: 'print' });
+    const beyond = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(beyond).toBe(0);
+    expect(await page.locator('nav').first().isVisible()).toBe(false);
+    expect(await page.locator('.caution').first().isVisible()).toBe(true);
+    const paper = await page.pdf({ preferCSSPageSize: true });
+    expect(paper.subarray(0, 5).toString()).toBe('%PDF-');
+    await context.close();
+  });
+});
