@@ -1,6 +1,6 @@
 /** `evenground build`: content and logs in, press folder and site out, whole or not at all. */
 import { readdir } from 'node:fs/promises';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { loadPublication } from '../content/load.ts';
 import { loadLettering } from '../lettering/fonts.ts';
@@ -62,7 +62,7 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
   for (const problem of [...drawn, ...lettering.problems()]) io.stderr(`${problemToLine(problem)}\n`);
 
   progress.step('pages', 1);
-  await buildSite(io.root, join(io.root, out));
+  await buildSite(io.root, resolve(io.root, out));
   progress.close();
   await sayWhatWasMade(publication, manifest, out, (performance.now() - began) / 1000, io);
   return 0;
@@ -88,7 +88,7 @@ async function sayWhatWasMade(
     press.reduce((total, test) => total + count(test), 0);
   const attempts = tests.flatMap(test => test.attempts);
   const kept = attempts.filter(attempt => attempt.setAside === undefined).length;
-  const pages = (await readdir(join(io.root, out), { recursive: true })).filter(name =>
+  const pages = (await readdir(resolve(io.root, out), { recursive: true })).filter(name =>
     name.endsWith('.html'),
   ).length;
   io.stdout(
