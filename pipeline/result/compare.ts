@@ -2,7 +2,7 @@
 import { ProblemError } from '../problem.ts';
 import { resultsNotComparable } from '../problems/result.ts';
 import { MEASURES } from './measures.ts';
-import type { Result } from './result.ts';
+import type { MeasureId, Result } from './result.ts';
 import { type PrintedFor, printDifference, printResult, startRuleInWords } from './words.ts';
 
 export interface Comparison {
@@ -38,8 +38,8 @@ export function compareResults(a: Result, b: Result): Comparison {
   return { difference, uncertainty, tooCloseToCall: !(Math.abs(difference) > uncertainty) };
 }
 
-/** What is said of the result with the better value. */
-function aheadInWords({ measure }: Result): string {
+/** What is said of the one with the better value: `is quicker by`. */
+export function aheadInWords(measure: MeasureId): string {
   const { displayUnit } = MEASURES[measure];
   if (displayUnit === 's') return 'is quicker by';
   if (displayUnit === 'm') return 'stops shorter by';
@@ -76,5 +76,5 @@ export function comparisonInWords(
   }
   const aAhead = measure.better === 'lower' ? difference < 0 : difference > 0;
   const [ahead, figure, other] = aAhead ? [names.a, ...figures] : [names.b, figures[1], figures[0]];
-  return `${ahead} ${aheadInWords(a)} ${apart.text} ${apart.uncertainty}: ${figure} against ${other}.${countsInWords(a, b)}`;
+  return `${ahead} ${aheadInWords(a.measure)} ${apart.text} ${apart.uncertainty}: ${figure} against ${other}.${countsInWords(a, b)}`;
 }
