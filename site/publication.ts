@@ -1,5 +1,5 @@
 /** The publication as the pages show it, loaded once for all of them. */
-import { loadPublication } from '../pipeline/content/load.ts';
+import { loadPublication } from '../pipeline/pipeline.ts';
 import { ProblemError } from '../pipeline/problem.ts';
 import type { Publication } from '../pipeline/result/result.ts';
 

@@ -2,8 +2,8 @@
 import { readdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { loadPublication } from '../content/load.ts';
 import { loadLettering } from '../lettering/fonts.ts';
+import { loadPublication } from '../pipeline.ts';
 import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
 import { countPictures, planTest, writeTest } from '../press/press-test.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';

@@ -3,7 +3,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { contentSchemaFiles, SCHEMA_FOLDER, schemaHint } from '../content/json-schema.ts';
-import { checkContent } from '../content/load.ts';
+import { checkContent } from '../pipeline.ts';
 import { type Problem, problemToLine, type Severity } from '../problem.ts';
 import type { Io } from './io.ts';
 

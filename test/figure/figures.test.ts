@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/content/load.ts';
+import { loadPublication } from '../../pipeline/pipeline.ts';
 import {
   FIGURE_WIDTH_PX,
   type FigureChoice,

@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contentFilesToContent } from '../../pipeline/content/content.ts';
-import { ASSEMBLE_TOOLS, loadPublication } from '../../pipeline/content/load.ts';
+import { ASSEMBLE_TOOLS, loadPublication } from '../../pipeline/pipeline.ts';
 import type { Log } from '../../pipeline/log/log.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
 import { ProblemError, problemToLine } from '../../pipeline/problem.ts';

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/content/load.ts';
+import { loadPublication } from '../../pipeline/pipeline.ts';
 import { compareResults } from '../../pipeline/result/compare.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication, Result, ResultQuery } from '../../pipeline/result/result.ts';
