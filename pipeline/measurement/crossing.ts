@@ -108,15 +108,16 @@ function betweenTwo(trace: Trace, i: number, begin: number, end: number, targetM
   const wide = slopeOver(timeS, speedMps, Math.min(near.first, i), Math.max(near.last, i + 1));
   const slope = clear || wide * rise <= 0 ? rise / intervalS : wide;
   const bend = Math.max(bendAt(speedMps, i, begin, end), bendAt(speedMps, i + 1, begin, end));
-  // Where the two readings differ clearly, the crossing lies between them.
-  const most = clear ? rectangular(intervalS) : Number.POSITIVE_INFINITY;
+  // Where the two readings differ clearly, the crossing lies between them, wherever the estimate does.
+  const most = clear ? intervalS * Math.hypot(rectangular(1), share - 0.5) : Number.POSITIVE_INFINITY;
   return {
     timeS: timeS[i]! + share * intervalS,
     index: i,
     slopeMps2: slope,
     noiseS: Math.min(most, (noiseMps * Math.hypot(share, 1 - share)) / Math.abs(slope)),
-    // Two straight lines meeting between the readings leave their chord by a quarter of the second difference.
-    interpolationS: Math.min(most, bend / 4 / Math.sqrt(3) / Math.abs(slope)),
+    // Two straight lines meeting between the readings leave their chord by a quarter of the second difference;
+    // where one of them is nearly level, that is a long time.
+    interpolationS: Math.min(most, bend / 4 / Math.sqrt(3) / leastSlope(trace, i, begin, end, slope)),
     gapS,
   };
 }
@@ -160,6 +161,14 @@ function readingsWithin(
   while (first <= end && timeS[first]! < atS - halfWidthS) first++;
   const last = Math.min(end, lastIndexAtOrBefore(timeS, atS + halfWidthS));
   return { first, last };
+}
+
+function leastSlope(trace: Trace, i: number, begin: number, end: number, slope: number): number {
+  const { timeS, speedMps } = trace;
+  const along = [i - 1, i + 1]
+    .filter(k => k >= begin && k < end)
+    .map(k => ((speedMps[k + 1]! - speedMps[k]!) / (timeS[k + 1]! - timeS[k]!)) * Math.sign(slope));
+  return Math.max(1e-6, Math.min(Math.abs(slope), ...along));
 }
 
 function bendAt(values: Float64Array, i: number, begin: number, end: number): number {

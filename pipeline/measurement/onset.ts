@@ -24,10 +24,10 @@ export interface RampRange {
   readonly lean: number;
 }
 /** Drivers and drivelines: a step is possible, a few tenths of a second are usual. */
-export const START_RAMPS: RampRange = { shortestS: 0.015, longestS: 0.7, lean: 1.5 };
+export const START_RAMPS: RampRange = { shortestS: 0.002, longestS: 0.7, lean: 1.5 };
 /** Brakes hold until the wheels stand still, so that the end is close to a step. */
-export const STOP_RAMPS: RampRange = { shortestS: 0.005, longestS: 0.15, lean: -0.5 };
-const RAMP_COUNT = 24;
+export const STOP_RAMPS: RampRange = { shortestS: 0.002, longestS: 0.15, lean: -0.5 };
+const RAMP_COUNT = 28;
 /** Rolling resistance is about a thirtieth of a hard start's force: a smooth ramp gets there after this share of it. */
 const HELD_SHARE = 0.09;
 /** How acceleration may rise: powers of u with their coefficients. */
@@ -62,6 +62,9 @@ const AFTER_S = 1.2;
 const AFTER_READINGS = 5;
 /** The first guess looks at this much of the rise, s. */
 const EARLY_S = 0.7;
+/** Readings scatter if their noise is more than this, m/s; zeros hide at most so much speed, m/s. */
+const SCATTERING_MPS = 0.001;
+const HIDDEN_MOST_MPS = 0.17;
 const ITERATIONS = 8;
 
 export interface Onset {
@@ -106,12 +109,13 @@ export function fitOnset(
   const t = new Float64Array(count);
   const v = new Float64Array(count);
   const sd = new Float64Array(count);
+  // A recorder whose readings scatter on the move but are 0 at rest hides speeds under its smallest reading.
   const smallest = smallestPositive(speedMps, window.begin, window.end);
+  const hiddenMps = noiseMps > SCATTERING_MPS ? Math.min(HIDDEN_MOST_MPS, 0.6 * smallest) : 0;
   for (let k = 0; k < count; k++) {
     t[k] = timeS[window.begin + k]! - originS;
     v[k] = speedMps[window.begin + k]!;
-    // A recorder that writes 0 says only that speed was under its smallest reading.
-    const held = v[k] === 0 ? 0.6 * smallest : 0;
+    const held = v[k] === 0 ? hiddenMps : 0;
     sd[k] = Math.hypot(Math.max(noiseMps, 1e-4), held, ONSET_MODEL_SHARE * v[k]!);
   }
   const candidates: Candidate[] = [];

@@ -8,6 +8,9 @@ import { type BudgetItem, budget, expanded, rectangular } from './uncertainty.ts
 /** A car leaving rest gently may move for this long before a reading shows it, s. */
 const UNNOTICED_S = 0.5;
 
+/** No log tells the instant of first movement better than this, s: tyres wind up before the car moves. */
+const UNRESOLVED_S = 0.002;
+
 /** A start as the other measurements need it. */
 export interface FittedStart {
   readonly firstMovementS: number;
@@ -40,7 +43,7 @@ export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
     firstMovementS,
     rolloutAtS: onset.rolloutAtS,
     rolloutMps: onset.rolloutMps,
-    firstMovementBudget: budget({ start: Math.min(onset.sdS, mostS), ...shared }),
+    firstMovementBudget: budget({ start: Math.max(UNRESOLVED_S, Math.min(onset.sdS, mostS)), ...shared }),
     rolloutBudget: budget({ rollout: Math.min(onset.rolloutSdS, mostS), ...shared }),
   };
 }
