@@ -16,7 +16,7 @@ import {
   type YAMLMap,
 } from 'yaml';
 import type { Place, Problem } from '../problem.ts';
-import { duplicateKey, leadingZero, syntaxFault, tooManyAliases } from '../problems/content.ts';
+import { duplicateKey, fileTooLarge, leadingZero, syntaxFault, tooManyAliases } from '../problems/content.ts';
 import { bytesToText } from './text.ts';
 import { LOCAL_FAULTS, VALUE_FAULTS, yamlErrorToWording } from './yaml-syntax.ts';
 
@@ -27,6 +27,8 @@ const ALIAS_LIMIT = 50;
 /** Values after aliases are filled in; a thousand attempts come to less than a tenth of this. */
 const VALUE_LIMIT = 100_000;
 const DEPTH_LIMIT = 32;
+/** Largest YAML file, bytes: a thousand attempts fill half of it, and the parser's time grows with the square. */
+const YAML_LIMIT_BYTES = 256 * 1024;
 const SYNTAX_FAULT_LIMIT = 20;
 
 export interface YamlFile {
@@ -48,6 +50,9 @@ class TooMuch extends Error {}
 
 /** Parses YAML 1.2 (core schema) and lists every fault of its syntax in the order of lines. */
 export function bytesToYaml(file: string, bytes: Uint8Array): YamlFile {
+  if (bytes.length > YAML_LIMIT_BYTES) {
+    return unreadable(file, fileTooLarge(file, bytes.length, YAML_LIMIT_BYTES));
+  }
   const decoded = bytesToText(file, bytes);
   if ('problem' in decoded) return unreadable(file, decoded.problem);
   const { text } = decoded;

@@ -182,7 +182,7 @@ describe('files that are not what they should be', () => {
   });
 
   it('refuses a file beyond the size limit without parsing it', () => {
-    expect(problemsOf(new Uint8Array(3 * 1024 * 1024).fill(0x61))[0]?.id).toBe('content-too-large');
+    expect(problemsOf(new Uint8Array(256 * 1024 + 1).fill(0x61))[0]?.id).toBe('content-too-large');
   });
 
   it('stops at aliases that multiply, within a second', () => {
@@ -196,7 +196,7 @@ describe('files that are not what they should be', () => {
 
   it('stops at aliases without number, within three seconds', () => {
     const began = performance.now();
-    const found = problemsOf(`a: &a x\nb: [${'*a,'.repeat(100_000)}]\n`);
+    const found = problemsOf(`a: &a x\nb: [${'*a,'.repeat(80_000)}]\n`);
     expect(found.map(p => p.id)).toEqual(['content-too-many-aliases']);
     expect(performance.now() - began).toBeLessThan(3000);
   });
