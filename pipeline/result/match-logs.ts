@@ -82,7 +82,7 @@ export function measureLogs(
         ...(lowRateHz === undefined ? {} : { lowRateHz }),
       });
       for (const warning of distinct([...log.warnings, ...measured.warnings])) {
-        problems.push(warningOfLog(path, warning));
+        problems.push(warningOfLog(path, { ...warning, text: optionToField(warning.text) }));
       }
       const startsAtS = starts_at === undefined ? undefined : clockTextToS(starts_at);
       const start = logToStart(log, day, startsAtS);
@@ -107,11 +107,24 @@ export function measureLogs(
       });
     } catch (error) {
       if (!(error instanceof ProblemError)) throw error;
-      problems.push(...error.problems);
+      problems.push(...error.problems.map(p => ({ ...p, mend: optionToField(p.mend) })));
       unread.push({ file, index });
     }
   }
   return { logs, unread, problems: [...problems, ...overlaps(test, logs)] };
+}
+
+/** Readers propose what to type on a command line; in a content folder the same is said in test.yaml. */
+export function optionToField(text: string): string {
+  return text.replace(
+    /--column (?:"([^"]+)"|(\S+?))(?=[.,;]?(?:\s|$))/g,
+    (_, quoted?: string, bare?: string) => {
+      const [, key = '', name = '', unit] = /^([^=]+)=(.*?)(?::([^:]+))?$/.exec(quoted ?? bare ?? '') ?? [];
+      const written = /^\w+$/.test(name) ? name : JSON.stringify(name);
+      const rest = unit === undefined ? '' : `, unit: ${unit}`;
+      return `columns: { ${key}: { name: ${written}${rest} } } under this log in test.yaml`;
+    },
+  );
 }
 
 /** `exactOptionalPropertyTypes`: the schema's optional unit may be undefined, the reader's may only be absent. */

@@ -2,11 +2,12 @@ import { resolve } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contentFilesToContent } from '../../pipeline/content/content.ts';
-import { ASSEMBLE_TOOLS, loadPublication } from '../../pipeline/pipeline.ts';
 import type { Log } from '../../pipeline/log/log.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
+import { ASSEMBLE_TOOLS, loadPublication } from '../../pipeline/pipeline.ts';
 import { ProblemError, problemToLine } from '../../pipeline/problem.ts';
 import { type AssembleTools, contentToPublication } from '../../pipeline/result/assemble.ts';
+import { optionToField } from '../../pipeline/result/match-logs.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
 import { CAR, contentFiles, HOUSE, TEST } from '../content/valid.ts';
 import { simulateDay } from '../simulate/day.ts';
@@ -346,6 +347,40 @@ describe('a bad log', () => {
     });
     expect(linesOf(publication, 'match-logs-overlap')).toHaveLength(1);
     expect(attemptsOf(publication).filter(a => a.setAside === "not in the tester's notes")).toHaveLength(3);
+  });
+});
+
+describe('what a reader proposes for a command line', () => {
+  it.each([
+    [
+      'Say which: --column time=NAME:s',
+      'Say which: columns: { time: { name: NAME, unit: s } } under this log in test.yaml',
+    ],
+    [
+      'Say it: --column "speed=GPS speed:km/h", or m/s.',
+      'Say it: columns: { speed: { name: "GPS speed", unit: km/h } } under this log in test.yaml, or m/s.',
+    ],
+    ['Choose: --column speed=v.', 'Choose: columns: { speed: { name: v } } under this log in test.yaml.'],
+    ['Copy it again.', 'Copy it again.'],
+  ])('%s', (option, field) => {
+    expect(optionToField(option)).toBe(field);
+  });
+
+  it('can be followed: the field it names reads the log', () => {
+    const log = 'a,b\n0,0\n0.1,0\n0.2,1\n0.3,2\n';
+    const publishWith = (columns: string) => {
+      const text = TEST.replace('logs/morning.csv', `logs/morning.csv\n    starts_at: "09:50:00"${columns}`);
+      const files = contentFiles({ [TEST_FILE]: text, [LOG_FILE]: log });
+      return contentToPublication(contentFilesToContent(files), files, ASSEMBLE_TOOLS);
+    };
+    expect(publishWith('').problems.find(p => p.id === 'log-no-time-column')?.mend).toContain(
+      'columns: { time: { name: NAME, unit: s } }',
+    );
+    const mended = publishWith(
+      '\n    columns: { time: { name: a, unit: s }, speed: { name: b, unit: km/h } }',
+    );
+    expect(mended.problems.filter(p => p.id.startsWith('log-') && p.severity === 'error')).toEqual([]);
+    expect(Object.keys(firstTest(mended).logSha256)).toEqual(['logs/morning.csv']);
   });
 });
 
