@@ -132,6 +132,13 @@ describe('HTML of figures and tables', () => {
     expect(html).toContain('<caption><span>Two $1 rows</span></caption>');
     expect(html).toContain('<span>One $&amp; note.</span>');
     expect(html).not.toMatch(/<th[^>]*><\/th>/);
-    expect(html.replace(/<[^>]+>/g, ' ').trim().split(/\s+/).slice(-5).join(' ')).toBe('a 1 One $&amp; note.');
+    expect(
+      html
+        .replace(/<[^>]+>/g, ' ')
+        .trim()
+        .split(/\s+/)
+        .slice(-5)
+        .join(' '),
+    ).toBe('a 1 One $&amp; note.');
   });
 });

@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve, sep } from 'node:path';
+import { join, relative, resolve, sep } from 'node:path';
 import { parse } from 'yaml';
 
 export const ROOT = resolve(import.meta.dirname, '../..');
@@ -21,7 +21,7 @@ export function builtSite(): BuiltSite {
   const given = process.env.EVENGROUND_DIST;
   if (given !== undefined) return siteIn(resolve(given), () => {});
   const folder = mkdtempSync(join(tmpdir(), 'evenground-site-'));
-  run('pipeline/evenground.mjs', ['build', '--out', folder]);
+  run('pipeline/evenground.mjs', ['build', '--out', relative(ROOT, folder)]);
   return siteIn(folder, () => rmSync(folder, { recursive: true, force: true }));
 }
 

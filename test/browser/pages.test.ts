@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/content/load.ts';
+import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { MeasureId, Publication, Statistic } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';

@@ -23,23 +23,31 @@ export interface StaticServer {
 
 /** @param base path under which the folder is served, `/` or `/name/` */
 export async function serveFolder(folder: string, base = '/'): Promise<StaticServer> {
-  const server = createServer(async (request, response) => {
+  const server = createServer((request, response) => {
     const path = decodeURIComponent(new URL(request.url ?? '/', 'http://x').pathname);
-    const found = path.startsWith(base) ? await fileFor(folder, path.slice(base.length - 1)) : undefined;
-    if (found === 'folder') {
-      response.writeHead(301, { location: `${path}/` }).end();
-      return;
-    }
-    const file = found ?? join(folder, '404.html');
-    response
-      .writeHead(found === undefined ? 404 : 200, {
-        'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
-      })
-      .end(await readFile(file));
+    answer(folder, base, path).then(
+      ({ status, headers, body }) => response.writeHead(status, headers).end(body),
+      (error: unknown) => response.writeHead(500).end(String(error)),
+    );
   });
   await new Promise<void>(listening => server.listen(0, '127.0.0.1', listening));
   const { port } = server.address() as AddressInfo;
   return { address: `http://127.0.0.1:${port}${base}`, close: () => closeServer(server) };
+}
+
+async function answer(
+  folder: string,
+  base: string,
+  path: string,
+): Promise<{ status: number; headers: Record<string, string>; body?: Uint8Array }> {
+  const found = path.startsWith(base) ? await fileFor(folder, path.slice(base.length - 1)) : undefined;
+  if (found === 'folder') return { status: 301, headers: { location: `${path}/` } };
+  const file = found ?? join(folder, '404.html');
+  return {
+    status: found === undefined ? 404 : 200,
+    headers: { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream' },
+    body: await readFile(file),
+  };
 }
 
 async function fileFor(folder: string, path: string): Promise<string | undefined> {
