@@ -49,7 +49,7 @@ function heldSmooth(heldX: number): (readonly [power: number, coefficient: numbe
   ];
 }
 
-/** The model is trusted to this share of speed, so that what happens later weighs less than the onset. */
+/** The model is trusted to this share of speed, so that what happens later weighs less than the onset; less beyond `AFTER_S`. */
 export const ONSET_MODEL_SHARE = 0.025;
 /** Spread of a slow change of acceleration, m/s³, and of its own change, m/s⁴, before any reading is seen. */
 const JERK_SPREAD = 4;
@@ -60,6 +60,8 @@ const BEFORE_S = 1;
 const AFTER_MPS = 6;
 const AFTER_S = 1.2;
 const AFTER_READINGS = 5;
+/** Readings on the edge of a stretch belong to it whatever the last bits of their times. */
+const EDGE_S = 1e-6;
 /** The first guess looks at this much of the rise, s. */
 const EARLY_S = 0.7;
 /** Readings scatter if their noise is more than this, m/s; zeros hide at most so much speed, m/s. */
@@ -116,7 +118,9 @@ export function fitOnset(
     t[k] = timeS[window.begin + k]! - originS;
     v[k] = speedMps[window.begin + k]!;
     const held = v[k] === 0 ? hiddenMps : 0;
-    sd[k] = Math.hypot(Math.max(noiseMps, 1e-4), held, ONSET_MODEL_SHARE * v[k]!);
+    // Readings taken in for want of nearer ones are trusted the less the later they come.
+    const trust = ONSET_MODEL_SHARE * Math.max(1, t[k]! / AFTER_S) ** 2;
+    sd[k] = Math.hypot(Math.max(noiseMps, 1e-4), held, trust * v[k]!);
   }
   const candidates: Candidate[] = [];
   const fresh = firstGuess(t, v);
@@ -144,11 +148,12 @@ function readingsAround(
   lastIndex: number,
 ): { begin: number; end: number } {
   let begin = restIndex;
-  while (begin > firstIndex && timeS[restIndex]! - timeS[begin - 1]! <= BEFORE_S) begin--;
+  while (begin > firstIndex && timeS[restIndex]! - timeS[begin - 1]! <= BEFORE_S + EDGE_S) begin--;
   let end = restIndex;
   while (end < lastIndex) {
     const enough = end - restIndex >= AFTER_READINGS;
-    if (enough && (speedMps[end + 1]! > AFTER_MPS || timeS[end + 1]! - timeS[restIndex]! > AFTER_S)) break;
+    if (enough && (speedMps[end + 1]! > AFTER_MPS || timeS[end + 1]! - timeS[restIndex]! > AFTER_S + EDGE_S))
+      break;
     end++;
   }
   return { begin, end };

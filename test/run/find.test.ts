@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import { findRuns } from '../../pipeline/run/find.ts';
+import { logToTrace } from '../../pipeline/trace/build.ts';
+import { kmhToMps } from '../../pipeline/units.ts';
+import { motionToLog } from '../measurement/trajectories.ts';
+
+/** Legs of a drive: change speed to `toKmh` at a steady acceleration, or hold it for some seconds. */
+type Leg = readonly ['to', toKmh: number, mps2: number] | readonly ['hold', seconds: number];
+
+function driven(legs: readonly Leg[], rateHz: number) {
+  const nodes = [{ t: 0, v: 0 }];
+  for (const leg of legs) {
+    const { t, v } = nodes[nodes.length - 1]!;
+    if (leg[0] === 'hold') nodes.push({ t: t + leg[1], v });
+    else nodes.push({ t: t + Math.abs(kmhToMps(leg[1]) - v) / leg[2], v: kmhToMps(leg[1]) });
+  }
+  const speedAt = (at: number): number => {
+    const k = nodes.findIndex(({ t }) => t > at);
+    if (k < 1) return nodes[nodes.length - 1]!.v;
+    const [a, b] = [nodes[k - 1]!, nodes[k]!];
+    return a.v + ((b.v - a.v) * (at - a.t)) / (b.t - a.t);
+  };
+  const { trace } = logToTrace(motionToLog(speedAt, { rateHz, lastsS: nodes[nodes.length - 1]!.t }));
+  return findRuns(trace).map(
+    ({ kind, status, braking }) => `${kind} ${status}${braking && kind !== 'braking' ? ' with braking' : ''}`,
+  );
+}
+
+const STAND: Leg = ['hold', 4];
+const RATES_HZ = [1, 5, 10, 25, 100];
+
+describe.each(RATES_HZ)('runs at %d Hz', rateHz => {
+  const runs = (...legs: Leg[]) => driven([STAND, ...legs, STAND], rateHz);
+
+  it('a hard start is one, and its braking belongs to it', () => {
+    expect(runs(['to', 110, 4], ['to', 108, 0.6], ['to', 0, 8])).toEqual([
+      'standing-start complete with braking',
+    ]);
+  });
+
+  it('a van that needs 15 s to 100 km/h is found', () => {
+    expect(runs(['to', 50, 2.5], ['to', 75, 1.9], ['to', 101, 1.4], ['to', 0, 1.2])).toEqual([
+      'standing-start complete',
+    ]);
+  });
+
+  it('a start given up early is aborted', () => {
+    expect(runs(['to', 45, 4], ['to', 0, 1])).toEqual(['standing-start aborted']);
+  });
+
+  it('gear changes do not divide a start', () => {
+    const shift: Leg = ['hold', 0.5];
+    expect(runs(['to', 40, 4], shift, ['to', 75, 3], shift, ['to', 120, 2.2], ['to', 0, 1.5])).toEqual([
+      'standing-start complete',
+    ]);
+  });
+
+  it('creeping, turning round, queueing and gentle drive-offs are none', () => {
+    expect(
+      runs(
+        ['to', 6, 0.8],
+        ['hold', 3],
+        ['to', 0, 0.8],
+        STAND,
+        ['to', 12, 1.5],
+        ['to', 0, 1.5],
+        STAND,
+        ['to', 30, 1.2],
+        ['hold', 4],
+        ['to', 0, 1.5],
+        STAND,
+        ['to', 60, 1.2],
+        ['hold', 20],
+        ['to', 0, 1.2],
+      ),
+    ).toEqual([]);
+  });
+
+  it('creeping up and then going is not a standing start', () => {
+    expect(runs(['to', 5, 0.7], ['hold', 5], ['to', 48, 3], ['to', 0, 1.5])).toEqual([]);
+  });
+
+  it('a hard pull from a steady roll is a rolling run', () => {
+    expect(runs(['to', 45, 1.1], ['hold', 4], ['to', 125, 2.2], ['to', 0, 1.5])).toEqual([
+      'rolling complete',
+    ]);
+  });
+
+  it('hard braking from a drive is a run of its own, a gentle stop is none', () => {
+    expect(runs(['to', 90, 1], ['hold', 10], ['to', 0, 7])).toEqual(['braking complete']);
+    expect(runs(['to', 90, 1], ['hold', 10], ['to', 0, 2.5])).toEqual([]);
+  });
+
+  it('a day of them is found in order', () => {
+    expect(
+      runs(
+        ['to', 105, 4],
+        ['to', 0, 1.4],
+        STAND,
+        ['to', 20, 1],
+        ['hold', 6],
+        ['to', 0, 1],
+        STAND,
+        ['to', 40, 4],
+        ['to', 0, 1],
+        STAND,
+        ['to', 45, 1.1],
+        ['hold', 4],
+        ['to', 110, 2.5],
+        ['hold', 3],
+        ['to', 0, 7],
+      ),
+    ).toEqual(['standing-start complete', 'standing-start aborted', 'rolling complete', 'braking complete']);
+  });
+});
+
+describe('the edges of a log', () => {
+  it('an empty, a single and a resting trace have no runs', () => {
+    const at = (lastsS: number) => findRuns(logToTrace(motionToLog(() => 0, { rateHz: 10, lastsS })).trace);
+    expect([at(0), at(0.1), at(30)]).toEqual([[], [], []]);
+  });
+
+  it('a log that begins on the move has no standing start there', () => {
+    const { trace } = logToTrace(motionToLog(t => 5 + 4 * t, { rateHz: 10, lastsS: 8 }));
+    expect(findRuns(trace).filter(({ kind }) => kind === 'standing-start')).toEqual([]);
+  });
+});
