@@ -24,7 +24,7 @@ import { sortProblems } from './content/sort-problems.ts';
 import { readLog } from './log/readers.ts';
 import { measureLog } from './measurement/measure.ts';
 import { type Problem, ProblemError } from './problem.ts';
-import { type AssembleTools, contentToPublication, contentToTests } from './result/assemble.ts';
+import { type AssembleTools, contentToTests, testsToPublication } from './result/assemble.ts';
 import type { Publication, TestResult } from './result/result.ts';
 
 /** The real readers and measurements. */
@@ -34,27 +34,33 @@ export const ASSEMBLE_TOOLS: AssembleTools = {
   sha256: bytes => createHash('sha256').update(bytes).digest('hex'),
 };
 
+/** Everything that could be read, measured and put together, and everything that is wrong with it. */
+export interface Loaded {
+  readonly tests: readonly TestResult[];
+  readonly problems: readonly Problem[];
+  /** Absent where house.yaml is missing or faulty: without it nothing has a name. */
+  readonly publication?: Publication;
+}
+
 /**
- * Reads, checks, measures and puts together everything under `root`/content. The problems of the result
- * hold errors too; what they touch is left out of it.
+ * Reads, checks, measures and puts together everything under `root`/content, articles not yet included.
+ * What errors touch is left out; the caller decides whether to go on.
+ */
+export async function checkContent(root: string): Promise<Loaded> {
+  const { files, problems: unread } = await readContentFolderWithProblems(root);
+  const content = contentFilesToContent(files);
+  const assembled = contentToTests(content, files, ASSEMBLE_TOOLS);
+  const problems = sortProblems([...unread, ...assembled.problems]);
+  const publication = testsToPublication(content, { tests: assembled.tests, problems });
+  return { tests: assembled.tests, problems, ...(publication === undefined ? {} : { publication }) };
+}
+
+/**
+ * The publication under `root`/content; its problems hold errors too.
  * @throws ProblemError with all problems where house.yaml is missing or has faults
  */
 export async function loadPublication(root: string): Promise<Publication> {
-  const { files, problems } = await readContentFolderWithProblems(root);
-  try {
-    const publication = contentToPublication(contentFilesToContent(files), files, ASSEMBLE_TOOLS);
-    return { ...publication, problems: sortProblems([...problems, ...publication.problems]) };
-  } catch (error) {
-    if (!(error instanceof ProblemError)) throw error;
-    throw new ProblemError(sortProblems([...problems, ...error.problems]));
-  }
-}
-
-/** The same without giving up on a missing or faulty house.yaml, for telling everything at once. */
-export async function checkContent(
-  root: string,
-): Promise<{ readonly tests: readonly TestResult[]; readonly problems: readonly Problem[] }> {
-  const { files, problems } = await readContentFolderWithProblems(root);
-  const assembled = contentToTests(contentFilesToContent(files), files, ASSEMBLE_TOOLS);
-  return { tests: assembled.tests, problems: sortProblems([...problems, ...assembled.problems]) };
+  const { publication, problems } = await checkContent(root);
+  if (!publication) throw new ProblemError(problems);
+  return publication;
 }

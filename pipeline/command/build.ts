@@ -5,7 +5,7 @@ import { parseArgs } from 'node:util';
 import { loadLettering } from '../lettering/fonts.ts';
 import { loadPublication } from '../pipeline.ts';
 import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
-import { countPictures, planTest, writeTest } from '../press/press-test.ts';
+import { countPictures, planPublication, writeTest } from '../press/press-test.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import type { Publication } from '../result/result.ts';
@@ -31,8 +31,8 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
   const progress = progressTo(io);
   progress.step('reading content and measuring logs', 1);
   const publication = await loadPublication(io.root);
-  const planned = publication.tests.map(test => planTest(publication, test));
-  const problems = [...publication.problems, ...planned.flatMap(test => test.problems)];
+  const { tests: planned, problems: inArticles } = planPublication(publication);
+  const problems = [...publication.problems, ...inArticles];
   progress.close();
   for (const problem of problems) io.stderr(`${problemToLine(problem)}\n`);
   if (problems.some(isError)) {

@@ -3,7 +3,9 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { contentSchemaFiles, SCHEMA_FOLDER, schemaHint } from '../content/json-schema.ts';
+import { sortProblems } from '../content/sort-problems.ts';
 import { checkContent } from '../pipeline.ts';
+import { planPublication } from '../press/press-test.ts';
 import { type Problem, problemToLine, type Severity } from '../problem.ts';
 import type { Io } from './io.ts';
 
@@ -48,7 +50,9 @@ export async function runCheck(
     }
     return 0;
   }
-  const { tests, problems } = await checkContent(io.root);
+  const { tests, problems: inContent, publication } = await checkContent(io.root);
+  const inArticles = publication === undefined ? [] : planPublication(publication).problems;
+  const problems = sortProblems([...inContent, ...inArticles]);
   io.stdout(problemsToText(problems));
   const attempts = tests.reduce((sum, test) => sum + test.attempts.length, 0);
   const count = (severity: Severity) => problems.filter(problem => problem.severity === severity).length;

@@ -1,6 +1,6 @@
 /** The press folder of one test: its figures, tables, overlays and data as files. */
 import type { Article } from '../article/article.ts';
-import { articleToHtml } from '../article/article.ts';
+import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { escapeHtml } from '../article/escape-html.ts';
 import { articleFigures, type FigureUse, figureKey } from '../article/figures-used.ts';
 import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/figure.ts';
@@ -22,6 +22,7 @@ import { resultsToCsv, resultsToJson } from './results-data.ts';
 /** Takes one finished file; the path is relative to the site's root. */
 export type WriteFile = (path: string, content: string | Uint8Array) => Promise<void>;
 
+const METHODOLOGY_FILE = 'content/methodology.md';
 /** Device pixels to the px of a figure's PNG. */
 const PNG_SCALE = 2;
 const LAYOUTS: readonly FigureLayout[] = ['wide', 'narrow'];
@@ -41,6 +42,16 @@ export interface PlannedTest {
   readonly figures: readonly (ChosenFigure & { readonly made: MadeFigure })[];
   readonly article: Article;
   readonly problems: readonly Problem[];
+}
+
+/** Every test planned, and the methodology's text checked: all that can be wrong before a picture is drawn. */
+export function planPublication(publication: Publication): {
+  readonly tests: readonly PlannedTest[];
+  readonly problems: readonly Problem[];
+} {
+  const tests = publication.tests.map(test => planTest(publication, test));
+  const methodology = markdownToHtml(publication.methodologyMarkdown, METHODOLOGY_FILE);
+  return { tests, problems: [...tests.flatMap(test => test.problems), ...methodology.problems] };
 }
 
 /** Reads the article, makes the figures' specifications and gathers every problem, without drawing. */

@@ -3,7 +3,7 @@ import { clockOrderToDayS, clockTextToS, dateTextToMs, zoneTextToS } from '../co
 import type { Content, TestFolder } from '../content/content.ts';
 import type { ContentFiles } from '../content/files.ts';
 import { sortProblems } from '../content/sort-problems.ts';
-import { type Problem, ProblemError } from '../problem.ts';
+import type { Problem } from '../problem.ts';
 import { matchAttempts } from './match-attempts.ts';
 import { type AssembleTools, measureLogs } from './match-logs.ts';
 import type { Car, Publication, Road, TestResult } from './result.ts';
@@ -33,26 +33,21 @@ export function contentToTests(content: Content, files: ContentFiles, tools: Ass
   return { tests: tests.sort(newestFirst), problems: sortProblems(problems) };
 }
 
-/**
- * The whole publication. Its problems hold everything found on the way; whether to publish in spite of
- * errors is the caller's to decide.
- * @throws ProblemError with all problems where house.yaml is missing or has faults: without it nothing has a name
- */
-export function contentToPublication(
+/** The publication of tests that are assembled already; undefined where house.yaml is missing or faulty. */
+export function testsToPublication(
   content: Content,
-  files: ContentFiles,
-  tools: AssembleTools,
-): Publication {
-  const { tests, problems } = contentToTests(content, files, tools);
-  if (!content.house) throw new ProblemError(problems);
-  return {
-    house: content.house,
-    cars: content.cars,
-    roads: content.roads,
-    tests,
-    methodologyMarkdown: content.methodology,
-    problems,
-  };
+  { tests, problems }: Assembled,
+): Publication | undefined {
+  return content.house === undefined
+    ? undefined
+    : {
+        house: content.house,
+        cars: content.cars,
+        roads: content.roads,
+        tests,
+        methodologyMarkdown: content.methodology,
+        problems,
+      };
 }
 
 function folderToTest(

@@ -1,16 +1,25 @@
 import { resolve } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { contentFilesToContent } from '../../pipeline/content/content.ts';
+import { type Content, contentFilesToContent } from '../../pipeline/content/content.ts';
+import type { ContentFiles } from '../../pipeline/content/files.ts';
 import type { Log } from '../../pipeline/log/log.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
 import { ASSEMBLE_TOOLS, loadPublication } from '../../pipeline/pipeline.ts';
 import { ProblemError, problemToLine } from '../../pipeline/problem.ts';
-import { type AssembleTools, contentToPublication } from '../../pipeline/result/assemble.ts';
+import { type AssembleTools, contentToTests, testsToPublication } from '../../pipeline/result/assemble.ts';
 import { optionToField } from '../../pipeline/result/match-logs.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
 import { CAR, contentFiles, HOUSE, TEST } from '../content/valid.ts';
 import { simulateDay } from '../simulate/day.ts';
+
+/** As `loadPublication`, from files in memory. */
+function contentToPublication(content: Content, files: ContentFiles, tools: AssembleTools): Publication {
+  const assembled = contentToTests(content, files, tools);
+  const publication = testsToPublication(content, assembled);
+  if (!publication) throw new ProblemError(assembled.problems);
+  return publication;
+}
 
 const TEST_FILE = 'content/tests/wren-dry/test.yaml';
 const LOG_FILE = 'content/tests/wren-dry/logs/morning.csv';
