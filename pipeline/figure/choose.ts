@@ -1,8 +1,11 @@
 /** Which attempts a figure draws, and what each is called on it. */
+import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { bestAttempt, launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import type { FigureChoice, NotMade } from './figure.ts';
 import { MOST_SERIES } from './theme.ts';
+
+export { fromRest, headlineMeasure, isKept };
 
 /** An attempt as it is drawn: with a name of its own and, where it is kept and reached it, its figure. */
 export interface Chosen {
@@ -12,29 +15,11 @@ export interface Chosen {
   readonly result?: Result;
 }
 
-/** Speeds a headline figure may go to, km/h: the round hundred first, then the highest below it. */
-const HEADLINES: readonly MeasureId[] = ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'];
-
 /** The nominal speed in a measure's word, km/h: 100 of `0-100-kmh`. */
 export function nominalKmh(measure: MeasureId): number {
   const digits = /(\d+)-kmh$/.exec(measure)?.[1];
   if (digits === undefined) throw new RangeError(`${measure} goes to no speed in km/h`);
   return Number(digits);
-}
-
-/** Whether an attempt begins at rest with a start that could be measured. */
-export const fromRest = (attempt: Attempt): boolean =>
-  attempt.measurement.run.kind === 'standing-start' && attempt.measurement.start !== undefined;
-
-export const isKept = (attempt: Attempt): boolean => attempt.setAside === undefined;
-
-/**
- * The figure a day is told by: 0–100 km/h, or the highest speed below it that at least half of the kept
- * standing starts reached. Undefined where there is none.
- */
-export function headlineMeasure(test: TestResult, house: House): MeasureId | undefined {
-  const starts = test.attempts.filter(attempt => isKept(attempt) && fromRest(attempt)).length;
-  return HEADLINES.find(measure => (pickResult(test, house, { measure })?.n ?? 0) * 2 >= Math.max(1, starts));
 }
 
 /**

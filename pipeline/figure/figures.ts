@@ -3,6 +3,7 @@ import { accelerationOverSpeed } from './acceleration-over-speed.ts';
 import { braking } from './braking.ts';
 import type { Figure } from './figure.ts';
 import { firstTwoSeconds } from './first-two-seconds.ts';
+import { methodsCompared } from './methods-compared.ts';
 import { runsOfTheDay } from './runs-of-the-day.ts';
 import { speedOverTime } from './speed-over-time.ts';
 import { timeGained } from './time-gained.ts';
@@ -11,6 +12,7 @@ import { timeGained } from './time-gained.ts';
 export type FigureKind =
   | 'speed-over-time'
   | 'runs-of-the-day'
+  | 'methods-compared'
   | 'first-two-seconds'
   | 'acceleration-over-speed'
   | 'time-gained'
@@ -20,6 +22,7 @@ export type FigureKind =
 export const FIGURES: Readonly<Record<FigureKind, Figure>> = {
   'speed-over-time': speedOverTime,
   'runs-of-the-day': runsOfTheDay,
+  'methods-compared': methodsCompared,
   'first-two-seconds': firstTwoSeconds,
   'acceleration-over-speed': accelerationOverSpeed,
   'time-gained': timeGained,

@@ -1,9 +1,10 @@
 /** Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked. */
-import { compareResults } from '../result/compare.ts';
 import { MEASURES } from '../result/measures.ts';
+import { compareLaunchMethods } from '../result/methods-compared.ts';
+import { pairsOfFirst, printPair, TOO_CLOSE, TOO_FEW } from '../result/methods-words.ts';
 import { launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
-import { printDifference, printResult, startRuleInWords } from '../result/words.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
 import { dayPlot, type Mark, medianText, type Row } from './day-plot.ts';
@@ -65,7 +66,7 @@ function draw(
   const figure = (layout: FigureLayout) =>
     dayPlot(rows, house, layout, `s, ${details.label}, ${startRuleInWords(startRule)}`);
 
-  const { title, sentence } = findingOf(rows, overall, test, house);
+  const { title, sentence } = findingOf(overall, startRule, test, house);
   const unreached = test.attempts.filter(
     attempt =>
       isKept(attempt) && fromRest(attempt) && details.valueOf(attempt.measurement, startRule) === undefined,
@@ -93,37 +94,43 @@ function draw(
 
 /** Methods are ranked by their medians, scatter included; the best run alone is a fact about one run. */
 function findingOf(
-  rows: readonly Row[],
   overall: Result,
+  startRule: FigureChoice['startRule'],
   test: TestResult,
   house: House,
 ): { readonly title: string; readonly sentence: string } {
-  const details = MEASURES[overall.measure];
-  const ranked = rows
-    .flatMap(row => (row.median === undefined ? [] : [{ name: row.name, median: row.median }]))
-    .sort((a, b) => a.median.value - b.median.value);
-  const [first, ...others] = ranked;
-  const bestText = printResult(overall, house).text;
-  const bestOf = `${bestText} ${overall.n > 1 ? `at best, ${printResult({ ...overall, value: overall.median }, house).text} in the middle` : 'in the one kept attempt'}`;
-  if (first === undefined || others.length === 0) {
-    const title = `The ${heldTogether(test.car.short_name)} takes ${bestOf} for ${details.label}`;
-    return { title, sentence: `${title}.` };
-  }
-  const behind = others.filter(({ median }) => !compareResults(first.median, median).tooCloseToCall);
-  if (behind.length === 0) {
-    const title = `No launch method stands out: ${bestText} at best, but the medians are too close to call`;
-    return { title, sentence: `${title}.` };
-  }
-  if (behind.length === others.length) {
-    const next = behind[0]!;
-    const apart = compareResults(first.median, next.median);
-    const text = printDifference(apart.difference, apart.uncertainty, details, house.language).text;
-    const title = `‘${first.name}’ is quickest: its median is ${text} ahead of ‘${next.name}’`;
-    return { title, sentence: `${title}.` };
-  }
-  const slow = listInWords(behind.map(({ name }) => `‘${name}’`));
-  const title = `${slow} ${behind.length === 1 ? 'is' : 'are'} slower than ‘${first.name}’; between the others it is too close to call`;
+  const title = titleOf(overall, startRule, test, house);
   return { title, sentence: `${title}.` };
+}
+
+function titleOf(
+  overall: Result,
+  startRule: FigureChoice['startRule'],
+  test: TestResult,
+  house: House,
+): string {
+  const { measure, n, median } = overall;
+  const pairs = pairsOfFirst(compareLaunchMethods(test, house, { measure, startRule }));
+  const bestText = printResult(overall, house).text;
+  const [next] = pairs;
+  if (next === undefined) {
+    const bestOf = `${bestText} ${n > 1 ? `at best, ${printResult({ ...overall, value: median }, house).text} in the middle` : 'in the one kept attempt'}`;
+    return `The ${heldTogether(test.car.short_name)} takes ${bestOf} for ${MEASURES[measure].label}`;
+  }
+  const first = next.ahead.name;
+  const behind = pairs.filter(({ verdict }) => verdict === 'apart');
+  if (behind.length === 0) {
+    const why = pairs.every(({ verdict }) => verdict === 'too-few')
+      ? `attempts are ${TOO_FEW}`
+      : `medians are ${TOO_CLOSE}`;
+    return `No launch method stands out: ${bestText} at best, but the ${why}`;
+  }
+  if (behind.length === pairs.length) {
+    const { difference } = printPair(next, measure, house.language);
+    return `‘${first}’ is quickest: its median is ${difference} ahead of ‘${next.behind.name}’`;
+  }
+  const slow = listInWords(behind.map(pair => `‘${pair.behind.name}’`));
+  return `${slow} ${behind.length === 1 ? 'is' : 'are'} slower than ‘${first}’; between the others it is ${TOO_CLOSE}`;
 }
 
 function rowSentence(row: Row, house: House): string {

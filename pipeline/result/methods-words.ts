@@ -143,7 +143,8 @@ export function methodsFinding(compared: MethodsCompared, house: PrintedFor): st
   }
   const names = listed(methods.map(({ name }) => quoted(name)));
   if (pairs.every(({ verdict }) => verdict === 'too-few')) {
-    return `Too few to tell ${names} apart: ${listed(methods.map(({ attempts }) => String(attempts.length))).replace(' and ', ' against ')}`;
+    const counts = methods.map(({ attempts }) => String(attempts.length));
+    return `Too few to tell ${names} apart: ${counts.length === 2 ? counts.join(' against ') : `${listed(counts)} attempts`}`;
   }
   return pairs.every(({ verdict }) => verdict === 'not-known')
     ? `${names} are not ranked`

@@ -1,0 +1,222 @@
+/** Launch methods against the quickest: every kept attempt, the median, and between what the difference lies. */
+import { COLOUR } from '../look.ts';
+import { headlineMeasure } from '../result/headline.ts';
+import { MEASURES } from '../result/measures.ts';
+import {
+  compareLaunchMethods,
+  type Method,
+  type MethodPair,
+  type MethodsCompared,
+} from '../result/methods-compared.ts';
+import {
+  countsOf,
+  methodsFinding,
+  orderInWords,
+  pairInWords,
+  pairsOfFirst,
+  printPair,
+  TOO_CLOSE,
+  TOO_FEW,
+} from '../result/methods-words.ts';
+import type { House, MeasureId } from '../result/result.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
+import { launchMethodsTable } from '../table/launch-methods.ts';
+import type { Figure, FigureLayout } from './figure.ts';
+import { capital, footLines } from './foot.ts';
+import { areaLayer, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { plotWidthPx, SIZES } from './theme.ts';
+import type { Point } from './thin.ts';
+import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+
+export const methodsCompared: Figure = {
+  kind: 'methods-compared',
+  describes:
+    'Launch methods against the one with the best median: every kept attempt, and between what the difference lies.',
+  make(test, house, { startRule }) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const compared = compareLaunchMethods(test, house, { measure, startRule });
+    const finding = methodsFinding(compared, house);
+    if (finding === undefined) return { reason: 'Fewer than two launch methods have a kept attempt.' };
+    const { label } = MEASURES[measure];
+    const kept = compared.methods.flatMap(({ attempts }) => attempts);
+    const drawn = test.attempts.filter(({ id }) => kept.some(attempt => attempt.id === id));
+    const setAside = compared.methods.reduce((sum, { figures }) => sum + figures.nSetAside, 0);
+    const counts = `${kept.length} kept${setAside === 0 ? '' : `, ${setAside} set aside`}`;
+    const shading = pairsOfFirst(compared).some(({ low }) => low !== undefined)
+      ? ' Shaded: between what a median lies, seen from the dashed one, about 95 %.'
+      : '';
+    const pairs = compared.pairs.map(pair => pairInWords(pair, measure, house)).join(' ');
+    return {
+      kind: 'methods-compared',
+      title: capital(finding),
+      deck: `${label} of every kept attempt by launch method, ${test.car.name}`,
+      caption: `${label} by launch method, ${startRuleInWords(startRule)}: ${counts}. Dots: kept attempts. Short lines: medians.${shading}${shading === '' ? '' : ' Where the shading meets the dashed line, nothing is shown.'}`,
+      foot: footLines(test, house, {
+        attempts: drawn,
+        startRule,
+        method: [
+          `Dots: kept attempts; short lines: medians.${shading}`,
+          ...pairsOfFirst(compared).flatMap(orderInWords),
+        ],
+      }),
+      altText: `Dot chart of ${label} by launch method: ${counts}. ${pairs}`,
+      spec: {
+        narrow: plot(compared, house, measure, 'narrow'),
+        wide: plot(compared, house, measure, 'wide'),
+      },
+      table: { ...launchMethodsTable(test, house, startRule), id: 'methods-compared' },
+    };
+  },
+};
+
+const DOT_PX = 8.5;
+/** From the top of a row: room for the name above where there is none beside, then dots, then what is said of them. */
+const HEAD_PX: Readonly<Record<FigureLayout, number>> = { narrow: 24, wide: 0 };
+const PAD_PX = 14;
+const SAID_PX = 18;
+
+function plot(compared: MethodsCompared, house: House, measure: MeasureId, layout: FigureLayout) {
+  const { methods } = compared;
+  const size = SIZES[layout];
+  const pairs = new Map(pairsOfFirst(compared).map(pair => [pair.behind.id, pair]));
+  const details = MEASURES[measure];
+  const quickest = methods[0]!.figures.median.value;
+  const shaded = [...pairs.values()].flatMap(({ low, high }) =>
+    low === undefined || high === undefined ? [] : [quickest + low, quickest + high],
+  );
+  const all = [...methods.flatMap(({ attempts }) => attempts.map(({ value }) => value)), ...shaded];
+  const least = Math.min(...all);
+  const spread = Math.max(Math.max(...all) - least, 0.2);
+  const step = roundStep(spread * 1.1, layout === 'wide' ? 8 : 4);
+  const from = downTo(least - spread * 0.03, step);
+  const to = upTo(least + spread * 1.03, step);
+  const pxPerS = (plotWidthPx(layout) - (layout === 'wide' ? 150 : 0)) / (to - from);
+
+  const names: Label[] = [];
+  const counts: Label[] = [];
+  const said = { left: [] as Label[], right: [] as Label[] };
+  const dots: Point[] = [];
+  const medians: (Point & { x2: number; y2: number })[] = [];
+  const bands: typeof medians = [];
+  const breaks: typeof medians = [];
+  let top = 0;
+  for (const method of methods) {
+    const levels = stacked(method, pxPerS);
+    const swarmPx = (Math.max(...levels) + 1) * DOT_PX;
+    const first = top + PAD_PX + HEAD_PX[layout];
+    const foot = first + swarmPx + 6;
+    const nameY = layout === 'wide' ? first + swarmPx / 2 : top + PAD_PX + 4;
+    if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
+    names.push({ x: from, y: nameY, text: method.name });
+    counts.push({
+      x: layout === 'wide' ? from : to,
+      y: layout === 'wide' ? nameY + size.labelLeadingPx : nameY,
+      text: `${method.attempts.length} kept`,
+      colour: COLOUR.muted,
+    });
+    method.attempts.forEach(({ value }, index) => {
+      dots.push({ x: value, y: first + swarmPx - (levels[index]! + 0.5) * DOT_PX });
+    });
+    const median = method.figures.median.value;
+    medians.push({ x: median, x2: median, y: first - 5, y2: foot });
+    const pair = pairs.get(method.id);
+    if (pair?.low !== undefined && pair.high !== undefined) {
+      bands.push({ x: quickest + pair.low, x2: quickest + pair.high, y: first - 5, y2: foot });
+    }
+    const atRight = median < (from + to) / 2;
+    said[atRight ? 'right' : 'left'].push({
+      x: median,
+      y: foot + 4,
+      text: sayOf(method, pair, house, measure, layout),
+      ...(pair?.verdict === 'apart' ? { colour: COLOUR.accent } : {}),
+    });
+    top = foot + SAID_PX + PAD_PX;
+  }
+  const small = { sizePx: size.axisPx };
+  const beside = { ...small, baseline: 'top' as const, halo: true };
+  return plotSpec(layout, house.language, {
+    x: {
+      title: `${details.displayUnit}, ${details.label}${compared.startRule === undefined ? '' : `, ${startRuleInWords(compared.startRule)}`}`,
+      from,
+      to,
+      ticks: ticksEvery(step, from, to),
+      tickDecimals: stepDecimals(step),
+    },
+    y: { title: '', from: top, to: 0 },
+    heightPx: top,
+    layers: [
+      ruleLayer(
+        ticksEvery(step, from, to).map(x => ({ x, x2: x, y: 0, y2: top })),
+        { colour: COLOUR.hairline, width: 0.6 },
+      ),
+      ruleLayer(breaks, { colour: COLOUR.hairline, width: 1 }),
+      areaLayer(bands, { colour: COLOUR.accent, opacity: 0.18 }),
+      ruleLayer([{ x: quickest, x2: quickest, y: 0, y2: top }], {
+        colour: COLOUR.ink,
+        width: 0.9,
+        dash: [4, 3],
+      }),
+      ruleLayer(medians, { colour: COLOUR.accent, width: 2 }),
+      dotLayer(dots, { colour: COLOUR.ink, areaPx: 46 }),
+      ...labelLayers(names, {
+        align: layout === 'wide' ? 'right' : 'left',
+        dx: layout === 'wide' ? -14 : 0,
+        sizePx: size.labelPx,
+        weight: 600,
+        limitPx: layout === 'wide' ? 190 : 210,
+        halo: true,
+      }),
+      ...labelLayers(counts, {
+        align: 'right',
+        dx: layout === 'wide' ? -14 : 0,
+        ...small,
+        halo: true,
+      }),
+      ...labelLayers(said.right, { align: 'left', dx: 5, ...beside }),
+      ...labelLayers(said.left, { align: 'right', dx: -5, ...beside }),
+    ],
+  });
+}
+
+/** For each attempt, how many dots it stands above the line so that none hides another. */
+function stacked({ attempts }: Method, pxPerS: number): readonly number[] {
+  const order = attempts.map((_, index) => index).sort((a, b) => attempts[a]!.value - attempts[b]!.value);
+  const levels = new Array<number>(attempts.length).fill(0);
+  /** Where each level is free again, px. */
+  const free: number[] = [];
+  for (const index of order) {
+    const px = attempts[index]!.value * pxPerS;
+    let level = free.findIndex(until => until <= px);
+    if (level < 0) level = free.length;
+    free[level] = px + DOT_PX;
+    levels[index] = level;
+  }
+  return levels;
+}
+
+/** Under a method's dots: its median, and how it stands to the first. */
+function sayOf(
+  { figures: { best, median, n } }: Method,
+  pair: MethodPair | undefined,
+  house: House,
+  measure: MeasureId,
+  layout: FigureLayout,
+): string {
+  const value = printResult({ ...best, value: median.value }, house).text;
+  const own = n < 2 ? value : `median ${value}`;
+  if (pair === undefined) return own;
+  const { difference, low, high } = printPair(pair, measure, house.language);
+  switch (pair.verdict) {
+    case 'apart':
+      return layout === 'wide'
+        ? `${own}: behind by ${difference}, between ${low} and ${high}`
+        : `${own}: behind by ${difference}`;
+    case 'too-close':
+      return `${own}: ${TOO_CLOSE}`;
+    case 'too-few':
+      return layout === 'wide' ? `${own}: ${TOO_FEW}, ${countsOf(pair)}` : `${own}: ${TOO_FEW}`;
+    case 'not-known':
+      return `${own}: not ranked`;
+  }
+}

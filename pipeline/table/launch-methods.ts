@@ -1,0 +1,87 @@
+/** Launch methods side by side: best, median, spread, and what the day can tell of their difference. */
+import { FAIR_ATTEMPTS, FEW_ATTEMPTS } from '../result/fair-best.ts';
+import { headlineMeasure } from '../result/headline.ts';
+import { MEASURES } from '../result/measures.ts';
+import { compareLaunchMethods, type Method, type MethodsCompared } from '../result/methods-compared.ts';
+import {
+  chanceInWords,
+  comparisonNotes,
+  pairInWords,
+  pairsOfFirst,
+  printPair,
+  verdictInWords,
+} from '../result/methods-words.ts';
+import type { House, TestResult } from '../result/result.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
+import { keptOf, NONE } from './figures-of.ts';
+import type { Table, TableCell } from './table.ts';
+
+/** One row a launch method, best median first, each against the first; the other pairs stand in the notes. */
+export function launchMethodsTable(
+  test: TestResult,
+  house: House,
+  startRule = house.headline_start_rule,
+): Table {
+  const measure = headlineMeasure(test, house);
+  const compared =
+    measure === undefined ? undefined : compareLaunchMethods(test, house, { measure, startRule });
+  const label = measure === undefined ? 'From rest' : MEASURES[measure].label;
+  const rows = compared?.methods.map(method => rowOf(method, compared, house)) ?? [];
+  return {
+    id: 'launch-methods',
+    caption: `${label} by launch method, ${startRuleInWords(startRule)}: best median first, the others against it`,
+    columns: [
+      { label: 'Launch method', align: 'start' },
+      { label: 'Kept attempts', align: 'end' },
+      { label: 'Best', align: 'end' },
+      { label: `Best of ${FAIR_ATTEMPTS}, expected`, align: 'end' },
+      { label: 'Median', align: 'end' },
+      { label: 'Spread', align: 'end' },
+      { label: 'Behind', align: 'end' },
+      { label: 'Between', align: 'end' },
+      { label: 'By chance alone', align: 'end' },
+      { label: 'Verdict', align: 'start' },
+    ],
+    rows,
+    notes:
+      compared === undefined || rows.length === 0
+        ? ['No kept attempt with a launch method began from rest and reached 30 km/h.']
+        : notesOf(compared, house),
+  };
+}
+
+function rowOf(
+  { name, figures: { best, median, ofThree, from, to, n, nSetAside }, ...method }: Method,
+  compared: MethodsCompared,
+  house: House,
+): readonly TableCell[] {
+  const { measure } = compared;
+  // All printed to the places of the best, so that they can be read against each other.
+  const print = (value: number): string => printResult({ ...best, value }, house).text;
+  const [low, high] = [print(from), print(to)];
+  const pair = pairsOfFirst(compared).find(({ behind }) => behind.id === method.id);
+  const printed = pair && printPair(pair, measure, house.language);
+  const chance = pair?.adjustedP ?? pair?.p;
+  return [
+    { text: name, header: true },
+    { text: keptOf(n, nSetAside) },
+    { text: print(best.value) },
+    { text: ofThree === undefined ? NONE : print(ofThree) },
+    { text: n < 2 ? NONE : print(median.value) },
+    { text: n < 2 ? NONE : `${low.split('\u00a0')[0]} to ${high}` },
+    { text: printed?.difference ?? NONE },
+    { text: printed?.low === undefined ? NONE : `${printed.low} and ${printed.high}` },
+    { text: chance === undefined ? NONE : chanceInWords(chance, house.language) },
+    { text: pair === undefined ? NONE : verdictInWords(pair) },
+  ];
+}
+
+function notesOf(compared: MethodsCompared, house: House): readonly string[] {
+  const others = compared.pairs.filter(pair => !pairsOfFirst(compared).includes(pair));
+  const few = compared.methods.filter(({ figures: { few, ofThree } }) => few && ofThree !== undefined);
+  return [
+    `Best of ${FAIR_ATTEMPTS}, expected: the mean best of every ${FAIR_ATTEMPTS} of the kept attempts. More attempts alone make a best better; this one does not gain by them.${few.length === 0 ? '' : ` With fewer than ${FEW_ATTEMPTS} attempts it is a rough guide.`}`,
+    ...comparisonNotes(compared, house.language),
+    ...others.map(pair => pairInWords(pair, compared.measure, house)),
+  ];
+}
