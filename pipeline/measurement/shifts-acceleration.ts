@@ -52,9 +52,13 @@ export function shiftsFromAcceleration(trace: Trace, { run }: RunMeasurement): S
     return refused('too-short');
   }
   const slopes = shortSlopes(timeS, speedMps, begin, pullEnd);
-  const pullMps2 = medianOf(slopes.filter(slope => slope > SHIFT_PULL_MPS2));
-  const smallestLostS = (SHIFT_SDS * UNKNOWN_PLACE * missingSd(trace)) / pullMps2;
-  if (!(smallestLostS < SHIFT_MUST_SHOW_S)) return { ...refused('noise-hides-them'), smallestLostS };
+  const pulls = slopes.filter(slope => slope > SHIFT_PULL_MPS2).sort((a, b) => a - b);
+  // The weakest pull hides most; a tenth of the slopes may be dips or scatter.
+  const weakestMps2 = pulls[Math.floor(pulls.length / 10)] ?? 0;
+  const seenMps = SHIFT_SDS * UNKNOWN_PLACE * missingSd(trace);
+  const smallestLostS = seenMps / weakestMps2;
+  if (!(seenMps / medianOf(pulls) < SHIFT_MUST_SHOW_S))
+    return { ...refused('noise-hides-them'), smallestLostS };
 
   const dips: FittedDip[] = [];
   for (const aroundS of candidates(timeS, slopes, begin, CANDIDATE_SDS * missingSd(trace))) {
@@ -85,7 +89,8 @@ function isShift(dip: FittedDip): boolean {
     lesser >= SHIFT_PULL_MPS2 &&
     lesser >= SHIFT_PULLS_ALIKE * Math.max(beforeMps2, afterMps2) &&
     inMps2 <= SHIFT_DEPTH_SHARE * lesser &&
-    dip.missingMps >= SHIFT_SDS * dip.missingSdMps
+    dip.missingMps >= SHIFT_SDS * dip.missingSdMps &&
+    dip.lostS > COVERAGE_FACTOR * dip.lostSdS
   );
 }
 

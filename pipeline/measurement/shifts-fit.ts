@@ -19,12 +19,14 @@ export const SHIFT_DIP_S = { shortest: 0.1, longest: 1 } as const;
 const COASTING_LOWEST_MPS2 = -1.5;
 /** The model is trusted to this, m/s: a driveline swings on its springs after a shift. */
 const MODEL_MPS = 0.01;
+/** A fit in which one pull is less than this share of the other has lost hold of the shorter one. */
+const PULLS_COMPARABLE = 0.2;
 /**
  * What the model leaves out, as standard deviations, s: a dip has no straight edges, a pull does not fade evenly, and
  * an engine changes from full torque to full power somewhere beside the shift. Found on simulated runs without noise
  * (our own, see the tests); part of every stated uncertainty.
  */
-export const SHIFT_MODEL_S = { lost: 0.012, begin: 0.008, duration: 0.016 } as const;
+export const SHIFT_MODEL_S = { lost: 0.012, begin: 0.008, duration: 0.02 } as const;
 /** A best fit whose missing speed is under this many standard deviations is not followed further. */
 const WORTH_FOLLOWING_SDS = 3;
 const COARSE_S = 0.05;
@@ -140,7 +142,8 @@ function solve(
   const inMps2 = a1 + s1 + (c * durationS) / 2;
   const afterMps2 = a1 + s1 + s2 + c * durationS;
   const missingMps = -s1 * durationS;
-  if (inMps2 < COASTING_LOWEST_MPS2 || missingMps <= 0 || afterMps2 <= 0.1 || a1 <= 0.1) return undefined;
+  if (inMps2 < COASTING_LOWEST_MPS2 || missingMps <= 0) return undefined;
+  if (!(Math.min(a1, afterMps2) >= PULLS_COMPARABLE * Math.max(a1, afterMps2, 0))) return undefined;
   // The new pull, drawn back, passes the speed of the beginning this long after the beginning.
   const gain = (a1 + s1) * durationS + (c * durationS * durationS) / 2;
   const lostS = durationS - (2 * gain) / (afterMps2 + Math.sqrt(Math.max(0, afterMps2 ** 2 - 2 * c * gain)));

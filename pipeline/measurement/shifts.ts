@@ -33,6 +33,7 @@ export interface Shift {
 
 /** Why no shifts can be looked for, or why finding none says little. */
 export type NoShiftsReason =
+  | 'one-gear'
   | 'rate-too-low'
   | 'held-values'
   | 'speed-from-position'
@@ -46,12 +47,13 @@ export interface Shifts {
   readonly from: 'acceleration' | 'engine-speed';
   /** Present where the log could not show shifts, or not all; then an empty list is no finding. */
   readonly notFound?: NoShiftsReason;
-  /** A shift that costs less than this would not have been seen, s; only from acceleration. */
+  /** A shift that costs less than this may have gone unseen, s; only from acceleration. */
   readonly smallestLostS?: number;
 }
 
 /** What each reason means to a reader. */
 export const NO_SHIFTS_REASONS: Readonly<Record<NoShiftsReason, string>> = {
+  'one-gear': 'the car has one gear, or none',
   'rate-too-low': 'fewer than 10 readings a second do not show a gear change',
   'held-values': 'rows that repeat a reading do not show a gear change',
   'speed-from-position': 'speed worked out from positions does not show a gear change',
@@ -60,11 +62,17 @@ export const NO_SHIFTS_REASONS: Readonly<Record<NoShiftsReason, string>> = {
   'too-short': 'the run is too short for a gear change between two stretches of pull',
 };
 
+export interface ShiftOptions {
+  /** A car known to have one gear, or to be stepless, makes no shifts: a dip of its pull is something else. */
+  readonly oneGear?: boolean;
+}
+
 /**
  * Upshifts of a standing start or a rolling run. Engine speed decides where the log carries it; the time lost still
  * comes from the acceleration where that shows the same shift.
  */
-export function shiftsOf(trace: Trace, measurement: RunMeasurement): Shifts {
+export function shiftsOf(trace: Trace, measurement: RunMeasurement, options: ShiftOptions = {}): Shifts {
+  if (options.oneGear === true) return { shifts: [], from: 'acceleration', notFound: 'one-gear' };
   const seen = shiftsFromAcceleration(trace, measurement);
   if (!carriesEngineSpeed(trace, measurement)) return seen;
   return shiftsFromEngineSpeed(trace, measurement, seen);
@@ -75,7 +83,12 @@ export interface ShiftCount {
   readonly shifts: number;
   /** Only where engine speed shows the shifts and the run began from rest: its gear there is taken for the first. */
   readonly gear?: number;
+  /** Slight shifts may have gone unseen. */
+  readonly atLeast?: true;
 }
+
+/** Where shifts that cost this much may go unseen, those that are seen are a least number, s (our own limit). */
+export const COUNT_FIRM_S = 0.1;
 
 /** Undefined where the run never reached the speed, or where its shifts could not all be seen. */
 export function shiftsTo(
@@ -93,15 +106,17 @@ export function shiftsTo(
   const shifts = found.shifts.filter(({ atS }) => atS < trace.timeS[index]!).length;
   return found.from === 'engine-speed' && run.kind === 'standing-start'
     ? { shifts, gear: shifts + 1 }
-    : { shifts };
+    : found.smallestLostS !== undefined && found.smallestLostS > COUNT_FIRM_S
+      ? { shifts, atLeast: true }
+      : { shifts };
 }
 
 const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const ORDINALS = ['', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth'];
 
 /** “in second gear” where the gear is known, otherwise “after one shift”. */
-export function shiftCountInWords({ shifts, gear }: ShiftCount): string {
+export function shiftCountInWords({ shifts, gear, atLeast }: ShiftCount): string {
   if (gear !== undefined) return `in ${ORDINALS[gear] ?? `${gear}th`} gear`;
-  if (shifts === 0) return 'without a shift';
-  return `after ${COUNTS[shifts] ?? shifts} ${shifts === 1 ? 'shift' : 'shifts'}`;
+  if (shifts === 0) return atLeast ? 'without a shift that could be seen' : 'without a shift';
+  return `after ${atLeast ? 'at least ' : ''}${COUNTS[shifts] ?? shifts} ${shifts === 1 ? 'shift' : 'shifts'}`;
 }

@@ -70,6 +70,8 @@ export interface DrivenRun {
   /** Where the brake is put on, where it is. */
   readonly brakeNode?: number;
   readonly courseDeg: number;
+  /** Upshifts in order of time: the instant at which the force begins to fall, s of the drive. */
+  readonly shifts: readonly { readonly atS: number; readonly speedMps: number }[];
 }
 
 export interface Drive {
@@ -203,16 +205,19 @@ export function drive(
   /** Wheel force with gears and shifts; keeps its own gear, chosen for the speed it begins at. */
   const powertrain = (
     power: number,
+    shifts: { atS: number; speedMps: number }[],
   ): ((sinceS: number, speedMps: number) => { forceN: number; massKg: number }) => {
     const shiftMps = car.ratios.map(ratio => ((car.shiftRpm * Math.PI) / 30 / ratio) * car.wheelRadiusM);
     let gear = shiftMps.findIndex(limit => speed < limit * 0.98);
     if (gear < 0) gear = car.ratios.length - 1;
     let shiftedAtS = Number.NEGATIVE_INFINITY;
+    const begunS = timeS;
     const masses = car.ratios.map(ratio => car.massKg * (1 + car.rotatingShare(ratio)));
     return (sinceS, speedMps) => {
       if (speedMps >= shiftMps[gear]! && gear < car.ratios.length - 1) {
         gear += 1;
         shiftedAtS = sinceS;
+        shifts.push({ atS: begunS + sinceS, speedMps });
       }
       const ratio = car.ratios[gear]!;
       const converter =
@@ -250,7 +255,8 @@ export function drive(
     close();
     const wind = headwind();
     const direction = facesDirection();
-    const wheels = powertrain(step.power ?? 1);
+    const shifts: { atS: number; speedMps: number }[] = [];
+    const wheels = powertrain(step.power ?? 1, shifts);
     const net = (sinceS: number, speedMps: number, alongM: number): number => {
       const { forceN, massKg } = wheels(sinceS, speedMps);
       const share = launchShare(step.launch, sinceS);
@@ -287,6 +293,7 @@ export function drive(
       beginNode: lastNode(),
       endNode: 0,
       courseDeg: course(),
+      shifts,
     };
     integrate(
       false,
@@ -302,7 +309,8 @@ export function drive(
     close();
     const wind = headwind();
     const direction = facesDirection();
-    const wheels = powertrain(step.power ?? 1);
+    const shifts: { atS: number; speedMps: number }[] = [];
+    const wheels = powertrain(step.power ?? 1, shifts);
     open = {
       kind: 'rolling',
       aborted: false,
@@ -310,6 +318,7 @@ export function drive(
       beginNode: lastNode(),
       endNode: 0,
       courseDeg: course(),
+      shifts,
     };
     integrate(
       false,
@@ -345,6 +354,7 @@ export function drive(
         beginNode: lastNode(),
         endNode: 0,
         courseDeg: course(),
+        shifts: [],
       };
     open.brakeNode = lastNode();
     const wind = headwind();

@@ -85,6 +85,8 @@ export interface TrueRun {
   readonly topMps: number;
   /** Greatest mean acceleration over any 0.1 s of the run, m/s². */
   readonly peakMps2: number;
+  /** Upshifts in order of time: where the force begins to fall. */
+  readonly shifts: DrivenRun['shifts'];
 }
 
 /** (vb² − ve²) / 2(se − sb) with vb = 0.8 v0, ve = 0.1 v0. */
@@ -201,6 +203,7 @@ export function runToTruth(path: Trajectory, run: DrivenRun): TrueRun {
     ...(braked ?? {}),
     topMps,
     peakMps2: peak(path, beginNode, pullEnd),
+    shifts: run.shifts,
   };
 }
 
