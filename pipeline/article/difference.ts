@@ -2,15 +2,15 @@
 import { nothingMeasured, notTwo } from '../problems/article.ts';
 import { compareResults, comparisonInWords } from '../result/compare.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
+import { compareDirections, compareLaunchMethods, type MethodPair } from '../result/methods-compared.ts';
+import { orderInWords, pairInWords, printPair, TOO_CLOSE } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
-import type { ResultQuery, TestResult } from '../result/result.ts';
+import type { House, MeasureId, Result, ResultQuery, TestResult } from '../result/result.ts';
 import { printDifference } from '../result/words.ts';
+import type { StartRule } from '../run/run.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { amongInWords, filterOf, toldOf } from './number.ts';
 import type { Answer, Asked } from './published-number.ts';
-
-/** What stands in the sentence where the two may not be ranked. */
-export const TOO_CLOSE = 'too close to call';
 
 interface Side {
   readonly name: string;
@@ -43,21 +43,73 @@ export function findDifference(asked: Asked): Answer {
       ),
     };
   }
-  const { difference, uncertainty, tooCloseToCall } = compareResults(a.result, b.result);
-  const apart = printDifference(difference, uncertainty, MEASURES[measure], house.language);
+  const pair = statistic === 'median' ? pairOf(measure, startRule, [a.side, b.side], house) : undefined;
+  const { text, told } =
+    pair === undefined
+      ? ofResults(a.result, b.result, [a.side, b.side], house)
+      : {
+          text: inSentence(pair, measure, house),
+          told: [pairInWords(pair, measure, house), ...orderInWords(pair)],
+        };
   return {
-    text: tooCloseToCall ? TOO_CLOSE : apart.text,
+    text,
     heading: `${MEASURES[measure].label}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
     // The air is often the same for both; a sentence is told once.
     told: [
       ...new Set([
-        comparisonInWords(a.result, b.result, { a: a.side.name, b: b.side.name }, house),
+        ...told,
         ...namedToldOf(a.side.name, toldOf(a.result, a.query, a.side.test, asked)),
         ...namedToldOf(b.side.name, toldOf(b.result, b.query, b.side.test, asked)),
       ]),
     ],
     results: [a.result, b.result],
   };
+}
+
+interface Told {
+  readonly text: string;
+  readonly told: readonly string[];
+}
+
+/** Bests, or tests of different days: by the uncertainties of the two figures. */
+function ofResults(a: Result, b: Result, [one, other]: readonly [Side, Side], house: House): Told {
+  const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
+  const apart = printDifference(difference, uncertainty, MEASURES[a.measure], house.language);
+  return {
+    text: tooCloseToCall ? TOO_CLOSE : apart.text,
+    told: [comparisonInWords(a, b, { a: one.name, b: other.name }, house)],
+  };
+}
+
+/** Two launch methods or directions of one day, by the verdict that tables and figures give; undefined for tests. */
+function pairOf(
+  measure: MeasureId,
+  startRule: StartRule,
+  [a, b]: readonly [Side, Side],
+  house: House,
+): MethodPair | undefined {
+  if (a.test !== b.test) return undefined;
+  const byLaunch = a.launch !== b.launch;
+  const compare = byLaunch ? compareLaunchMethods : compareDirections;
+  const among = byLaunch ? filterOf(undefined, a.direction) : filterOf(a.launch, undefined);
+  const ids = [a, b].map(side => (byLaunch ? side.launch : side.direction));
+  return compare(a.test, house, { measure, startRule, among }).pairs.find(
+    ({ ahead, behind }) => ids.includes(ahead.id) && ids.includes(behind.id),
+  );
+}
+
+/** What stands in the sentence: the difference, or why there is none to be told. */
+function inSentence(pair: MethodPair, measure: MeasureId, house: House): string {
+  switch (pair.verdict) {
+    case 'apart':
+      return printPair(pair, measure, house.language).difference;
+    case 'too-close':
+      return TOO_CLOSE;
+    case 'too-few':
+      return `not to be told from ${pair.ahead.attempts.length} attempts against ${pair.behind.attempts.length}`;
+    case 'not-known':
+      return 'not to be told';
+  }
 }
 
 /** Says first whose figures follow. */

@@ -1,4 +1,5 @@
 /** Words that pages share: dates, kinds of run, drives, cautions. */
+import type { Problem } from '../problem.ts';
 import type { Car, House } from '../result/result.ts';
 import type { RunKind, StartRule } from '../run/run.ts';
 
@@ -42,3 +43,26 @@ export const STANDARD_CAUTION =
 
 export const cautionOf = (house: House): string =>
   house.caution === undefined ? STANDARD_CAUTION : `${STANDARD_CAUTION} ${house.caution}`;
+
+/** What a log or the notes left uncertain, for readers: what it is and where, without what the tester could mend. */
+export function uncertainInWords({ what, where }: Problem): string {
+  const sentence = `${what[0]?.toUpperCase() ?? ''}${what.slice(1)}.`;
+  if (where === undefined) return sentence;
+  const file = /(?:logs\/)?[^/]+$/.exec(where.file)?.[0] ?? where.file;
+  return `${sentence} (${file}${where.line === undefined ? '' : `, line ${where.line}`})`;
+}
+
+const TABLE_TITLES: Readonly<Record<string, string>> = {
+  spec: 'Car as tested',
+  splits: 'From rest',
+  moving: 'On the move and stopping',
+  'launch-methods': 'Launch methods',
+  conditions: 'Conditions',
+  attempts: 'Every attempt',
+};
+
+/** Heading of a table's part of a test page; a kind without one of its own is named by its word. */
+export function tableTitle(kind: string): string {
+  const word = kind.replaceAll('-', ' ');
+  return TABLE_TITLES[kind] ?? `${word[0]?.toUpperCase() ?? ''}${word.slice(1)}`;
+}

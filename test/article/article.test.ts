@@ -119,11 +119,11 @@ describe('a number in prose', () => {
 });
 
 describe('a difference', () => {
-  it('of two launch methods that do not differ by more than its uncertainty is too close to call', () => {
+  it('of two launch methods tried three times and twice is not to be told', () => {
     const { html, numbers } = article('They are :difference{of=0-100-kmh launch="brake sport"}.');
-    expect(html).toContain('<span class="value">too close to call</span>');
+    expect(html).toContain('<span class="value">not to be told from 3 attempts against 2</span>');
     expect(numbers[0]?.results.map(({ statistic }) => statistic)).toEqual(['median', 'median']);
-    expect(numbers[0]?.told[0]).toContain('are too close to call');
+    expect(numbers[0]?.told[0]).toContain('Too few to tell between ‘Brake and throttle’ and ‘Sport setting’');
   });
 
   it('of two tests that clearly differ is the difference of their medians', () => {

@@ -3,7 +3,7 @@ import { carFacts, roadFacts, testSummary } from '../../pipeline/article/facts.t
 import { figureToHtml } from '../../pipeline/article/figure-html.ts';
 import { keyFigure, keyFigures, leadFigure } from '../../pipeline/article/key-figures.ts';
 import { methodParts } from '../../pipeline/article/methodology.ts';
-import { cautionOf, dateInWords } from '../../pipeline/article/page-words.ts';
+import { cautionOf, dateInWords, uncertainInWords } from '../../pipeline/article/page-words.ts';
 import { scrollRegion } from '../../pipeline/article/table-html.ts';
 import { LOW_RATE_HZ } from '../../pipeline/measurement/flags.ts';
 import { measureIds } from '../../pipeline/result/measures.ts';
@@ -66,6 +66,23 @@ describe('facts', () => {
   it('write dates in the house’s language and keep the day whatever the zone', () => {
     expect(dateInWords('2026-05-12', 'en-GB')).toBe('12 May 2026');
     expect(dateInWords('2026-01-01', 'de')).toBe('1. Januar 2026');
+  });
+
+  it('tell a reader what was uncertain and where, not how the tester could mend it', () => {
+    const problem = {
+      id: 'x',
+      severity: 'warning',
+      what: 'no reading for 2.2 s',
+      mend: 'Look at it.',
+    } as const;
+    const where = { file: 'content/tests/day/logs/part-1.nmea', line: 8652 };
+    expect(uncertainInWords({ ...problem, where })).toBe(
+      'No reading for 2.2 s. (logs/part-1.nmea, line 8652)',
+    );
+    expect(uncertainInWords({ ...problem, where: { file: 'content/tests/day/test.yaml' } })).toBe(
+      'No reading for 2.2 s. (test.yaml)',
+    );
+    expect(uncertainInWords(problem)).toBe('No reading for 2.2 s.');
   });
 
   it('put the house’s caution after the standing one', () => {

@@ -330,18 +330,18 @@ describe('numbers on a page', () => {
 
 describe('on paper', () => {
   it('fits A4 and leaves out what only a screen can do', async () => {
-    const path = site.pages.find(page => page.startsWith('tests/'))!;
-    // 170 mm between the margins, at 96 px an inch.
-    const { page, context } = await visit(server.address + path, Math.round((170 / 25.4) * 96));
-    await page.emulateMedia({ media: 'print' });
-    const beyond = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    );
-    expect(beyond).toBe(0);
-    expect(await page.locator('nav').first().isVisible()).toBe(false);
-    expect(await page.locator('.caution').first().isVisible()).toBe(true);
-    const paper = await page.pdf({ preferCSSPageSize: true });
-    expect(paper.subarray(0, 5).toString()).toBe('%PDF-');
-    await context.close();
+    for (const path of site.pages.filter(page => page.startsWith('tests/'))) {
+      // 170 mm between the margins, at 96 px an inch.
+      const { page, context } = await visit(server.address + path, Math.round((170 / 25.4) * 96));
+      await page.emulateMedia({ media: 'print' });
+      const beyond = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(beyond, path).toBe(0);
+      expect(await page.locator('nav').first().isVisible(), path).toBe(false);
+      expect(await page.locator('.caution').first().isVisible(), path).toBe(true);
+      expect(await page.locator('#number-1 .back').first().isVisible(), path).toBe(true);
+      await context.close();
+    }
   });
 });
