@@ -10,6 +10,7 @@ import { printDifference } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { amongInWords, filterOf, toldOf } from './number.ts';
+import { dateInWords } from './page-words.ts';
 import type { Answer, Asked } from './published-number.ts';
 
 interface Side {
@@ -156,7 +157,10 @@ function sidesOf(words: AskedWords): readonly [Side, Side] | undefined {
       return { name, test, launch, direction: word };
     }
     const other = publication.tests.find(({ id }) => id === word)!;
-    return { name: other.car.short_name, test: other, launch, direction };
+    const sameCar = tests.every(id => publication.tests.find(one => one.id === id)!.car.id === other.car.id);
+    const day = dateInWords(other.content.date, house.language);
+    const name = sameCar ? `${other.car.short_name} on ${day}` : other.car.short_name;
+    return { name, test: other, launch, direction };
   });
   return [sides[0]!, sides[1]!];
 }

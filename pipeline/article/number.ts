@@ -6,6 +6,7 @@ import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../re
 import { printResult } from '../result/words.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { conditionsSentence } from './condition-span.ts';
+import { dateInWords } from './page-words.ts';
 import type { Answer, Asked } from './published-number.ts';
 
 const STATISTICS = ['best', 'median'] as const;
@@ -80,7 +81,11 @@ export function toldOf(result: Result, query: ResultQuery, test: TestResult, ask
   const from = test.attempts.filter(({ id }) => result.attemptIds.includes(id));
   const { attempt: _one, ...all } = query;
   return [
-    ...(test.id === asked.test.id ? [] : [`${test.car.name}, ${test.content.title}.`]),
+    ...(test.id === asked.test.id
+      ? []
+      : [
+          `From the test of ${dateInWords(test.content.date, asked.house.language)}, “${test.content.title}”.`,
+        ]),
     withoutLabel(result, asked.house),
     ...(direction === undefined ? [] : [`Only ${direction}.`]),
     `${from.length === 1 ? 'Attempt' : 'Attempts'} ${from.map(({ number, at }) => `${number} at ${at}`).join(' and ')}.`,

@@ -83,7 +83,7 @@ describe('a number in prose', () => {
       pickResult(day, house, { measure, attempt: 'a03' }),
       pickResult(slower, house, { measure }),
     ]);
-    expect(numbers[3]?.told[0]).toContain(slower.car.name);
+    expect(numbers[3]?.told[0]).toBe('From the test of 12 May 2026, “A day in the fixture”.');
   });
 
   it('links to a note that says rule, count, median, uncertainty, what was set aside, and the air', () => {
@@ -135,6 +135,19 @@ describe('a difference', () => {
     // Printed to the place of its uncertainty, here whole seconds to hundredths.
     expect(Math.abs(shown - Math.abs(a! - b!))).toBeLessThan(0.5);
     expect(numbers[0]?.results.map(({ value }) => value)).toEqual([a, b]);
+  });
+
+  it('of two tests of one car names them by their days', () => {
+    const wet = { ...slower, content: { ...slower.content, date: '2026-10-06' } };
+    const given = input(':difference{of=0-100-kmh tests="fixture-day slower-day"}');
+    const { numbers } = articleToHtml({
+      ...given,
+      publication: { ...given.publication, tests: [given.test, wet] },
+    });
+    expect(numbers[0]?.told[0]).toMatch(/^Sorrel 52 on 12 May 2026 is quicker/);
+    expect(numbers[0]?.told.join(' ')).toContain(
+      'Sorrel 52 on 6 October 2026: From the test of 6 October 2026',
+    );
   });
 
   it('of two directions works, and of anything but two is told', () => {
