@@ -185,7 +185,7 @@ describe('files that are not what they should be', () => {
     expect(problemsOf(new Uint8Array(256 * 1024 + 1).fill(0x61))[0]?.id).toBe('content-too-large');
   });
 
-  it('stops at aliases that multiply, within a second', () => {
+  it('stops at aliases that multiply', () => {
     const rungs = Array.from({ length: 9 }, (_, i) => `r${i + 1}: &r${i + 1} [${`*r${i},`.repeat(10)}]`);
     expect(problemsOf(`r0: &r0 [x]\n${rungs.join('\n')}\n`).map(p => p.id)).toEqual([
       'content-too-many-aliases',
