@@ -4,7 +4,9 @@
  */
 import { compareResults } from '../result/compare.ts';
 import { MEASURES } from '../result/measures.ts';
-import { launchMethodsOf, pickResult } from '../result/pick.ts';
+import { compareLaunchMethods } from '../result/methods-compared.ts';
+import { pairsOfFirst, shortFinding } from '../result/methods-words.ts';
+import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printDifference, printResult, startRuleInWords } from '../result/words.ts';
 import type { MadeOverlay, Overlay } from './overlay.ts';
@@ -94,33 +96,29 @@ function makeComparison(
 function launchMethods(test: TestResult, house: House): readonly MadeOverlay[] {
   const measure = headlineMeasure([test], house);
   if (measure === undefined) return [];
-  const contenders = launchMethodsOf(test, house).flatMap(({ id, name }): Contender[] => {
-    const result = pickResult(test, house, { measure, launch: id, statistic: 'median' });
-    return result === undefined ? [] : [{ name, result }];
-  });
-  if (contenders.length < 2) return [];
-  const shown = contenders.length > MOST ? quickestFirst(contenders).slice(0, MOST) : contenders;
+  const compared = compareLaunchMethods(test, house, { measure, startRule: house.headline_start_rule });
+  const finding = shortFinding(compared, house);
+  if (finding === undefined) return [];
+  const shown = compared.methods.slice(0, MOST);
   const attempts = attemptsWithIds(
     test,
-    keptAttempts(test)
-      .filter(({ launchName }) => shown.some(({ name }) => name === launchName))
-      .map(({ id }) => id),
+    shown.flatMap(method => method.attempts.map(({ id }) => id)),
   );
   return [
     makeComparison(
       '5-launch-methods',
-      findingInWords(shown, house),
+      finding,
       `${test.car.short_name}, ${measureInSentence(measure)} by launch method`,
-      shown,
+      shown.map(({ name, figures }) => ({ name, result: figures.median })),
       [
-        contenders.length > shown.length
-          ? `${contenders.length - shown.length} other methods not shown`
+        compared.methods.length > shown.length
+          ? `${compared.methods.length - shown.length} other methods not shown`
           : undefined,
         conditionsInWords(attempts, house),
         placeAndDate(test, house),
       ],
       house,
-      isRanked(shown),
+      pairsOfFirst(compared).every(({ verdict }) => verdict === 'apart'),
     ),
   ];
 }

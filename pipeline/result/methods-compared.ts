@@ -65,8 +65,8 @@ export interface MethodPair {
   readonly verdict: PairVerdict;
   /** Unbroken stretches of one method in the day's order, set aside ones counted: 2 is one after the other. */
   readonly stretches: number;
-  /** Driven in directions, or on surfaces, that the other was not. */
-  readonly unlike: readonly ('direction' | 'surface')[];
+  /** What one was driven in or with that the other was not. */
+  readonly unlike: readonly ('direction' | 'launch method' | 'surface')[];
 }
 
 export interface MethodsCompared {
@@ -93,6 +93,7 @@ export function compareLaunchMethods(test: TestResult, house: House, asked: Meth
     test,
     house,
     asked,
+    'launch method',
     launchMethodsOf(test, house).map(({ id, name }) => ({ id, name, filter: { launch: id } })),
   );
 }
@@ -103,6 +104,7 @@ export function compareDirections(test: TestResult, house: House, asked: Methods
     test,
     house,
     asked,
+    'direction',
     test.road.directions.map(({ id, name }) => ({ id, name, filter: { direction: id } })),
   );
 }
@@ -117,21 +119,20 @@ function compareFiltered(
   test: TestResult,
   house: House,
   { measure, startRule, among = {} }: MethodsAsked,
+  differBy: 'launch method' | 'direction',
   parts: readonly Filtered[],
 ): MethodsCompared {
   const details = MEASURES[measure];
   const sign = details.better === 'lower' ? 1 : -1;
-  const tried = new Map<string, readonly Attempt[]>();
+  const days = new Map<string, DayOf>();
   const methods = parts
     .flatMap(({ id, name, filter }): Method[] => {
       const query = { measure, startRule, ...among, ...filter };
       const figures = fairBestOf(test, house, query);
       if (figures === undefined) return [];
-      tried.set(
-        id,
-        test.attempts.filter(attempt => passes(attempt, query)),
-      );
-      const attempts = attemptsReaching(test, query).map(
+      const counted = attemptsReaching(test, query);
+      days.set(id, { tried: test.attempts.filter(attempt => passes(attempt, query)), counted });
+      const attempts = counted.map(
         (attempt): ComparedAttempt => ({
           id: attempt.id,
           place: attempt.number,
@@ -144,7 +145,7 @@ function compareFiltered(
   const plain = methods.flatMap((ahead, index) =>
     methods.slice(index + 1).map(behind => ({
       ...comparePair(ahead, behind, sign),
-      ...circumstances(tried.get(ahead.id) ?? [], tried.get(behind.id) ?? []),
+      ...circumstances(days.get(ahead.id)!, days.get(behind.id)!, differBy),
     })),
   );
   const counted = plain.filter(({ smallestP, p }) => p !== undefined && smallestP <= LEVEL);
@@ -225,21 +226,35 @@ function verdictOf({ ahead, behind, p, adjustedP, low, won, pairings }: PlainPai
   return adjustedP <= LEVEL && low > 0 ? 'apart' : 'too-close';
 }
 
-/** How the day was shared between two methods. */
+/** What two methods should have shared, and where an attempt tells it. */
+const SHARED: Readonly<Record<MethodPair['unlike'][number], (attempt: Attempt) => string | undefined>> = {
+  direction: ({ directionId }) => directionId,
+  'launch method': ({ launchId }) => launchId,
+  surface: ({ conditions }) => conditions.surface,
+};
+
+interface DayOf {
+  /** Set aside ones and those of other runs counted: they heat tyres and clutch as well. */
+  readonly tried: readonly Attempt[];
+  /** Those that the figures are from. */
+  readonly counted: readonly Attempt[];
+}
+
+/** How the day was shared between two methods, apart from what they differ by. */
 function circumstances(
-  a: readonly Attempt[],
-  b: readonly Attempt[],
+  a: DayOf,
+  b: DayOf,
+  differBy: MethodPair['unlike'][number],
 ): Pick<MethodPair, 'stretches' | 'unlike'> {
-  const order = [...a, ...b].sort((x, y) => x.number - y.number).map(attempt => a.includes(attempt));
-  const kept = [a, b].map(attempts => attempts.filter(({ setAside }) => setAside === undefined));
-  const sets = (of: (attempt: Attempt) => string | undefined): readonly string[] =>
-    kept.map(attempts => [...new Set(attempts.map(attempt => of(attempt) ?? ''))].sort().join());
-  const differ = (of: (attempt: Attempt) => string | undefined): boolean => new Set(sets(of)).size > 1;
+  const order = [...a.tried, ...b.tried]
+    .sort((x, y) => x.number - y.number)
+    .map(attempt => a.tried.includes(attempt));
+  const all = ({ counted }: DayOf, what: MethodPair['unlike'][number]): string =>
+    [...new Set(counted.map(attempt => SHARED[what](attempt) ?? ''))].sort().join();
   return {
     stretches: order.filter((isA, index) => index === 0 || isA !== order[index - 1]).length,
-    unlike: [
-      ...(differ(({ directionId }) => directionId) ? (['direction'] as const) : []),
-      ...(differ(({ conditions }) => conditions.surface) ? (['surface'] as const) : []),
-    ],
+    unlike: (Object.keys(SHARED) as MethodPair['unlike'][number][]).filter(
+      what => what !== differBy && all(a, what) !== all(b, what),
+    ),
   };
 }

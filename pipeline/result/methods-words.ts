@@ -151,6 +151,27 @@ export function methodsFinding(compared: MethodsCompared, house: PrintedFor): st
     : `Between ${names} it is ${TOO_CLOSE}`;
 }
 
+/** The finding for a plate that has little room: the quickest and by how much, without the range. */
+export function shortFinding(compared: MethodsCompared, house: PrintedFor): string | undefined {
+  const { measure, methods } = compared;
+  const pairs = pairsOfFirst(compared);
+  const [next] = pairs;
+  if (next === undefined) return undefined;
+  const behind = pairs.filter(({ verdict }) => verdict === 'apart');
+  if (behind.length === pairs.length) {
+    return `${next.ahead.name} ${aheadInWords(measure)} ${printPair(next, measure, house.language).difference}`;
+  }
+  if (behind.length > 0) {
+    const names = behind.map(pair => pair.behind.name);
+    return `${listed(names)} ${names.length === 1 ? 'is' : 'are'} behind ${next.ahead.name}`;
+  }
+  if (pairs.every(({ verdict }) => verdict === 'too-few')) {
+    const counts = methods.map(({ attempts }) => String(attempts.length));
+    return `Too few to tell: ${counts.length === 2 ? counts.join(' against ') : `${listed(counts)} attempts`}`;
+  }
+  return pairs.every(({ verdict }) => verdict === 'not-known') ? 'Not ranked' : 'Too close to call';
+}
+
 /** What a reader must know of how it was worked out, for notes under a table. */
 export function comparisonNotes(
   { pairs, pairsCounted }: MethodsCompared,

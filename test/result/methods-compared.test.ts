@@ -192,6 +192,13 @@ describe('directions', () => {
     const compared = compareDirections(testOf(attempts), house, { ...asked, among: { launch: 'plain' } });
     expect(compared.pairs[0]).toMatchObject({ verdict: 'apart', won: 49 });
     expect(compared.pairs[0]!.ahead.name).toBe('eastbound');
+    expect(compared.pairs[0]!.unlike).toEqual([]);
+    const mixed = compareDirections(
+      testOf([...attempts, ...of('brake', SLOW, { directionId: 'west' })]),
+      house,
+      asked,
+    );
+    expect(mixed.pairs[0]!.unlike).toEqual(['launch method']);
   });
 });
 
