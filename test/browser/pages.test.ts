@@ -137,7 +137,7 @@ describe('every page, narrow and wide', () => {
       const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
       expect(told, path).toEqual([]);
     });
-  });
+  }, 300_000);
 
   it('does not shift while it loads', async () => {
     for (const path of site.pages.filter(page => page === '' || page.startsWith('tests/'))) {
