@@ -15,8 +15,9 @@ const RATIO_FROM_MPS = kmhToMps(15);
 const LEVEL_SHARE = 0.035;
 /** A next gear's ratio is at most this share of the last one's, and at least the other (gearboxes of road cars). */
 const STEP = { most: 0.92, least: 0.45 } as const;
-/** Readings that make a level. */
+/** Readings that make a level, and how long they last, s: a clutch that slips passes any ratio more quickly. */
 const LEVEL_READINGS = 2;
+const LEVEL_LASTS_S = 0.4;
 /** Share of a run's readings that must carry an engine speed. */
 const CARRIED_SHARE = 0.8;
 /** A shift seen both ways has these instants no further apart, s, besides the readings' own interval. */
@@ -77,7 +78,8 @@ export function levelsOf(trace: Trace, { run }: RunMeasurement): Level[] {
   let endIndex = -1;
   const close = (): void => {
     const before = levels.at(-1);
-    if (ratios.length >= LEVEL_READINGS) {
+    const lastsS = ratios.length === 0 ? 0 : trace.timeS[endIndex]! - trace.timeS[beginIndex]!;
+    if (ratios.length >= LEVEL_READINGS && lastsS >= LEVEL_LASTS_S - 1e-9) {
       const ratio = medianOf(ratios);
       // The same gear again, after a reading that strayed.
       if (before !== undefined && Math.abs(ratio / before.ratio - 1) < LEVEL_SHARE) {

@@ -3,13 +3,21 @@ import type { House, TestResult } from '../result/result.ts';
 import { attemptsTable } from './attempts.ts';
 import { conditionsTable } from './conditions.ts';
 import { launchMethodsTable } from './launch-methods.ts';
+import { launchesTable } from './launches.ts';
 import { movingTable } from './moving.ts';
 import { specTable } from './spec.ts';
 import { splitsTable } from './splits.ts';
 import type { Table } from './table.ts';
 
 /** As written in an article: `::table{show=splits}`. */
-export type TableKind = 'spec' | 'splits' | 'moving' | 'launch-methods' | 'conditions' | 'attempts';
+export type TableKind =
+  | 'spec'
+  | 'splits'
+  | 'moving'
+  | 'launch-methods'
+  | 'launches'
+  | 'conditions'
+  | 'attempts';
 
 export interface TableMaker {
   /** For the list of tables in the documentation. */
@@ -32,6 +40,10 @@ export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
   'launch-methods': {
     describes: 'Launch methods side by side, with what the day can tell of their difference.',
     make: launchMethodsTable,
+  },
+  launches: {
+    describes: 'Standing starts in the day’s order, the pauses between them, and heat of a slipping clutch.',
+    make: launchesTable,
   },
   conditions: { describes: 'Every reading of air, wind and surface.', make: conditionsTable },
   attempts: { describes: 'Every attempt of the day, kept or set aside.', make: attemptsTable },
