@@ -232,6 +232,22 @@ const secondsText = (s: number, uncertaintyS: number, language: string): string 
 /** Share of the final gain that counts as most of it. */
 const MOST_OF_IT = 2 / 3;
 
+/** A gain counts as having been there from this many times its uncertainty on: it is the greatest of a hundred. */
+const SURELY = 2;
+
+/** The greatest gain on the way to a speed at which nothing is left of it; undefined where there was none. */
+function cameBack(
+  gains: readonly Gain[],
+  at: Gain,
+  language: string,
+): { readonly s: number; readonly text: string; readonly where: string } | undefined {
+  const before = gains.filter(({ kmh }) => kmh < at.kmh);
+  const most = [...before].sort((a, b) => Math.abs(b.s) - Math.abs(a.s))[0];
+  if (most === undefined || !(Math.abs(most.s) > SURELY * most.uncertaintyS)) return undefined;
+  const text = secondsText(Math.abs(most.s), most.uncertaintyS, language);
+  return { s: most.s, text, where: `${most.kmh}\u00a0km/h` };
+}
+
 /** Ranks the two only where the difference at the headline speed exceeds its uncertainty. */
 function findingOf(
   { ahead, behind, gains }: Pair,
@@ -245,9 +261,11 @@ function findingOf(
   const where = `${at.kmh}\u00a0km/h`;
   const official = ahead.result !== undefined && behind.result !== undefined;
   if (!official || !(at.s > at.uncertaintyS)) {
-    const title = `Between ‘${ahead.name}’ and ‘${behind.name}’ it is too close to call at ${where}`;
+    const came = cameBack(gains, at, house.language);
+    const title = `Between ‘${ahead.name}’ and ‘${behind.name}’ it is too close to call at ${where}${came === undefined ? '' : `, after ${came.text} at ${came.where}`}`;
+    const favour = came === undefined ? '' : `, in favour of ‘${came.s > 0 ? ahead.name : behind.name}’ then`;
     return official || at.s <= at.uncertaintyS
-      ? { title, sentence: `${title}: ${text} apart, ${sure}.` }
+      ? { title, sentence: `${title}${favour}: ${text} apart at ${where}, ${sure}.` }
       : {
           title: `Where ‘${ahead.name}’ and ‘${behind.name}’ differ`,
           sentence: `At ${where} they are ${text} apart, ${sure}; not both are kept, so they are not ranked.`,
