@@ -21,7 +21,7 @@ export function builtSite(): BuiltSite {
   const given = process.env.EVENGROUND_DIST;
   if (given !== undefined) return siteIn(resolve(given), () => {});
   const folder = mkdtempSync(join(tmpdir(), 'evenground-site-'));
-  run('pipeline/evenground.mjs', ['build', '--out', relative(ROOT, folder)]);
+  run('pipeline/evenground.mjs', ['build', '--out', relative(ROOT, folder)], folder);
   return siteIn(folder, () => rmSync(folder, { recursive: true, force: true }));
 }
 
@@ -30,18 +30,21 @@ export function builtUnder(base: string): BuiltSite {
   const folder = mkdtempSync(join(tmpdir(), 'evenground-site-'));
   // In a process of its own: the bundler keeps what it loaded, and would change this one's environment.
   const config = JSON.stringify({ root: ROOT, base, outDir: folder, logLevel: 'error' });
-  run('--input-type=module', ['--eval', `import { build } from 'astro'; await build(${config});`]);
+  run('--input-type=module', ['--eval', `import { build } from 'astro'; await build(${config});`], folder);
   return { ...siteIn(folder, () => rmSync(folder, { recursive: true, force: true })), base };
 }
 
-function run(script: string, args: readonly string[]): void {
+/** Runs a build into `folder`, which is removed where it fails. */
+function run(script: string, args: readonly string[], folder: string): void {
   const { status, stdout, stderr } = spawnSync(process.execPath, [script, ...args], {
     cwd: ROOT,
     encoding: 'utf8',
     // The test runner's own NODE_ENV, BASE_URL and the like would be taken for the site's.
     env: { PATH: process.env.PATH, HOME: process.env.HOME, ASTRO_TELEMETRY_DISABLED: '1' },
   });
-  if (status !== 0) throw new Error(`${script} ${args.join(' ')} failed:\n${stdout}\n${stderr}`);
+  if (status === 0) return;
+  rmSync(folder, { recursive: true, force: true });
+  throw new Error(`${script} ${args.join(' ')} failed:\n${stdout}\n${stderr}`);
 }
 
 function siteIn(folder: string, remove: () => void): BuiltSite {
