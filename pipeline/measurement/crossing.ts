@@ -33,6 +33,8 @@ const AGREEMENT_SDS = 2;
 /** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
 const CENTRE_HALF_WIDTH_S = 0.12;
 const CLEAR_RISE_SDS = 4;
+/** Divides the second difference to give how far speed leaves the chord between two readings. */
+const BEND_SHARE = 6;
 
 export interface Crossing {
   readonly timeS: number;
@@ -115,9 +117,12 @@ function betweenTwo(trace: Trace, i: number, begin: number, end: number, targetM
     index: i,
     slopeMps2: slope,
     noiseS: Math.min(most, (noiseMps * Math.hypot(share, 1 - share)) / Math.abs(slope)),
-    // Two straight lines meeting between the readings leave their chord by a quarter of the second difference;
+    // Between a parabola, an eighth of the second difference off its chord, and a kink, a quarter of it off;
     // where one of them is nearly level, that is a long time.
-    interpolationS: Math.min(most, bend / 4 / Math.sqrt(3) / leastSlope(trace, i, begin, end, slope)),
+    interpolationS: Math.min(
+      most,
+      bend / BEND_SHARE / Math.sqrt(3) / leastSlope(trace, i, begin, end, slope),
+    ),
     gapS,
   };
 }

@@ -15,6 +15,7 @@ import { FEWEST_SATELLITES, HIGHEST_HDOP, LOW_RATE_HZ, NOISY_MPS, WORST_STATED_M
 import { ONSET_MODEL_SHARE, START_RAMPS } from './onset.ts';
 import { PEAK_WINDOW_S } from './peak-acceleration.ts';
 import { SPLIT_SPEEDS_MPS } from './speed-splits.ts';
+import { START_MODEL_S } from './start.ts';
 import { TOP_READINGS } from './top-speed.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
 
@@ -151,6 +152,7 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
     constants: [
       constant('ramps considered', 's', START_RAMPS.shortestS, START_RAMPS.longestS),
       constant('the fit is trusted to this share of speed', '%', 100 * ONSET_MODEL_SHARE),
+      constant('standard uncertainty for what the fit leaves out', 's', START_MODEL_S),
     ],
     source: 'Our own; averaging over what is unknown in the spirit of JCGM 101:2008',
   },

@@ -28,24 +28,25 @@ export const START_RAMPS: RampRange = { shortestS: 0.002, longestS: 0.7, lean: 1
 /** Brakes hold until the wheels stand still, so that the end is close to a step. */
 export const STOP_RAMPS: RampRange = { shortestS: 0.002, longestS: 0.15, lean: -0.5 };
 const RAMP_COUNT = 28;
+/** The second beginning is tried at every so many ramps. */
+const FRESH_EVERY = 4;
 /** Rolling resistance is about a thirtieth of a hard start's force: a smooth ramp gets there after this share of it. */
 const HELD_SHARE = 0.09;
-/** How acceleration may rise: powers of u with their coefficients. */
-const MANNERS: readonly (readonly (readonly [power: number, coefficient: number])[])[] = [
-  [[1, 1]],
-  heldSmooth(HELD_SHARE),
-];
+/** How acceleration may rise: c₁u + c₂u² + c₃u³, from 0 at u = 0 to 1 at u = 1. */
+type Manner = readonly [c1: number, c2: number, c3: number];
+const MANNERS: readonly Manner[] = [[1, 0, 0], heldSmooth(HELD_SHARE)];
+
 /**
  * A smooth rise 3x² − 2x³ of the driving force, seen from where it exceeds what holds the car: `heldX` of the ramp is
  * over before anything moves.
  */
-function heldSmooth(heldX: number): (readonly [power: number, coefficient: number])[] {
+function heldSmooth(heldX: number): Manner {
   const left = 1 - heldX;
   const rise = 1 - heldX * heldX * (3 - 2 * heldX);
   return [
-    [1, (6 * heldX * left * left) / rise],
-    [2, (3 * left * left * (1 - 2 * heldX)) / rise],
-    [3, (-2 * left ** 3) / rise],
+    (6 * heldX * left * left) / rise,
+    (3 * left * left * (1 - 2 * heldX)) / rise,
+    (-2 * left ** 3) / rise,
   ];
 }
 
@@ -83,7 +84,7 @@ export interface Onset {
 }
 
 interface Candidate {
-  readonly manner: number;
+  readonly manner: Manner;
   readonly rampS: number;
   readonly logWeight: number;
   /** Where the straight part, drawn back, meets zero (s); a, c, d. */
@@ -124,13 +125,14 @@ export function fitOnset(
   }
   const candidates: Candidate[] = [];
   const fresh = firstGuess(t, v);
-  for (const manner of MANNERS.keys()) {
+  for (const manner of MANNERS) {
     let previous: readonly number[] = fresh;
     for (let k = 0; k < RAMP_COUNT; k++) {
       const rampS = ramps.shortestS * (ramps.longestS / ramps.shortestS) ** (k / (RAMP_COUNT - 1));
       const expectation = ramps.lean * Math.log(rampS);
       // Two beginnings, because the sum of squares can have a second valley where the acceleration dips.
-      const found = [previous, fresh].flatMap(guess => solve(t, v, sd, manner, rampS, guess) ?? []);
+      const guesses = k % FRESH_EVERY === 0 ? [previous, fresh] : [previous];
+      const found = guesses.flatMap(guess => solve(t, v, sd, manner, rampS, guess) ?? []);
       const [best] = found.sort((one, other) => other.logWeight - one.logWeight);
       if (best === undefined) continue;
       candidates.push({ ...best, logWeight: best.logWeight + expectation });
@@ -177,35 +179,31 @@ function firstGuess(t: Float64Array, v: Float64Array): number[] {
   return [(t[begin]! + t[end]!) / 2 - (v[begin]! + v[end]!) / 2 / slope, slope, 0, 0];
 }
 
-/** Integral of the rise from 0 to u, and the integral of that. */
-function riseIntegrals(manner: number, u: number): [number, number] {
-  let first = 0;
-  let second = 0;
-  for (const [power, coefficient] of MANNERS[manner]!) {
-    first += (coefficient * u ** (power + 1)) / (power + 1);
-    second += (coefficient * u ** (power + 2)) / ((power + 1) * (power + 2));
-  }
-  return [first, second];
-}
+const riseAt = ([c1, c2, c3]: Manner, u: number): number => u * (c1 + u * (c2 + u * c3));
+/** Integral of the rise from 0 to u. */
+const riseIntegral = ([c1, c2, c3]: Manner, u: number): number =>
+  u * u * (c1 / 2 + u * (c2 / 3 + (u * c3) / 4));
+/** Integral of that integral from 0 to u. */
+const riseSecondIntegral = ([c1, c2, c3]: Manner, u: number): number =>
+  u * u * u * (c1 / 6 + u * (c2 / 12 + (u * c3) / 20));
 
 /** First movement before the point where the straight part, drawn back, meets zero, as a share of τ. */
-const leadShare = (manner: number): number => 1 - riseIntegrals(manner, 1)[0];
+const leadShare = (manner: Manner): number => 1 - riseIntegral(manner, 1);
 
-function modelSpeed(manner: number, rampS: number, p: readonly number[], t: number): number {
+function modelSpeed(manner: Manner, rampS: number, p: readonly number[], t: number): number {
   const since = t - (p[0]! - rampS * leadShare(manner));
   if (since <= 0) return 0;
-  if (since < rampS) return p[1]! * rampS * riseIntegrals(manner, since / rampS)[0];
+  if (since < rampS) return p[1]! * rampS * riseIntegral(manner, since / rampS);
   const s = since - rampS;
   return p[1]! * (t - p[0]!) + (p[2]! * s * s) / 2 + (p[3]! * s * s * s) / 6;
 }
 
-function modelDistance(manner: number, rampS: number, p: readonly number[], t: number): number {
+function modelDistance(manner: Manner, rampS: number, p: readonly number[], t: number): number {
   const since = t - (p[0]! - rampS * leadShare(manner));
   if (since <= 0) return 0;
-  if (since < rampS) return p[1]! * rampS * rampS * riseIntegrals(manner, since / rampS)[1];
-  const [first, second] = riseIntegrals(manner, 1);
+  if (since < rampS) return p[1]! * rampS * rampS * riseSecondIntegral(manner, since / rampS);
   const s = since - rampS;
-  const ramp = p[1]! * rampS * (rampS * second + first * s);
+  const ramp = p[1]! * rampS * (rampS * riseSecondIntegral(manner, 1) + riseIntegral(manner, 1) * s);
   return ramp + (p[1]! * s * s) / 2 + (p[2]! * s ** 3) / 6 + (p[3]! * s ** 4) / 24;
 }
 
@@ -214,7 +212,7 @@ function solve(
   t: Float64Array,
   v: Float64Array,
   sd: Float64Array,
-  manner: number,
+  manner: Manner,
   rampS: number,
   guess: readonly number[],
 ): Candidate | undefined {
@@ -247,10 +245,10 @@ function solve(
         g0 = -(a + c * s + d * g2);
       } else if (since > 0) {
         const u = since / rampS;
-        const [rise] = riseIntegrals(manner, u);
+        const rise = riseIntegral(manner, u);
         g1 = rampS * rise;
         speed = a * g1;
-        for (const [power, coefficient] of MANNERS[manner]!) g0 -= a * coefficient * u ** power;
+        g0 = -a * riseAt(manner, u);
       }
       const sigma = sd[k]!;
       const folded = foldedMean(Math.abs(speed), sigma);
@@ -363,7 +361,7 @@ function quadratic(slope: readonly number[], covariance: readonly (readonly numb
 }
 
 function timeToCover(
-  manner: number,
+  manner: Manner,
   rampS: number,
   p: readonly number[],
   startS: number,

@@ -1,15 +1,22 @@
 /** The start of a standing start: first movement, and the instant the car has covered one foot. */
 import type { Run } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
+import { ROLLOUT_M, STANDARD_GRAVITY_MPS2 } from '../units.ts';
 import type { Start } from './measurement.ts';
 import { fitOnset } from './onset.ts';
 import { type BudgetItem, budget, expanded, rectangular } from './uncertainty.ts';
 
 /** A car leaving rest gently may move for this long before a reading shows it, s. */
-const UNNOTICED_S = 0.5;
+const UNNOTICED_S = 0.3;
 
-/** No log tells the instant of first movement better than this, s: tyres wind up before the car moves. */
-const UNRESOLVED_S = 0.002;
+/**
+ * What the family of ramps leaves out, s, one standard deviation: tyres wind up, clutches grab. Set so that the stated
+ * intervals cover the truth of simulated starts at every rate.
+ */
+export const START_MODEL_S = 0.005;
+
+/** No car on the road covers its first foot sooner, s: 0.3048 m at 1 g (closed form). */
+const ROLLOUT_SHORTEST_S = Math.sqrt((2 * ROLLOUT_M) / STANDARD_GRAVITY_MPS2);
 
 /** A start as the other measurements need it. */
 export interface FittedStart {
@@ -28,24 +35,50 @@ export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
   const onset = fitOnset(timeS, trace.speedMps, rest, 0, run.endIndex, trace.noiseMps);
   if (onset === undefined) return undefined;
   // Between the last reading at rest and the next the car has left, whatever a fit through few readings says.
-  const earliestS = timeS[rest]! - UNNOTICED_S;
-  const latestS = timeS[rest + 1]!;
-  const firstMovementS = Math.min(latestS, Math.max(earliestS, onset.atS));
-  const mostS = rectangular(latestS - earliestS);
+  const first = withinBounds(onset.atS, onset.sdS, timeS[rest]! - UNNOTICED_S, timeS[rest + 1]!);
+  const firstMovementS = first.mean;
+  const rolloutAtS = Math.max(onset.rolloutAtS, firstMovementS + ROLLOUT_SHORTEST_S);
   const around = 1 / trace.rateHz;
   const gapS = Math.hypot(
     ...trace.gaps
-      .filter(gap => gap.toS > firstMovementS - around && gap.fromS < onset.rolloutAtS + around)
+      .filter(gap => gap.toS > firstMovementS - around && gap.fromS < rolloutAtS + around)
       .map(gap => rectangular(gap.toS - gap.fromS)),
   );
   const shared = { 'held-values': rectangular(trace.heldS ?? 0), gap: gapS };
   return {
     firstMovementS,
-    rolloutAtS: onset.rolloutAtS,
+    rolloutAtS,
     rolloutMps: onset.rolloutMps,
-    firstMovementBudget: budget({ start: Math.max(UNRESOLVED_S, Math.min(onset.sdS, mostS)), ...shared }),
-    rolloutBudget: budget({ rollout: Math.min(onset.rolloutSdS, mostS), ...shared }),
+    firstMovementBudget: budget({ start: Math.hypot(START_MODEL_S, first.sd), ...shared }),
+    rolloutBudget: budget({ rollout: Math.max(onset.rolloutSdS, rolloutAtS - onset.rolloutAtS), ...shared }),
   };
+}
+
+/** Mean and standard deviation of a normal distribution that is cut off at both ends, by summation. */
+function withinBounds(
+  mean: number,
+  sd: number,
+  lowest: number,
+  highest: number,
+): { mean: number; sd: number } {
+  const steps = 200;
+  const spread = Math.max(sd, (highest - lowest) / steps);
+  let total = 0;
+  let first = 0;
+  let second = 0;
+  for (let k = 0; k < steps; k++) {
+    const offset = ((k + 0.5) / steps) * (highest - lowest);
+    // Relative to the nearest allowed value, so that a mean far outside does not vanish to nothing.
+    const nearest = Math.min(highest, Math.max(lowest, mean));
+    const weight = Math.exp(((nearest - mean) ** 2 - (lowest + offset - mean) ** 2) / (2 * spread * spread));
+    total += weight;
+    first += weight * offset;
+    second += weight * offset * offset;
+  }
+  const centre = first / total;
+  const within = Math.sqrt(Math.max(0, second / total - centre * centre));
+  const untouched = mean - lowest > 4 * spread && highest - mean > 4 * spread;
+  return untouched ? { mean, sd } : { mean: lowest + centre, sd: within };
 }
 
 /** The start as published; its uncertainty is that of first movement. */

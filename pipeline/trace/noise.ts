@@ -57,11 +57,12 @@ function standingNoise(speedMps: Float64Array, spans: readonly Span[]): number |
 
 /** Scatter of third differences while moving: they vanish for any smooth acceleration, and have variance 20σ². */
 function movingNoise(speedMps: Float64Array): number | undefined {
-  const third: number[] = [];
+  const third = new Float64Array(speedMps.length);
+  let count = 0;
   for (let i = 3; i < speedMps.length; i++) {
     const slowest = Math.min(speedMps[i]!, speedMps[i - 1]!, speedMps[i - 2]!, speedMps[i - 3]!);
     if (slowest < 4 * STANDING_MPS) continue;
-    third.push(Math.abs(speedMps[i]! - 3 * speedMps[i - 1]! + 3 * speedMps[i - 2]! - speedMps[i - 3]!));
+    third[count++] = Math.abs(speedMps[i]! - 3 * speedMps[i - 1]! + 3 * speedMps[i - 2]! - speedMps[i - 3]!);
   }
-  return third.length < READINGS_NEEDED ? undefined : (1.4826 * medianOf(third)) / Math.sqrt(20);
+  return count < READINGS_NEEDED ? undefined : (1.4826 * medianOf(third.subarray(0, count))) / Math.sqrt(20);
 }

@@ -34,9 +34,9 @@ export function findSpikes(timeS: Float64Array, speedMps: Float64Array, stepMps 
 
 /** Robust standard deviation of the difference of two neighbouring readings of a still signal, m/s. */
 function differenceNoise(speedMps: Float64Array): number {
-  const second: number[] = [];
+  const second = new Float64Array(Math.max(0, speedMps.length - 2));
   for (let i = 1; i < speedMps.length - 1; i++) {
-    second.push(Math.abs(speedMps[i + 1]! - 2 * speedMps[i]! + speedMps[i - 1]!));
+    second[i - 1] = Math.abs(speedMps[i + 1]! - 2 * speedMps[i]! + speedMps[i - 1]!);
   }
   // A second difference has variance 6σ², a first difference 2σ²; 1.4826 turns a median into a normal's σ.
   return second.length === 0 ? 0 : (1.4826 * medianOf(second)) / Math.sqrt(3);
