@@ -17,12 +17,14 @@ import {
 
 /** Everything that is accepted, in one line. */
 export const MEASURE_ACCEPTS =
-  'LOG … (or -), --json, --format csv|nmea|gpx, --column time=NAME[:unit], --column speed=NAME[:unit], --help';
+  'LOG … (or -), --json, --format csv|nmea|gpx, --column time=NAME[:unit], --column speed=NAME[:unit], --conditions FILE, --help';
 
 export interface MeasureArguments {
   readonly logs: readonly string[];
   readonly json: boolean;
   readonly help: boolean;
+  /** YAML with car, air, wind and road, to restate the runs by. */
+  readonly conditions?: string;
   readonly reading: ReadOptions;
 }
 
@@ -40,6 +42,7 @@ export function parseMeasureArguments(args: readonly string[]): MeasureArguments
     logs: positionals,
     json: values.json === true,
     help,
+    ...(values.conditions === undefined ? {} : { conditions: values.conditions }),
     reading: {
       ...(values.format === undefined ? {} : { format: knownFormat(values.format) }),
       ...(columns.length === 0 ? {} : { columns: Object.fromEntries(columns) satisfies DeclaredColumns }),
@@ -56,6 +59,7 @@ function parsed(args: readonly string[]) {
         json: { type: 'boolean' },
         help: { type: 'boolean', short: 'h' },
         format: { type: 'string' },
+        conditions: { type: 'string' },
         column: { type: 'string', multiple: true },
       },
     });

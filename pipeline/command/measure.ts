@@ -1,4 +1,6 @@
 /** `evenground measure LOG …`: logs in, measured runs out, as a table or as the contract's JSON. */
+import type { RunCircumstances } from '../conditions/circumstances.ts';
+import { readConditionsFile } from '../content/conditions-file.ts';
 import type { Log } from '../log/log.ts';
 import { readLog } from '../log/readers.ts';
 import { type MeasuredLog, measureLog } from '../measurement/measure.ts';
@@ -7,6 +9,7 @@ import { fileUnreadable, logNotMeasured } from '../problems/command.ts';
 import type { Io } from './io.ts';
 import { MEASURE_ACCEPTS, type MeasureArguments, parseMeasureArguments } from './measure-arguments.ts';
 import { measuredToJson } from './measured-json.ts';
+import { type RestatedLog, restateLog } from './measured-restated.ts';
 import { measuredToTable } from './measured-table.ts';
 
 const STANDARD_INPUT = '-';
@@ -14,13 +17,16 @@ const HELP = `Usage: npm run --silent evenground -- measure LOG [LOG …]
   ${MEASURE_ACCEPTS}
 
 Finds standing starts, rolling runs and braking in logs of a speed recorder and
-prints their figures. A log named - is standard input. Exit status: 0 measured,
-1 a log could not be read, 2 wrong usage.
+prints their figures. A log named - is standard input. With --conditions, a YAML
+file of car, air, wind and road, standing starts are also restated for a level
+road in still, dry air at 20 °C and 100 kPa. Exit status: 0 measured, 1 a log
+could not be read, 2 wrong usage.
 `;
 
 interface Measured {
   readonly log: Log;
   readonly measured: MeasuredLog;
+  readonly restated?: RestatedLog;
 }
 
 /** What the command touches of the outside. */
@@ -41,12 +47,16 @@ export async function runMeasure(args: readonly string[], io: MeasureIo): Promis
     return 0;
   }
   const done: Measured[] = [];
+  const circumstances =
+    asked.conditions === undefined ? undefined : await circumstancesOf(asked.conditions, io);
+  if (circumstances === 'faulty') return 2;
   for (const file of asked.logs) {
-    const one = await measureFile(file, asked, io);
+    const one = await measureFile(file, asked, circumstances, io);
     if (one === undefined) continue;
     done.push(one);
     warn(io, one);
-    if (!asked.json) io.stdout(`${done.length > 1 ? '\n' : ''}${measuredToTable(one.log, one.measured)}`);
+    if (!asked.json)
+      io.stdout(`${done.length > 1 ? '\n' : ''}${measuredToTable(one.log, one.measured, one.restated)}`);
   }
   if (asked.json) io.stdout(measuredToJson(done));
   return done.length === asked.logs.length ? 0 : 1;
@@ -55,11 +65,15 @@ export async function runMeasure(args: readonly string[], io: MeasureIo): Promis
 async function measureFile(
   file: string,
   asked: MeasureArguments,
+  circumstances: RunCircumstances | undefined,
   io: MeasureIo,
 ): Promise<Measured | undefined> {
   try {
     const log = readLog(file, await bytesOf(file, io), asked.reading);
-    return { log, measured: measureLog(log) };
+    const measured = measureLog(log);
+    if (circumstances === undefined) return { log, measured };
+    const restated = restateLog(measured, circumstances);
+    return { log, measured: restated.measured, restated };
   } catch (error) {
     if (error instanceof ProblemError) tell(io, error.problems);
     else tell(io, [logNotMeasured(file, (error as Error).message.split('\n')[0] ?? '')]);
@@ -67,9 +81,25 @@ async function measureFile(
   }
 }
 
-async function bytesOf(file: string, io: MeasureIo): Promise<Uint8Array> {
+/** Without conditions that can be read nothing is measured: the person asked for restated figures. */
+async function circumstancesOf(file: string, io: MeasureIo): Promise<RunCircumstances | 'faulty'> {
   try {
-    return file === STANDARD_INPUT ? await io.stdin() : await io.readFile(file);
+    const { circumstances, problems } = readConditionsFile(file, await bytesOfFile(file, io));
+    tell(io, problems);
+    return circumstances ?? 'faulty';
+  } catch (error) {
+    if (!(error instanceof ProblemError)) throw error;
+    tell(io, error.problems);
+    return 'faulty';
+  }
+}
+
+const bytesOf = (file: string, io: MeasureIo): Promise<Uint8Array> =>
+  file === STANDARD_INPUT ? io.stdin() : bytesOfFile(file, io);
+
+async function bytesOfFile(file: string, io: MeasureIo): Promise<Uint8Array> {
+  try {
+    return await io.readFile(file);
   } catch (error) {
     const code = (error as { code?: unknown }).code;
     throw new ProblemError(fileUnreadable(file, typeof code === 'string' ? code : (error as Error).message));

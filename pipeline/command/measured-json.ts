@@ -1,8 +1,15 @@
 /** Measured runs as the JSON that other programs rely on. A missing figure is absent, never 0 and never null. */
+import {
+  type RestatedFigure,
+  type RestatedRun,
+  restatedDistance,
+  restatedSpeed,
+} from '../conditions/restate.ts';
 import type { Log } from '../log/log.ts';
 import type { MeasuredLog } from '../measurement/measure.ts';
 import type { BrakingFigure, DistanceSplit, RunMeasurement, SpeedSplit } from '../measurement/measurement.ts';
 import { mpsToKmh } from '../units.ts';
+import type { RestatedLog } from './measured-restated.ts';
 
 /** Number of the contract; it changes only when a name or a meaning does. */
 export const CONTRACT = 1;
@@ -12,11 +19,11 @@ const nominalKmh = (speedMps: number): number => Number(mpsToKmh(speedMps).toPre
 
 /** The whole answer; `undefined` and non-finite members are dropped on writing. */
 export function measuredToJson(
-  logs: readonly { readonly log: Log; readonly measured: MeasuredLog }[],
+  logs: readonly { readonly log: Log; readonly measured: MeasuredLog; readonly restated?: RestatedLog }[],
 ): string {
   const answer = {
     contract: CONTRACT,
-    logs: logs.map(({ log, measured }) => ({
+    logs: logs.map(({ log, measured, restated }) => ({
       file: log.file,
       format: log.format,
       samples: log.timeS.length,
@@ -24,7 +31,11 @@ export function measuredToJson(
       rate_hz: measured.trace.rateHz,
       speed_source: log.speedSource,
       warnings: measured.warnings.map(({ code, atS, line, text }) => ({ code, at_s: atS, line, text })),
-      runs: measured.measurements.map(runToJson),
+      air: restated?.air && {
+        density_kgm3: restated.air.densityKgm3,
+        density_altitude_m: restated.air.densityAltitudeM,
+      },
+      runs: measured.measurements.map(run => runToJson(run, restated?.byRun.get(run.run.number))),
     })),
   };
   const known = (_: string, value: unknown): unknown =>
@@ -32,7 +43,7 @@ export function measuredToJson(
   return `${JSON.stringify(answer, known, 2)}\n`;
 }
 
-function runToJson(measurement: RunMeasurement) {
+function runToJson(measurement: RunMeasurement, restated: RestatedRun | undefined) {
   const { run, start } = measurement;
   return {
     number: run.number,
@@ -45,8 +56,14 @@ function runToJson(measurement: RunMeasurement) {
       rollout_s: start.rolloutS,
       uncertainty_s: start.uncertaintyS,
     },
-    speed_splits: measurement.speedSplits.map(speedSplitToJson),
-    distance_splits: measurement.distanceSplits.map(distanceSplitToJson),
+    speed_splits: measurement.speedSplits.map(split => ({
+      ...speedSplitToJson(split),
+      restated: restated && restatedToJson(restatedSpeed(restated, split)),
+    })),
+    distance_splits: measurement.distanceSplits.map(split => ({
+      ...distanceSplitToJson(split),
+      restated: restated && restatedToJson(restatedDistance(restated, split)),
+    })),
     braking: measurement.braking.map(brakingToJson),
     peak_mps2: measurement.peakMps2 > 0 ? measurement.peakMps2 : undefined,
     top_kmh: measurement.topMps > 0 ? mpsToKmh(measurement.topMps) : undefined,
@@ -70,6 +87,9 @@ const distanceSplitToJson = (split: DistanceSplit) => ({
   uncertainty_s: split.uncertaintyS,
   speed_kmh: mpsToKmh(split.speedMps),
 });
+
+const restatedToJson = (figure: RestatedFigure | undefined) =>
+  figure && { time_s: figure.timeS, uncertainty_s: figure.uncertaintyS, changes_s: figure.changesS };
 
 const brakingToJson = (figure: BrakingFigure) => ({
   from_kmh: nominalKmh(figure.fromMps),

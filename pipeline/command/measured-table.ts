@@ -1,4 +1,5 @@
 /** Measured runs as text for a terminal of 80 columns. */
+import type { RestatedFigure, RestatedRun } from '../conditions/restate.ts';
 import type { Log, LogClock } from '../log/log.ts';
 import type { MeasuredLog } from '../measurement/measure.ts';
 import type { BrakingFigure, RunMeasurement } from '../measurement/measurement.ts';
@@ -6,6 +7,7 @@ import { PEAK_WINDOW_S } from '../measurement/peak-acceleration.ts';
 import { decimalsForUncertainty, roundToDecimals, roundUncertainty } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import { kmhToMps, mphToMps, mpsToKmh } from '../units.ts';
+import type { RestatedLog } from './measured-restated.ts';
 
 const WIDTH = 80;
 const KINDS = { 'standing-start': 'standing start', rolling: 'rolling run', braking: 'braking' } as const;
@@ -25,13 +27,15 @@ const DISTANCES = [
 ] as const;
 
 /** One log: a heading, its runs, and what must be said about them as footnotes. */
-export function measuredToTable(log: Log, measured: MeasuredLog): string {
+export function measuredToTable(log: Log, measured: MeasuredLog, restated?: RestatedLog): string {
   const notes: string[] = [];
   const noteMark = (text: string): string => {
     if (!notes.includes(text)) notes.push(text);
     return `[${notes.indexOf(text) + 1}]`;
   };
-  const runs = measured.measurements.map(run => runToText(run, log.clock, noteMark));
+  const runs = measured.measurements.map(run =>
+    runToText(run, restated?.byRun.get(run.run.number), log.clock, noteMark),
+  );
   const heading = [
     log.file,
     `${log.format.toUpperCase()}, ${log.timeS.length} samples, ${durationText(log.timeS[log.timeS.length - 1] ?? 0)}, ` +
@@ -46,6 +50,7 @@ export function measuredToTable(log: Log, measured: MeasuredLog): string {
 
 function runToText(
   measurement: RunMeasurement,
+  restated: RestatedRun | undefined,
   clock: LogClock | undefined,
   noteMark: (text: string) => string,
 ): string {
@@ -55,6 +60,7 @@ function runToText(
     `Run ${run.number}  ${KINDS[run.kind]}, ${run.status}${marks && ` ${marks}`}`,
     `  ${clockText(measurement.beginsS, clock)}, ${number(measurement.endsS - measurement.beginsS, 1)} s long`,
     ...(run.kind === 'standing-start' ? standingLines(measurement) : rollingLines(measurement)),
+    ...(restated === undefined ? [] : restatedLines(restated)),
     ...measurement.braking.map(brakingLine),
     `  ${extremes(measurement)}`,
   ];
@@ -106,6 +112,44 @@ function standingLines(measurement: RunMeasurement): string[] {
           `  ${'First foot (0.3048 m)'.padEnd(LABEL)}${withUncertainty(start.rolloutS, start.uncertaintyS)} s`,
         ];
   return [head, ...rollout, ...speeds, ...distances];
+}
+
+/** Restated times under their own heading, below the measured ones and never among them. */
+function restatedLines({ speedSplits, distanceSplits }: RestatedRun): string[] {
+  const row = (label: string, figures: readonly (RestatedFigure & { startRule: string })[]): string[] => {
+    const [first] = figures;
+    if (first === undefined) return [];
+    const cells = (Object.keys(RULE_NAMES) as StartRule[]).map(rule => {
+      const figure = figures.find(({ startRule }) => startRule === rule);
+      return figure === undefined ? '' : `${withUncertainty(figure.timeS, figure.uncertaintyS)} s`;
+    });
+    const changes = Object.entries(first.changesS).map(([condition, change]) => {
+      const size = number(Math.abs(change), 2);
+      const sign = Number(size) === 0 ? '' : change < 0 ? '−' : '+';
+      return `${condition} ${sign}${size} s`;
+    });
+    return [
+      `  ${label.padEnd(LABEL)}${cells.map(cell => cell.padEnd(COLUMN)).join('')}`.trimEnd(),
+      `  ${''.padEnd(LABEL)}${changes.join(', ')}`,
+    ];
+  };
+  const rows = [
+    ...SPEEDS.flatMap(([toMps, label]) =>
+      row(
+        label,
+        speedSplits.filter(split => Math.abs(split.toMps - toMps) < 1e-6),
+      ),
+    ),
+    ...DISTANCES.flatMap(([toM, label]) =>
+      row(
+        label,
+        distanceSplits.filter(split => split.toM === toM),
+      ),
+    ),
+  ];
+  return rows.length === 0
+    ? []
+    : ['  Restated for a level road in still, dry air at 20 °C and 100 kPa:', ...rows];
 }
 
 function rollingLines(measurement: RunMeasurement): string[] {

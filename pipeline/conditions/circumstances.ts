@@ -90,7 +90,7 @@ export interface KnownCircumstances {
 const WORDS = {
   massKg: 'mass of the car as tested',
   dragAreaM2: 'drag area of the car',
-  rollingResistance: 'rolling resistance of the car, which correcting its power needs',
+  rollingResistance: 'rolling resistance of the car',
   drive: 'kind of drive of the car',
   temperatureK: 'temperature of the air',
   pressurePa: 'pressure of the air',

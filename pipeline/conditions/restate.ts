@@ -88,7 +88,7 @@ export function restateRun(
   limits: RestateLimits = RESTATE_LIMITS,
 ): RestatedRun {
   const facts = knownCircumstances(circumstances);
-  if ('missing' in facts) return nothing(`not known: ${facts.missing.join(', ')}`, facts.missing);
+  if ('missing' in facts) return nothing(notKnown(facts.missing), facts.missing);
   const { known } = facts;
   const pull = traceToPull(trace, measurement);
   if (pull === undefined) return nothing('the log holds too few readings of the run');
@@ -142,7 +142,7 @@ export function restateRun(
 
 /** The flag of a run that was not restated; undefined where it was. */
 export function notRestatedFlag({ notRestated }: RestatedRun): Flag | undefined {
-  return notRestated && { code: 'not-restated', text: `not restated; ${notRestated.text}` };
+  return notRestated && { code: 'not-restated', text: notRestated.text };
 }
 
 /** The restated figure of a measured split. */
@@ -163,6 +163,12 @@ const nothing = (text: string, missing: readonly string[] = []): RestatedRun => 
   distanceSplits: [],
   notRestated: { missing, text },
 });
+
+function notKnown(missing: readonly string[]): string {
+  const facts = missing.map(name => `the ${name}`);
+  const last = facts.pop() ?? '';
+  return facts.length === 0 ? `${last} is not known` : `${facts.join(', ')} and ${last} are not known`;
+}
 
 function beyondRestating(
   { headwindMps, densityKgm3, road }: KnownCircumstances,

@@ -261,7 +261,7 @@ describe('logs that cannot be measured', () => {
 describe('wrong usage', () => {
   it.each([
     [[]],
-    [['--conditions', 'car.yaml', 'day.csv']],
+    [['--conditions']],
     [['--jason', 'day.csv']],
     [['-x', 'day.csv']],
     [['--format', 'xlsx', 'day.csv']],
@@ -281,9 +281,9 @@ describe('wrong usage', () => {
     expect(stderr).toMatch(/\[usage-[a-z-]+\]\n$/);
   });
 
-  it('names --conditions as not accepted', async () => {
-    const { stderr } = await measure(['--conditions', 'car.yaml', 'day.csv']);
-    expect(stderr).toContain('--conditions');
+  it('names what is accepted where an option is not known', async () => {
+    const { stderr } = await measure(['--condition', 'car.yaml', 'day.csv']);
+    expect(stderr).toContain('--conditions FILE');
     expect(stderr).toContain('--json');
   });
 
