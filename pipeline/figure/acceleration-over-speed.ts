@@ -18,7 +18,8 @@ import { footLines, heldTogether, listInWords } from './foot.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
 import { type Axis, lineLayer, plotSpec } from './plot.ts';
 import { standingStartSeries } from './run-series.ts';
-import { SIZES, seriesStyle } from './theme.ts';
+import { CHARACTER_SHARE, shiftLayers, shiftMarksOf } from './shift-marks.ts';
+import { plotWidthPx, SIZES, seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 
@@ -110,8 +111,12 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   const stepY = roundStep(topMps2, 6);
   const leastMps2 = Math.min(0, ...drawn.flatMap(({ line }) => line.map(({ y }) => y)));
   const fromY = leastMps2 < -stepY / 4 ? -stepY : 0;
+  const shifts = shiftMarksOf(drawn, test, language);
   const figure = (layout: FigureLayout) => {
-    const heightPx = SIZES[layout].plotHeightPx;
+    const { plotHeightPx: heightPx, labelPx, labelLimitPx } = SIZES[layout];
+    const nameLength = Math.max(...drawn.map(({ name }) => name.length), 'peak 10.0 m/s²'.length);
+    // What axis numbers and the labels beside the plot surely leave.
+    const widthPx = plotWidthPx(layout) - 50 - Math.min(labelLimitPx, nameLength * labelPx * CHARACTER_SHARE);
     const axes: { x: Axis; y: Axis } = {
       x: {
         title: 'speed, km/h',
@@ -143,6 +148,13 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
           heightPx,
           layout,
         ),
+        ...shiftLayers(shifts.marks, {
+          ...axes,
+          heightPx,
+          widthPx,
+          layout,
+          lines: drawn.map(({ line }) => line),
+        }),
       ],
     });
   };
@@ -175,7 +187,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
       )
       .join(
         ' ',
-      )}${peak === undefined ? '' : ` The published peak of ${first.name} is ${printResult(peak, house).text}.`}`,
+      )}${peak === undefined ? '' : ` The published peak of ${first.name} is ${printResult(peak, house).text}.`}${shifts.sentences.map(text => ` ${text}`).join('')}`,
     spec: { narrow: figure('narrow'), wide: figure('wide') },
     table: {
       id: 'acceleration-over-speed',
@@ -188,7 +200,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
         { text: localiseDigits(String(kmh), language), header: true },
         ...drawn.map(({ line }) => ({ text: meanNear(line, kmh, language) })),
       ]),
-      notes: [method],
+      notes: [method, ...shifts.notes],
     },
   };
 }

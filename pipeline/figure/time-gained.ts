@@ -18,6 +18,7 @@ import { footLines } from './foot.ts';
 import { type Gain, gainsOf, stretches } from './gains.ts';
 import { slopeWindowS } from './local-slope.ts';
 import { type Axis, bandLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
+import { type Box, CHARACTER_SHARE, shiftLayers, shiftMarksOf } from './shift-marks.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 
@@ -85,6 +86,7 @@ function draw(
   const at = headlineGain(pair, headlineKmh);
   const apart = secondsText(Math.abs(at.s), at.uncertaintyS, language);
 
+  const shifts = shiftMarksOf([ahead, behind], test, language);
   const figure = (layout: FigureLayout) => {
     const size = SIZES[layout];
     const heightPx = size.plotHeightPx;
@@ -128,18 +130,35 @@ function draw(
       limitPx: plotWidthPx(layout) * 0.8,
       halo: true,
     };
+    const aheadText = `above 0: ‘${ahead.name}’ ahead`;
+    const behindText = `below 0: ‘${behind.name}’ ahead`;
+    const atText = `${apart} at ${at.kmh}\u00a0km/h`;
     const overLabel = line.filter(({ x }) => x <= at.kmh && x >= at.kmh - labelKmh).map(({ y }) => y);
+    // What the axis numbers surely leave, and the room that labels and the line at 0 take.
+    const widthPx = plotWidthPx(layout) - 45;
+    const takenBoxes = (): Box[] => {
+      const wide = (text: string): number => text.length * size.labelPx * CHARACTER_SHARE;
+      const toPx = (s: number): number => ((to - s) / (to - from)) * heightPx;
+      const dotX = (at.kmh / topKmh) * widthPx;
+      const labelY = toPx(Math.max(at.s, ...overLabel));
+      return [
+        { x1: 0, x2: widthPx, y1: toPx(0), y2: toPx(0) },
+        { x1: 0, x2: wide(aheadText), y1: 0, y2: size.labelLeadingPx },
+        { x1: 0, x2: wide(behindText), y1: heightPx - 5 - size.labelLeadingPx, y2: heightPx },
+        { x1: dotX - wide(atText), x2: dotX + 6, y1: labelY - 8 - size.labelLeadingPx, y2: labelY + 6 },
+      ];
+    };
     return plotSpec(layout, language, {
       ...axes,
       heightPx,
       layers: [
         bandLayer(band, { colour: COLOUR.hairline, opacity: 0.5 }),
         ruleLayer([{ x: 0, x2: topKmh, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
-        ...labelLayers([{ x: 0, y: to, text: `above 0: ‘${ahead.name}’ ahead` }], {
+        ...labelLayers([{ x: 0, y: to, text: aheadText }], {
           ...aheadStyle,
           baseline: 'top',
         }),
-        ...labelLayers([{ x: 0, y: from, text: `below 0: ‘${behind.name}’ ahead` }], {
+        ...labelLayers([{ x: 0, y: from, text: behindText }], {
           ...aheadStyle,
           baseline: 'bottom',
           dy: -5,
@@ -157,7 +176,7 @@ function draw(
             {
               x: at.kmh,
               y: Math.max(at.s, ...overLabel),
-              text: `${apart} at ${at.kmh}\u00a0km/h`,
+              text: atText,
               colour: COLOUR.accent,
             },
           ],
@@ -170,6 +189,14 @@ function draw(
             weight: 600,
           },
         ),
+        ...shiftLayers(shifts.marks, {
+          ...axes,
+          heightPx,
+          widthPx,
+          layout,
+          lines: [line],
+          taken: takenBoxes(),
+        }),
       ],
     });
   };
@@ -200,7 +227,7 @@ function draw(
         `Shaded: too close to call, smaller than its uncertainty, k = 2.${counts} Speeds smoothed by a line through ${window}.${gaps ? ' Gaps: the speed stood still.' : ''}`,
       ],
     }),
-    altText: `Line chart of the time between two runs over speed. ${sentence} ${texts.join(' ')}`,
+    altText: `Line chart of the time between two runs over speed. ${[sentence, ...texts, ...shifts.sentences].join(' ')}`,
     spec: { narrow: figure('narrow'), wide: figure('wide') },
     table: {
       id: 'time-gained',
@@ -217,7 +244,7 @@ function draw(
           { text: digits(s, uncertaintyS, language) },
           { text: digits(uncertaintyS, uncertaintyS, language) },
         ]),
-      notes: ['Negative: the other run is ahead at that speed.'],
+      notes: ['Negative: the other run is ahead at that speed.', ...shifts.notes],
     },
   };
 }
