@@ -120,14 +120,16 @@ export interface MarkedPlot {
 const TICK_PX = 5;
 const CLEAR_PX = 4;
 /** From a tick to a label beside it, px. */
-const BESIDE_PX = 9;
+const BESIDE_PX = 6;
 /** Width of an average character as a share of the type's size, on the wide side. */
 export const CHARACTER_SHARE = 0.56;
 
-/** Where one label stands: its middle and its foot, px. */
+/** Where one label stands, px. */
 interface Place {
   readonly text: string;
-  readonly centre: number;
+  readonly align: 'center' | 'left' | 'right';
+  /** Where the text is anchored: its middle, its beginning or its end. */
+  readonly anchor: number;
   readonly bottom: number;
   readonly at: number;
   /** Where the hairline up to it begins, px. */
@@ -162,19 +164,22 @@ export function shiftLayers(marks: readonly ShiftMark[], plot: MarkedPlot): read
         .map(box => box.y1 - 1),
     );
     for (const text of new Set([label, 'shift'])) {
-      const half = (text.length * size.labelPx * CHARACTER_SHARE) / 2;
-      const beside = half + BESIDE_PX;
+      const width = text.length * size.labelPx * CHARACTER_SHARE;
       for (
         let bottom = heightPx - TICK_PX - 3;
         bottom > size.labelLeadingPx;
         bottom -= size.labelLeadingPx / 2
       ) {
-        for (const centre of [at, at + beside, at - beside]) {
-          const box = { x1: centre - half, x2: centre + half, y1: bottom - size.labelPx, y2: bottom };
-          if (box.x1 < 0 || box.x2 > widthPx || taken.some(other => touches(box, other))) continue;
+        for (const [align, anchor, x1] of [
+          ['center', at, at - width / 2],
+          ['left', at + BESIDE_PX, at + BESIDE_PX],
+          ['right', at - BESIDE_PX, at - BESIDE_PX - width],
+        ] as const) {
+          const box = { x1, x2: x1 + width, y1: bottom - size.labelPx, y2: bottom };
+          if (x1 < 0 || box.x2 > widthPx || taken.some(other => touches(box, other))) continue;
           if (plot.lines.some(line => crosses(line, box, plot))) continue;
           taken.push(box);
-          return [{ text, centre, bottom, at, leaderFrom }];
+          return [{ text, align, anchor, bottom, at, leaderFrom }];
         }
       }
     }
@@ -195,10 +200,14 @@ export function shiftLayers(marks: readonly ShiftMark[], plot: MarkedPlot): read
       })),
       { colour: COLOUR.muted, width: 0.6, dash: [1, 2] },
     ),
-    ...labelLayers(
-      places.map(({ text, centre, bottom }) => ({ x: toX(centre), y: toY(bottom), text })),
-      { align: 'center', baseline: 'bottom', sizePx: size.labelPx, halo: true },
-    ),
+    ...(['center', 'left', 'right'] as const).flatMap(align => {
+      const own = places.filter(place => place.align === align);
+      if (own.length === 0) return [];
+      return labelLayers(
+        own.map(({ text, anchor, bottom }) => ({ x: toX(anchor), y: toY(bottom), text })),
+        { align, baseline: 'bottom', sizePx: size.labelPx, halo: true },
+      );
+    }),
   ];
 }
 
