@@ -6,6 +6,7 @@ import { sortProblems } from '../content/sort-problems.ts';
 import type { Problem } from '../problem.ts';
 import { matchAttempts } from './match-attempts.ts';
 import { type AssembleTools, measureLogs } from './match-logs.ts';
+import { restateAttempt } from './restate-attempt.ts';
 import type { Car, Publication, Road, TestResult } from './result.ts';
 
 export type { AssembleTools } from './match-logs.ts';
@@ -70,7 +71,10 @@ function folderToTest(
     content,
     car,
     road,
-    attempts,
+    attempts: attempts.map(attempt => {
+      const restated = restateAttempt(attempt, content, car, road);
+      return restated === undefined ? attempt : { ...attempt, restated };
+    }),
     articleMarkdown: folder.articleMarkdown,
     articleFile: folder.articleFile,
     logSha256: Object.fromEntries(measured.logs.map(log => [log.file, log.sha256])),

@@ -2,6 +2,7 @@
  * What a test came to: its attempts, each kept or set aside, with the figures and the conditions they
  * were measured under. Figures, tables, overlays and pages are made from these types and nothing else.
  */
+import type { RestatedRun } from '../conditions/restate.ts';
 import type { CarContent, HouseContent, RoadContent, TestContent } from '../content/schema.ts';
 import type { RunMeasurement } from '../measurement/measurement.ts';
 import type { Problem } from '../problem.ts';
@@ -52,6 +53,8 @@ export interface Attempt {
   readonly trace: Trace;
   readonly measurement: RunMeasurement;
   readonly conditions: AttemptConditions;
+  /** Of standing starts: the same run on a level road in still reference air, or the reason why there is none. */
+  readonly restated?: RestatedRun;
 }
 
 export interface TestResult {

@@ -1,0 +1,75 @@
+/** An attempt of a test restated for the reference road, from what the content says of car, road and weather. */
+import type { InputUncertainty, RunCircumstances } from '../conditions/circumstances.ts';
+import { DEFAULT_UNCERTAINTY } from '../conditions/circumstances.ts';
+import { type RestatedRun, restateRun } from '../conditions/restate.ts';
+import { constantSlope, surveyedSlope } from '../conditions/slope.ts';
+import type { RoadContent, TestContent } from '../content/schema.ts';
+import type { Attempt, Car, Road } from './result.ts';
+
+/** Relative standard uncertainty of a mass that was weighed, and of one that was worked out (our own estimates). */
+const WEIGHED_MASS = 0.005;
+const WORKED_OUT_MASS = 0.02;
+/** Share of the wind by which one reading is wrong for a run some minutes later (our own estimate). */
+const WIND_SHARE = 0.15;
+/** Stretch of road that a run is taken to need, m: where along the road it began is not written down. */
+const STRETCH_M = 400;
+
+/** Standing starts only; undefined for any other run. Without a fact that is needed the answer names it. */
+export function restateAttempt(
+  attempt: Pick<Attempt, 'trace' | 'measurement' | 'conditions'>,
+  test: TestContent,
+  car: Car,
+  road: Road,
+): RestatedRun | undefined {
+  if (attempt.measurement.run.kind !== 'standing-start') return undefined;
+  return restateRun(attempt.trace, attempt.measurement, attemptToCircumstances(attempt, test, car, road));
+}
+
+/** The facts in the form restating asks for. */
+export function attemptToCircumstances(
+  { conditions }: Pick<Attempt, 'conditions'>,
+  test: TestContent,
+  car: Car,
+  road: Road,
+): RunCircumstances {
+  const { temperatureK, pressurePa, relativeHumidity, headwindMps, windMps, slopePct } = conditions;
+  const uncertainty: Partial<InputUncertainty> = {
+    mass: test.as_tested.mass_from === 'weighed' ? WEIGHED_MASS : WORKED_OUT_MASS,
+    headwindMps: Math.hypot(DEFAULT_UNCERTAINTY.headwindMps, WIND_SHARE * (windMps ?? 0)),
+    slope: Math.hypot(DEFAULT_UNCERTAINTY.slope, unevenness(road.profile)),
+  };
+  return {
+    car: {
+      massKg: test.as_tested.mass_kg,
+      drive: car.drive,
+      ...(car.drag_area_m2 === undefined ? {} : { dragAreaM2: car.drag_area_m2 }),
+      ...(car.rolling_resistance === undefined ? {} : { rollingResistance: car.rolling_resistance }),
+    },
+    air: {
+      ...(temperatureK === undefined ? {} : { temperatureK }),
+      ...(pressurePa === undefined ? {} : { pressurePa }),
+      ...(relativeHumidity === undefined ? {} : { relativeHumidity }),
+    },
+    ...(headwindMps === undefined ? {} : { headwindMps }),
+    ...(slopePct === undefined ? {} : { road: constantSlope(slopePct) }),
+    uncertainty,
+  };
+}
+
+/** Standard deviation of the mean slope of stretches of the surveyed road, a fraction; 0 where it is not surveyed. */
+function unevenness(points: RoadContent['profile']): number {
+  if (points === undefined) return 0;
+  let profile: ReturnType<typeof surveyedSlope>;
+  try {
+    profile = surveyedSlope(points);
+  } catch {
+    return 0;
+  }
+  const slopes: number[] = [];
+  for (let fromM = profile.fromM; fromM + STRETCH_M <= profile.toM; fromM += STRETCH_M / 4) {
+    slopes.push(profile.meanSlope(fromM, fromM + STRETCH_M));
+  }
+  if (slopes.length < 2) return 0;
+  const mean = slopes.reduce((sum, slope) => sum + slope, 0) / slopes.length;
+  return Math.sqrt(slopes.reduce((sum, slope) => sum + (slope - mean) ** 2, 0) / (slopes.length - 1));
+}
