@@ -25,6 +25,11 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'make figures, tables, overlays and the site into dist/',
     load: async () => (await import('./command/build.ts')).runBuild,
   },
+  frames: {
+    usage: 'frames TEST ATTEMPT [--rate 25] [--size 1920x1080] [--moves-at FRAME|TIMECODE] [--movie png] …',
+    does: 'draw one run as numbered pictures whose clock runs with the film, with lists for editing',
+    load: async () => (await import('./command/frames.ts')).runFrames,
+  },
 };
 
 const HELP = `Usage: npm run evenground -- COMMAND …

@@ -20,6 +20,8 @@ const ORDER = [
   'table',
   'figure',
   'overlay',
+  'sequence',
+  'timeline',
   'article',
   'press',
   'command',

@@ -1,0 +1,53 @@
+/** The running plate as large as its area allows: the lower quarter of the picture, inside the graphics-safe area. */
+import type { Lettering } from '../lettering/lettering.ts';
+import type { FrameSize } from '../overlay/overlay.ts';
+import { plateArea } from '../overlay/plate.ts';
+import { ProblemError } from '../problem.ts';
+import { sizeTooSmall } from '../problems/sequence.ts';
+import type { RunningContent } from './content.ts';
+import { layOutRunningPlate, type RunningLayout } from './layout.ts';
+
+export interface FittedRunningPlate extends RunningLayout {
+  /** Of the plate's top left corner in the picture, whole pixels. */
+  readonly leftPx: number;
+  readonly topPx: number;
+  /** Smaller than it is meant to be read. */
+  readonly small: boolean;
+}
+
+const UPRIGHT = 1.14;
+/** Steps by which a plate that is too large is set smaller. */
+const SHRINK = 0.98;
+/** Share of the usual size below which a plate is told to be too small. */
+const LEGIBLE = 0.7;
+/** Share of the usual size below which there is no plate. */
+const SMALLEST = 0.4;
+
+/**
+ * The plate at its usual size where it fits, otherwise smaller throughout; in pictures taller than wide with its
+ * head above the numbers first, otherwise beside them. @throws ProblemError where a size has no room for it.
+ */
+export function fitRunningPlate(
+  content: RunningContent,
+  size: FrameSize,
+  lettering: Lettering,
+): FittedRunningPlate {
+  const area = plateArea(size);
+  const widthPx = area.rightPx - area.leftPx;
+  const heightPx = area.bottomPx - area.topPx;
+  const tall = size.heightPx > size.widthPx;
+  // One unit is one pixel of a picture 1080 px on its shorter side; upright pictures are seen smaller.
+  const usualPx = (Math.min(size.widthPx, size.heightPx) / 1080) * (tall ? UPRIGHT : 1);
+  for (const whole of [true, false]) {
+    for (let scale = 1; scale >= SMALLEST; scale *= SHRINK) {
+      for (const upright of [tall, !tall]) {
+        const layout = layOutRunningPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
+        const fits = layout.heightPx <= heightPx && layout.widthPx <= widthPx;
+        if (!fits || (whole && layout.cut)) continue;
+        const topPx = area.bottomPx - layout.heightPx;
+        return { ...layout, leftPx: area.leftPx, topPx, small: scale < LEGIBLE };
+      }
+    }
+  }
+  throw new ProblemError(sizeTooSmall(size.name));
+}
