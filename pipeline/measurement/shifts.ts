@@ -3,8 +3,9 @@
  *
  * A shift is seen in the speed alone, as a dip of acceleration between two stretches of pull, or in the engine speed,
  * whose ratio to the speed of the car falls by a step. Nothing else is taken for one: a car that pulls on without a
- * dip has made no shift that anyone could measure. A driver who lifts for as long as a shift takes looks the same;
- * that is said, not guessed away.
+ * dip has made no shift that anyone could measure. A driver who lifts for as long as a shift takes looks the same, and
+ * so do tyres that lose two fifths of the pull above 20 km/h: that is said, not guessed away. Engine speed tells them
+ * apart, and so does knowing that the car has one gear.
  *
  * Time lost (our own definition): the time the shift really took, from the old pull to the new one, less what the
  * same change would have taken had it needed no time, the old pull lasting up to the speed at which the shift began

@@ -225,6 +225,19 @@ describe('shifts of simulated days', () => {
     }
   });
 
+  // Deeper than two fifths, a slip above 20 km/h cannot be told from a shift by speed alone.
+  it('are not invented from tyres that slip a little at speed', () => {
+    const launches = [1.2, 2].map(atS => ({
+      id: `slip-at-${atS}`,
+      rampS: 0.2,
+      shape: 'linear' as const,
+      dip: { atS, forS: 0.5, depth: 0.2 },
+    }));
+    const [plan] = plansFor(ELECTRIC_HATCH, 25, 0.05, 1);
+    const { runs, invented } = tallyOf([{ ...plan!, launches, runs: 6 }]);
+    expect([runs > 6, invented]).toEqual([true, 0]);
+  });
+
   it('are not sought below ten readings a second', () => {
     const { runs, refused, found } = tallyOf(plansFor(MANUAL_TURBO, 5, 0.05, 1));
     expect([refused, found]).toEqual([runs, 0]);
