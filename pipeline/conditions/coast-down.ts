@@ -3,6 +3,7 @@ import { solveSymmetric } from '../trace/least-squares.ts';
 import { localSlopes } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
 import { kmhToMps, STANDARD_GRAVITY_MPS2 } from '../units.ts';
+import { AMERICAN_HEAVY_COAST_DOWN } from './limits.ts';
 
 /** What holds a coasting car back: −m dv/dt = F0 + k v². */
 export interface CoastDownLaw {
@@ -125,6 +126,8 @@ export interface CoastDownEstimate {
   /** Rise along the first way, a fraction. */
   readonly slope: number;
   readonly runs: number;
+  /** Fewer each way than `AMERICAN_HEAVY_COAST_DOWN` asks for: to be said beside the figures. */
+  readonly fewerThanAdvised: boolean;
 }
 
 export type CoastDownAnswer =
@@ -136,7 +139,7 @@ const WHEEL_SHARE = 0.035;
 const MASS_UNCERTAINTY = 0.012;
 /** The speeds must span at least this ratio for drag and rolling to be told apart. */
 export const NARROWEST_RATIO = 1.6;
-/** Fewest runs each way; the American heavy-duty rules ask for eight (40 CFR 1066.310). */
+/** Fewest runs each way that show a scatter; fewer than rules ask for, which the estimate says. */
 export const FEWEST_EACH_WAY = 2;
 /** A drag area known worse than this decides nothing, relative standard uncertainty. */
 export const WORST_DRAG_AREA = 0.08;
@@ -200,6 +203,7 @@ export function estimateCoastDown(runs: readonly DirectedCoastDown[], car: Coast
         MASS_UNCERTAINTY * whole.rollingResistance,
       ),
       runs: runs.length,
+      fewerThanAdvised: Math.min(...each) < AMERICAN_HEAVY_COAST_DOWN.runsEachWay,
     },
   };
 }

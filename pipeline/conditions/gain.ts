@@ -9,11 +9,12 @@ import { rotatingShare } from './rotating-mass.ts';
 export const CONDITIONS = ['slope', 'wind', 'air'] as const;
 export type Condition = (typeof CONDITIONS)[number];
 
-/** By how much an input is moved to see what it does; relative, but for wind in m/s and slope as a fraction. */
+/** By how much an input is moved to see what it does; relative, but for wind in m/s. */
 export interface Moved {
   readonly mass: number;
   readonly dragArea: number;
   readonly headwindMps: number;
+  /** In standard uncertainties, which are larger where the road was not surveyed. */
   readonly slope: number;
   readonly density: number;
   readonly rotating: number;
@@ -36,6 +37,9 @@ export interface Workings {
   readonly power: number;
 }
 
+/** Standard uncertainty of slope where a run leaves the surveyed stretch, a fraction (our own estimate). */
+const NOT_SURVEYED_SLOPE = 0.003;
+
 /** Gain at each node of the pull, m/s², where `away` have their reference value and the rest stay as on the day. */
 export function gainMps2(workings: Workings, away: readonly Condition[], moved: Moved): Float64Array {
   const { known, pull, power } = workings;
@@ -57,7 +61,7 @@ export function gainMps2(workings: Workings, away: readonly Condition[], moved: 
   const gains = new Float64Array(pull.timeS.length);
   for (let i = 0; i < gains.length; i++) {
     const speed = pull.speedMps[i]!;
-    const slope = known.road.slopeAt(pull.distanceM[i]!) + moved.slope;
+    const slope = slopeAt(known, pull.distanceM[i]!, moved.slope);
     const share = rotatingShare(known.drive, speed, known.rotatingMassFactor);
     const apparentKg = car.massKg * (1 + share.wheels + share.engine * (1 + moved.rotating));
     const loadN = roadLoad(car, speed, day, slope).totalN;
@@ -66,4 +70,11 @@ export function gainMps2(workings: Workings, away: readonly Condition[], moved: 
     gains[i] = (loadN - thenN) / apparentKg + (powerChange === 0 ? 0 : powerChange * Math.max(0, pushMps2));
   }
   return gains;
+}
+
+function slopeAt({ road, uncertainty }: KnownCircumstances, distanceM: number, sds: number): number {
+  const slope = road.slopeAt(distanceM);
+  if (sds === 0) return slope;
+  const surveyed = distanceM >= road.fromM && distanceM <= road.toM;
+  return slope + sds * Math.hypot(uncertainty.slope, surveyed ? 0 : NOT_SURVEYED_SLOPE);
 }

@@ -1,5 +1,7 @@
 /** Published limits of weather and road for coast-down and road tests, to set a day's conditions against. */
 
+import { MPH_MPS } from '../units.ts';
+
 export interface WeatherLimits {
   /** For the page that names them. */
   readonly source: string;
@@ -26,6 +28,17 @@ export const EUROPEAN_COAST_DOWN: WeatherLimits = {
   temperatureK: 293.2,
   anemometerHeightM: 0.7,
 };
+
+/** What American rules for heavy vehicles ask of coast-downs (40 CFR 1066.310). */
+export const AMERICAN_HEAVY_COAST_DOWN = {
+  source: '40 CFR 1066.310',
+  runs: 16,
+  runsEachWay: 8,
+  /** Advised, mean. */
+  windMps: 6 * MPH_MPS,
+  /** A steeper road must enter the analysis, a fraction. */
+  modelledSlope: 0.0002,
+} as const;
 
 export interface Weather {
   readonly windMps?: number;

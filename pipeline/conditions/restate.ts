@@ -210,7 +210,8 @@ function powerChange({ drive, air }: KnownCircumstances): { readonly change: num
     };
   }
   const reason = day.allowed ? '' : day.reason;
-  return { change: 0, says: `Power not corrected: ${reason}` };
+  const stays = drive === 'electric' ? '' : '. What the air of the day did to it stays in the figure';
+  return { change: 0, says: `Power not corrected: ${reason}${stays}` };
 }
 
 const engineAir = (air: KnownCircumstances['air']) => ({
@@ -256,7 +257,7 @@ function makeReplays(workings: Workings): Replays {
     ['mass', 'mass', uncertainty.mass],
     ['drag-area', 'dragArea', uncertainty.dragArea],
     ['wind', 'headwindMps', uncertainty.headwindMps],
-    ['slope', 'slope', uncertainty.slope],
+    ['slope', 'slope', 1],
     ['density', 'density', uncertainty.density],
     ['rotating-mass', 'rotating', ROTATING_UNCERTAINTY],
     ['power', 'power', POWER_UNCERTAINTY],

@@ -96,6 +96,7 @@ describe('drag area and rolling resistance from coast-downs', () => {
     expect(estimate.headwindMps).toBeCloseTo(2, 0);
     expect(estimate.slope).toBeCloseTo(0.003, 3);
     expect(estimate.runs).toBe(8);
+    expect(estimate.fewerThanAdvised).toBe(true);
   });
 
   it('is within its own uncertainty in about 19 days of 20', () => {

@@ -9,7 +9,7 @@ import {
   restatedSpeed,
   restateRun,
 } from '../../pipeline/conditions/restate.ts';
-import { constantSlope } from '../../pipeline/conditions/slope.ts';
+import { constantSlope, surveyedSlope } from '../../pipeline/conditions/slope.ts';
 import { CARS, DIESEL_VAN, ELECTRIC_HATCH, MANUAL_TURBO, type SimulatedCar } from '../simulate/cars.ts';
 import { type Random, randomFromSeed } from '../simulate/random.ts';
 import {
@@ -287,6 +287,25 @@ describe('uncertainty of a restated time', () => {
     expect(drawn.mean).toBeCloseTo(figure.timeS, 2);
     expect(drawn.standardUncertainty / firstOrder).toBeGreaterThan(0.93);
     expect(drawn.standardUncertainty / firstOrder).toBeLessThan(1.07);
+  });
+
+  it('grows where the run leaves the surveyed stretch of road', () => {
+    const { trace, measurement, circumstances } = pairOf(ELECTRIC_HATCH, randomFromSeed(14));
+    const on = (toM: number): readonly RestatedFigure[] =>
+      restateRun(trace, measurement, {
+        ...circumstances,
+        road: surveyedSlope([
+          [0, 0],
+          [toM, toM * 0.001],
+        ]),
+      }).distanceSplits;
+    const [whole, half] = [on(2000), on(300)];
+    for (const [i, split] of measurement.distanceSplits.entries()) {
+      expect(half[i]!.timeS).toBeCloseTo(whole[i]!.timeS, 9);
+      const ratio = half[i]!.uncertaintyS / whole[i]!.uncertaintyS;
+      if (split.toM < 300) expect(ratio).toBeCloseTo(1, 9);
+      else expect(ratio).toBeGreaterThan(1.02);
+    }
   });
 
   it('counts every input, and grows with the wind’s', () => {

@@ -12,7 +12,6 @@ const NOT_CHECKED: Readonly<Record<string, string>> = {
   'fuel.mpg-l100': 'No page prints fuel consumption.',
   'air.es.triple': 'The IAPWS formula is not used; Buck 1996 is 3 mPa away at the triple point.',
   'air.da.rule120': 'A rule of thumb: test/conditions/air.test.ts stays within 250 ft of it.',
-  'limits.coastdown-us-heavy': 'Coast-downs are not measured.',
   'strd.lottery': 'The file has the certified results but not the 218 values.',
   'okabe-ito': 'A palette that is not used: half of it is below 3:1 on paper.',
   'data.vega-cars': 'The data set is not installed: it is not free to ship.',
@@ -60,8 +59,6 @@ const TO_COME: readonly string[] = [
   'dyn.constP-qm',
   'dyn.constP-80-120',
   'dyn.traction-then-power',
-  'dyn.tanh',
-  'dyn.coastdown',
   'dyn.clutch',
 ];
 

@@ -1,4 +1,5 @@
-import { EUROPEAN_COAST_DOWN } from '../../pipeline/conditions/limits.ts';
+import { AMERICAN_HEAVY_COAST_DOWN, EUROPEAN_COAST_DOWN } from '../../pipeline/conditions/limits.ts';
+import { mpsToMph } from '../../pipeline/units.ts';
 import { describeCheckValues, expectWithin } from './check-values.ts';
 
 describeCheckValues('weather limits', {
@@ -14,5 +15,17 @@ describeCheckValues('weather limits', {
         height_m: EUROPEAN_COAST_DOWN.anemometerHeightM,
       },
       entry,
+    ),
+  'limits.coastdown-us-heavy': entry =>
+    expectWithin(
+      {
+        runs: AMERICAN_HEAVY_COAST_DOWN.runs,
+        per_direction: AMERICAN_HEAVY_COAST_DOWN.runsEachWay,
+        wind_mph: mpsToMph(AMERICAN_HEAVY_COAST_DOWN.windMps),
+        grade_pct: AMERICAN_HEAVY_COAST_DOWN.modelledSlope * 100,
+      },
+      entry,
+      // Miles per hour and percent come back from SI with their last bits changed.
+      { abs: 1e-12 },
     ),
 });
