@@ -1,14 +1,15 @@
 /** A figure on a page: picture for narrow and wide, caption with its number, and the numbers behind it. */
-import type { FigureLayout } from '../figure/figure.ts';
-import { escapeHtml } from './escape-html.ts';
-import { scrollRegion } from './table-html.ts';
+
+import { escapeHtml } from '../escape-html.ts';
+import type { ScreenLayout } from '../figure/figure.ts';
+import { scrollRegion } from '../table/html.ts';
 
 export interface ShownFigure {
   readonly number: number;
   readonly caption: string;
   readonly altText: string;
   readonly files: Readonly<
-    Record<FigureLayout, { readonly address: string; readonly widthPx: number; readonly heightPx: number }>
+    Record<ScreenLayout, { readonly address: string; readonly widthPx: number; readonly heightPx: number }>
   >;
   /** The numbers behind the picture, a complete `<table>`. */
   readonly tableHtml: string;

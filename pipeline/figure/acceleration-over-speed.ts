@@ -13,7 +13,7 @@ import {
   quickestFirst,
 } from './choose.ts';
 import { endLabelLayers } from './end-labels.ts';
-import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
 import { type Axis, lineLayer, plotSpec } from './plot.ts';
@@ -188,7 +188,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
       .join(
         ' ',
       )}${peak === undefined ? '' : ` The published peak of ${first.name} is ${printResult(peak, house).text}.`}${shifts.sentences.map(text => ` ${text}`).join('')}`,
-    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    spec: everyLayout(figure),
     table: {
       id: 'acceleration-over-speed',
       caption: 'Acceleration at every 10 km/h',

@@ -7,7 +7,7 @@ import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import { mpsToKmh } from '../units.ts';
 import { isKept } from './choose.ts';
-import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { capital, footLines, heldTogether } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec } from './plot.ts';
 import { interpolate } from './run-series.ts';
@@ -188,7 +188,7 @@ function draw(
     caption: `Speed over distance of the stops from ${from}: ${counts}. Best ${bestText}, median ${medianText}, of ${overall.n}.`,
     foot: footLines(test, house, { attempts: stops.map(({ attempt }) => attempt), method: [method] }),
     altText: `Line chart of speed over distance of ${counts} from ${from}. ${title}.${mfddText}`,
-    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    spec: everyLayout(figure),
     table: {
       id: 'braking',
       caption: `Distance after ${from} at which each stop is down to a speed`,

@@ -25,10 +25,21 @@ export interface Row {
   readonly median?: Result;
 }
 
-const LANE_PX: Readonly<Record<FigureLayout, number>> = { narrow: 15, wide: 16 };
-const ROW_PAD_PX: Readonly<Record<FigureLayout, number>> = { narrow: 13, wide: 13 };
+/** Height of an attempt, px. */
+const LANE_PX: Readonly<Record<FigureLayout, number>> = {
+  narrow: 15,
+  wide: 16,
+  print: 11.5,
+  square: 8,
+  portrait: 12,
+  story: 15,
+  landscape: 10,
+};
+/** Above and below the attempts of a row, px. */
+const rowPadPx = (layout: FigureLayout): number =>
+  layout === 'print' ? 9 : layout === 'square' || layout === 'landscape' ? 5 : 13;
 /** The launch method stands above its attempts where there is no room beside them. */
-const HEAD_PX: Readonly<Record<FigureLayout, number>> = { narrow: 18, wide: 0 };
+const headPx = (layout: FigureLayout): number => (layout === 'wide' ? 0 : layout === 'print' ? 14 : 18);
 /** Room for the median's label under the attempts of a row. */
 const MEDIAN_PX = 16;
 
@@ -49,8 +60,8 @@ export function dayPlot(
   const size = SIZES[layout];
   const lane = LANE_PX[layout];
   const heightOf = ({ marks, median }: Row) =>
-    2 * ROW_PAD_PX[layout] +
-    HEAD_PX[layout] +
+    2 * rowPadPx(layout) +
+    headPx(layout) +
     marks.length * lane +
     (median === undefined || median.n < 2 ? 0 : MEDIAN_PX);
   const heightPx = rows.reduce((sum, row) => sum + heightOf(row), 0);
@@ -86,12 +97,12 @@ export function dayPlot(
   let top = 0;
   for (const row of rows) {
     const height = heightOf(row);
-    const first = top + ROW_PAD_PX[layout] + HEAD_PX[layout];
+    const first = top + rowPadPx(layout) + headPx(layout);
     if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
     const keptCount = row.marks.filter(({ attempt }) => isKept(attempt)).length;
     const aside = row.marks.length - keptCount;
     const count = `${keptCount} kept${aside === 0 ? '' : `, ${aside} set aside`}`;
-    const nameY = layout === 'wide' ? first + lane / 2 : top + ROW_PAD_PX.narrow + 4;
+    const nameY = layout === 'wide' ? first + lane / 2 : top + rowPadPx(layout) + 4;
     labels.names.push({ x: from, y: nameY, text: row.name });
     labels.counts.push({
       x: layout === 'wide' ? from : to,
@@ -112,7 +123,7 @@ export function dayPlot(
       if (!isKept(mark.attempt)) {
         dots.aside.push(point);
         // Beside the mark, to the side where there is more room.
-        const atRight = layout === 'narrow' || mark.value < (from + to) / 2;
+        const atRight = layout !== 'wide' || mark.value < (from + to) / 2;
         const reach = mark.uncertainty ?? 0;
         (atRight ? labels.right : labels.left).push({
           ...point,

@@ -4,10 +4,64 @@ import type { House, TestResult } from '../result/result.ts';
 import type { StartRule } from '../run/run.ts';
 import type { Table } from '../table/table.ts';
 
-/** Narrow for a phone column, wide for a page: two layouts, not one scaled. */
-export type FigureLayout = 'narrow' | 'wide';
+/** Narrow for a phone column, wide for a page, print for a column of an A4 sheet: three layouts, not one scaled. */
+export type PageLayout = ScreenLayout | 'print';
 
-export const FIGURE_WIDTH_PX: Readonly<Record<FigureLayout, number>> = { narrow: 360, wide: 760 };
+/** The two a page on a screen chooses between. */
+export type ScreenLayout = 'narrow' | 'wide';
+
+/** Pictures of one fixed shape for social pages: 1:1, 4:5, 9:16 and 16:9. */
+export type CropLayout = 'square' | 'portrait' | 'story' | 'landscape';
+
+export type FigureLayout = PageLayout | CropLayout;
+
+export const PAGE_LAYOUTS: readonly PageLayout[] = ['narrow', 'wide', 'print'];
+export const CROP_LAYOUTS: readonly CropLayout[] = ['square', 'portrait', 'story', 'landscape'];
+export const FIGURE_LAYOUTS: readonly FigureLayout[] = [...PAGE_LAYOUTS, ...CROP_LAYOUTS];
+
+export const isCrop = (layout: FigureLayout): layout is CropLayout => Object.hasOwn(CROP_SIZE, layout);
+
+/** Two columns on A4 with a gutter are 85 mm each; a CSS px is 1/96 in. */
+const COLUMN_PX = Math.floor((85 * 96) / 25.4);
+
+/**
+ * Crops are laid out in px of the screen they are looked at on, about that of a phone, and drawn `scale` times as
+ * large: 1080×1080, 1080×1350, 1080×1920 and 1600×900 device pixels.
+ */
+export const CROP_SIZE: Readonly<
+  Record<CropLayout, { readonly widthPx: number; readonly heightPx: number; readonly scale: number }>
+> = {
+  square: { widthPx: 360, heightPx: 360, scale: 3 },
+  portrait: { widthPx: 360, heightPx: 450, scale: 3 },
+  story: { widthPx: 360, heightPx: 640, scale: 3 },
+  landscape: { widthPx: 512, heightPx: 288, scale: 3.125 },
+};
+
+export const FIGURE_WIDTH_PX: Readonly<Record<FigureLayout, number>> = {
+  narrow: 360,
+  wide: 760,
+  print: COLUMN_PX,
+  square: CROP_SIZE.square.widthPx,
+  portrait: CROP_SIZE.portrait.widthPx,
+  story: CROP_SIZE.story.widthPx,
+  landscape: CROP_SIZE.landscape.widthPx,
+};
+
+/** Something of every layout, worked out when it is first asked for. */
+export function everyLayout<T>(make: (layout: FigureLayout) => T): Readonly<Record<FigureLayout, T>> {
+  const made = {} as Record<FigureLayout, T>;
+  for (const layout of FIGURE_LAYOUTS) {
+    let value: { readonly made: T } | undefined;
+    Object.defineProperty(made, layout, {
+      enumerable: true,
+      get: () => {
+        value ??= { made: make(layout) };
+        return value.made;
+      },
+    });
+  }
+  return made;
+}
 
 export interface FigureChoice {
   /** Attempt ids, or the words `best`, `median`, `best:<launch>`; the figure's own default where absent. */
@@ -25,6 +79,8 @@ export interface MadeFigure {
   readonly caption: string;
   /** In the plot's own foot: start rule, conditions, source and date, so that it stands alone. */
   readonly foot: readonly string[];
+  /** The same in a line or two for a crop: rule, count, conditions; publication last. From `foot` where absent. */
+  readonly cropFoot?: readonly string[];
   /** The same finding for someone who cannot see it. */
   readonly altText: string;
   /** Plot only; `render.ts` adds title, foot and margins. */
@@ -43,5 +99,11 @@ export interface Figure {
   readonly kind: string;
   /** For the list of figures in the documentation. */
   readonly describes: string;
-  make(test: TestResult, house: House, choice: FigureChoice): MadeFigure | NotMade;
+  /** `others`: the publication's other tests, newest first, for figures that set this one beside them. */
+  make(
+    test: TestResult,
+    house: House,
+    choice: FigureChoice,
+    others?: readonly TestResult[],
+  ): MadeFigure | NotMade;
 }

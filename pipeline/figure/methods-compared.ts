@@ -21,7 +21,7 @@ import {
 import type { House, MeasureId } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
-import type { Figure, FigureLayout } from './figure.ts';
+import { everyLayout, type Figure, type FigureLayout } from './figure.ts';
 import { capital, footLines } from './foot.ts';
 import { areaLayer, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
@@ -61,10 +61,7 @@ export const methodsCompared: Figure = {
         ],
       }),
       altText: `Dot chart of ${label} by launch method: ${counts}. ${pairs}`,
-      spec: {
-        narrow: plot(compared, house, measure, 'narrow'),
-        wide: plot(compared, house, measure, 'wide'),
-      },
+      spec: everyLayout(layout => plot(compared, house, measure, layout)),
       table: { ...launchMethodsTable(test, house, startRule), id: 'methods-compared' },
     };
   },
@@ -72,7 +69,7 @@ export const methodsCompared: Figure = {
 
 const DOT_PX = 8.5;
 /** From the top of a row: room for the name above where there is none beside, then dots, then what is said of them. */
-const HEAD_PX: Readonly<Record<FigureLayout, number>> = { narrow: 24, wide: 0 };
+const headPx = (layout: FigureLayout): number => (layout === 'wide' ? 0 : 24);
 const PAD_PX = 14;
 const SAID_PX = 18;
 
@@ -104,7 +101,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
   for (const method of methods) {
     const levels = stacked(method, pxPerS);
     const swarmPx = (Math.max(...levels) + 1) * DOT_PX;
-    const first = top + PAD_PX + HEAD_PX[layout];
+    const first = top + PAD_PX + headPx(layout);
     const foot = first + swarmPx + 6;
     const nameY = layout === 'wide' ? first + swarmPx / 2 : top + PAD_PX + 4;
     if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });

@@ -8,7 +8,7 @@ import { printResult, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
 import { dayPlot, type Mark, medianText, type Row } from './day-plot.ts';
-import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
 
 export const runsOfTheDay: Figure = {
@@ -87,7 +87,7 @@ function draw(
       method: [`Solid: kept; hollow: set aside. Line through a mark: uncertainty, k = 2.${missing}`],
     }),
     altText: `Dot chart of ${details.label} of every attempt, by launch method: ${counts}. ${sentence} ${rows.map(row => rowSentence(row, house)).join(' ')}${missing}`,
-    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    spec: everyLayout(figure),
     table: tableOf(test, house, measure, startRule, rows),
   };
 }

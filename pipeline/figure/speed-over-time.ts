@@ -17,7 +17,14 @@ import {
   quickestFirst,
 } from './choose.ts';
 import { endLabelLayers } from './end-labels.ts';
-import type { Figure, FigureChoice, FigureLayout, MadeFigure, NotMade } from './figure.ts';
+import {
+  everyLayout,
+  type Figure,
+  type FigureChoice,
+  type FigureLayout,
+  type MadeFigure,
+  type NotMade,
+} from './figure.ts';
 import { footLines, heldTogether, listInWords } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
 import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
@@ -143,7 +150,7 @@ function draw(
     }),
     altText:
       `Line chart of speed over time. ${finding} ${drawn.map(one => sentenceOf(one, house, speed)).join(' ')}`.trim(),
-    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    spec: everyLayout(figure),
     table: tableOf(drawn, house, choice.startRule, endS),
   };
 }

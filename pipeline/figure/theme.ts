@@ -1,4 +1,4 @@
-/** How every figure looks: sizes of the two layouts and the vega configuration made from `look.ts`. */
+/** How every figure looks: sizes of the layouts and the vega configuration made from `look.ts`. */
 import type { Config } from 'vega-lite';
 import { COLOUR, FACE, SERIES } from '../look.ts';
 import { FIGURE_WIDTH_PX, type FigureLayout } from './figure.ts';
@@ -23,6 +23,22 @@ export interface LayoutSizes {
   /** Longest direct label before it ends in an ellipsis. */
   readonly labelLimitPx: number;
 }
+
+/** What the pictures of fixed shape share. */
+const CROP: LayoutSizes = {
+  marginPx: 18,
+  titlePx: 24,
+  titleLeadingPx: 28.5,
+  deckPx: 13,
+  deckLeadingPx: 17,
+  axisPx: 12,
+  labelPx: 13,
+  labelLeadingPx: 16,
+  footPx: 11.5,
+  footLeadingPx: 15,
+  plotHeightPx: 200,
+  labelLimitPx: 92,
+};
 
 export const SIZES: Readonly<Record<FigureLayout, LayoutSizes>> = {
   narrow: {
@@ -53,19 +69,41 @@ export const SIZES: Readonly<Record<FigureLayout, LayoutSizes>> = {
     plotHeightPx: 320,
     labelLimitPx: 170,
   },
+  // Printed at 96 px to the inch: 9.4 px is 7 pt, the smallest type on paper.
+  print: {
+    marginPx: 0,
+    titlePx: 14.7,
+    titleLeadingPx: 18,
+    deckPx: 10.7,
+    deckLeadingPx: 13.5,
+    axisPx: 9.4,
+    labelPx: 9.8,
+    labelLeadingPx: 12,
+    footPx: 9.4,
+    footLeadingPx: 11.8,
+    plotHeightPx: 200,
+    labelLimitPx: 84,
+  },
+  square: { ...CROP, titlePx: 22, titleLeadingPx: 26, plotHeightPx: 172 },
+  portrait: { ...CROP, plotHeightPx: 235 },
+  story: { ...CROP, titlePx: 26, titleLeadingPx: 31, plotHeightPx: 300 },
+  landscape: { ...CROP, titlePx: 20, titleLeadingPx: 24, plotHeightPx: 196 },
 };
+
+/** Left of the plot of a 16:9 picture stands a column of words this wide, with its gutter, px. */
+export const LANDSCAPE_COLUMN_PX = 172;
 
 /** What is left for axes and plot between the margins, px. */
 export const plotWidthPx = (layout: FigureLayout): number =>
-  FIGURE_WIDTH_PX[layout] - 2 * SIZES[layout].marginPx;
+  FIGURE_WIDTH_PX[layout] - 2 * SIZES[layout].marginPx - (layout === 'landscape' ? LANDSCAPE_COLUMN_PX : 0);
 
-/** Hue and dash of a series; a seventh series starts over, so figures draw six at most. */
+/** Hue and dash of a series; more than there are start over, so no figure draws more in one plot. */
 export function seriesStyle(index: number): { readonly colour: string; readonly dash: number[] } {
   const style = SERIES[index % SERIES.length]!;
   return { colour: style.colour, dash: [...style.dash] };
 }
 
-/** Most series one figure draws. */
+/** Most series one plot draws. */
 export const MOST_SERIES = SERIES.length;
 
 /** The configuration vega-lite compiles every figure with. */

@@ -13,7 +13,7 @@ import {
 } from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
 import { type Chosen, chooseAttempts, headlineMeasure, nominalKmh, quickestFirst } from './choose.ts';
-import type { Figure, FigureChoice, FigureLayout, MadeFigure } from './figure.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { footLines } from './foot.ts';
 import { type Gain, gainsOf, stretches } from './gains.ts';
 import { slopeWindowS } from './local-slope.ts';
@@ -228,7 +228,7 @@ function draw(
       ],
     }),
     altText: `Line chart of the time between two runs over speed. ${[sentence, ...texts, ...shifts.sentences].join(' ')}`,
-    spec: { narrow: figure('narrow'), wide: figure('wide') },
+    spec: everyLayout(figure),
     table: {
       id: 'time-gained',
       caption: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${startRuleInWords(choice.startRule)}`,

@@ -2,7 +2,7 @@
  * What the press folder holds, as written to `.evenground/press.json` and read by the site's pages.
  * Paths are relative to the site's root, without a slash at the beginning: `press/<test>/figures/….svg`.
  */
-import type { FigureLayout } from '../figure/figure.ts';
+import type { ScreenLayout } from '../figure/figure.ts';
 
 export interface PressPicture {
   readonly path: string;
@@ -16,7 +16,7 @@ export interface PressFigure {
   readonly key: string;
   /** Place in the article, from 1; absent for figures that are only in the press folder. */
   readonly number?: number;
-  readonly files: Readonly<Record<FigureLayout, PressPicture>>;
+  readonly files: Readonly<Record<ScreenLayout, PressPicture>>;
   readonly png: PressPicture;
   readonly title: string;
   readonly caption: string;
