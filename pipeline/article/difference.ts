@@ -6,11 +6,12 @@ import { compareDirections, compareLaunchMethods, type MethodPair } from '../res
 import { orderInWords, pairInWords, printPair, TOO_CLOSE } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, ResultQuery, TestResult } from '../result/result.ts';
+import { compareTests, testNames } from '../result/tests-compared.ts';
+import { testsInWords, unlikeInWords } from '../result/tests-words.ts';
 import { printDifference } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { amongInWords, filterOf, toldOf } from './number.ts';
-import { dateInWords } from './page-words.ts';
 import type { Answer, Asked } from './published-number.ts';
 
 interface Side {
@@ -44,14 +45,7 @@ export function findDifference(asked: Asked): Answer {
       ),
     };
   }
-  const pair = statistic === 'median' ? pairOf(measure, startRule, [a.side, b.side], house) : undefined;
-  const { text, told } =
-    pair === undefined
-      ? ofResults(a.result, b.result, [a.side, b.side], house)
-      : {
-          text: inSentence(pair, measure, house),
-          told: [pairInWords(pair, measure, house), ...orderInWords(pair)],
-        };
+  const { text, told } = tellApart(a.result, b.result, [a.side, b.side], startRule, house);
   return {
     text,
     heading: `${MEASURES[measure].label}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
@@ -72,13 +66,37 @@ interface Told {
   readonly told: readonly string[];
 }
 
-/** Bests, or tests of different days: by the uncertainties of the two figures. */
-function ofResults(a: Result, b: Result, [one, other]: readonly [Side, Side], house: House): Told {
+/** By the verdict that tables and figures give of the same two; bests by their own uncertainties. */
+function tellApart(
+  a: Result,
+  b: Result,
+  sides: readonly [Side, Side],
+  startRule: StartRule,
+  house: House,
+): Told {
+  const { measure, statistic } = a;
+  const [one, other] = sides;
+  const pair = statistic === 'median' ? pairOf(measure, startRule, sides, house) : undefined;
+  if (pair !== undefined) {
+    return {
+      text: inSentence(pair, measure, house),
+      told: [pairInWords(pair, measure, house), ...orderInWords(pair)],
+    };
+  }
   const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
-  const apart = printDifference(difference, uncertainty, MEASURES[a.measure], house.language);
+  const text = tooCloseToCall
+    ? TOO_CLOSE
+    : printDifference(difference, uncertainty, MEASURES[measure], house.language).text;
+  const tests =
+    statistic === 'median' && one.test !== other.test && one.direction === undefined
+      ? compareTests([one.test, other.test], house, { measure, startRule, launch: one.launch ?? null })
+      : undefined;
   return {
-    text: tooCloseToCall ? TOO_CLOSE : apart.text,
-    told: [comparisonInWords(a, b, { a: one.name, b: other.name }, house)],
+    text,
+    told:
+      tests === undefined
+        ? [comparisonInWords(a, b, { a: one.name, b: other.name }, house)]
+        : [testsInWords(tests, house), ...unlikeInWords(tests)],
   };
 }
 
@@ -143,6 +161,10 @@ function sidesOf(words: AskedWords): readonly [Side, Side] | undefined {
     return undefined;
   }
   const launch = launches.length === 1 ? launches[0] : undefined;
+  const asTests =
+    pairs[0] === tests ? pairs[0].map(word => publication.tests.find(({ id }) => id === word)!) : [];
+  const names = testNames(asTests, house);
+  const nameOf = new Map(asTests.map(({ id }, index) => [id, names[index]!]));
   const sides = pairs[0]!.map((word): Side => {
     if (pairs[0] === launches) {
       return {
@@ -157,10 +179,7 @@ function sidesOf(words: AskedWords): readonly [Side, Side] | undefined {
       return { name, test, launch, direction: word };
     }
     const other = publication.tests.find(({ id }) => id === word)!;
-    const sameCar = tests.every(id => publication.tests.find(one => one.id === id)!.car.id === other.car.id);
-    const day = dateInWords(other.content.date, house.language);
-    const name = sameCar ? `${other.car.short_name} on ${day}` : other.car.short_name;
-    return { name, test: other, launch, direction };
+    return { name: nameOf.get(word)!, test: other, launch, direction };
   });
   return [sides[0]!, sides[1]!];
 }

@@ -6,8 +6,9 @@ import { compareResults } from '../result/compare.ts';
 import { MEASURES } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairsOfFirst, shortFinding } from '../result/methods-words.ts';
-import { pickResult } from '../result/pick.ts';
-import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import type { Attempt, House, Result, TestResult } from '../result/result.ts';
+import { compareTests } from '../result/tests-compared.ts';
+import { testsVerdictInWords } from '../result/tests-words.ts';
 import { printDifference, printResult, startRuleInWords } from '../result/words.ts';
 import type { MadeOverlay, Overlay } from './overlay.ts';
 import {
@@ -20,7 +21,6 @@ import {
   placeAndDate,
   said,
   sentenceCase,
-  surfacesInWords,
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
 
@@ -45,13 +45,6 @@ export function findingInWords(contenders: readonly Contender[], house: House): 
   const apart = printDifference(difference, uncertainty, MEASURES[first.result.measure], house.language);
   return `${first.name} is quicker by ${said([apart.text, apart.uncertainty]).join(' ')}`;
 }
-
-/** Whether the quickest is ranked first. */
-const isRanked = (contenders: readonly Contender[]): boolean => {
-  const [first, second] = quickestFirst(contenders);
-  if (!first || !second || first.result.n < 2 || second.result.n < 2) return false;
-  return !compareResults(first.result, second.result).tooCloseToCall;
-};
 
 function makeComparison(
   name: string,
@@ -123,47 +116,26 @@ function launchMethods(test: TestResult, house: House): readonly MadeOverlay[] {
   ];
 }
 
-/** The launch method that both tests tried twice or more, and most often; undefined where there is none. */
-function commonLaunch(
-  measure: MeasureId,
-  tests: readonly TestResult[],
-  house: House,
-): { readonly id: string; readonly name: string } | undefined {
-  const counted = house.launch_methods.map(({ id, name }) => ({
-    id,
-    name,
-    n: Math.min(...tests.map(test => pickResult(test, house, { measure, launch: id })?.n ?? 0)),
-  }));
-  return counted.filter(({ n }) => n >= 2).sort((a, b) => b.n - a.n)[0];
-}
-
 function carAgainstCar(test: TestResult, other: TestResult, house: House): readonly MadeOverlay[] {
-  const tests = [test, other];
+  const tests = [test, other] as const;
   const measure = headlineMeasure(tests, house);
-  if (measure === undefined) return [];
-  const launch = commonLaunch(measure, tests, house);
-  const contenders = tests.flatMap((each): Contender[] => {
-    const among = launch === undefined ? {} : { launch: launch.id };
-    const result = pickResult(each, house, { measure, statistic: 'median', ...among });
-    return result === undefined ? [] : [{ name: each.car.short_name, result }];
-  });
-  if (contenders.length < 2) return [];
+  const compared = measure && compareTests(tests, house, { measure, startRule: house.headline_start_rule });
+  if (compared === undefined) return [];
+  const { first, second, launch, verdict } = compared;
+  const contenders = [first, second].map(({ name, figures }) => ({ name, result: figures.median }));
   const counted = tests.map(each =>
     keptAttempts(each).filter(({ launchId }) => launch === undefined || launchId === launch.id),
   );
-  const [surface, otherSurface] = counted.map(surfacesInWords);
-  const alike = surface === otherSurface;
+  const ranked = verdict === 'first' || verdict === 'second';
   return [
     makeComparison(
       `6-against-${other.id}`,
-      alike
-        ? findingInWords(contenders, house)
-        : `Not alike: ${surface ?? 'surface not noted'} against ${otherSurface ?? 'surface not noted'}`,
-      `${sentenceCase(measureInSentence(measure))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
+      ranked ? findingInWords(contenders, house) : sentenceCase(testsVerdictInWords(compared)),
+      `${sentenceCase(measureInSentence(compared.measure))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
       contenders,
       daysInWords(tests, counted, house),
       house,
-      alike && isRanked(contenders),
+      ranked,
     ),
   ];
 }

@@ -91,7 +91,7 @@ export function medianAttempt(test: TestResult, house: House, query: ResultQuery
  * Measurement: the largest of the attempts' own. Its random part is in the scatter already; its receiver
  * part is common to all attempts and is not, and the two are not told apart, so that the sum errs upward.
  */
-function medianUncertainty(reached: readonly Reached[], median: number): number | undefined {
+export function medianUncertainty(reached: readonly MeasuredValue[], median: number): number | undefined {
   const own = reached.map(({ uncertainty }) => uncertainty ?? Number.NaN);
   const measurement = Math.max(...own);
   if (Number.isNaN(measurement)) return undefined;

@@ -1,5 +1,6 @@
 /** Every table by its kind: one line here and one file make a new one. */
 import type { House, TestResult } from '../result/result.ts';
+import { againstTable } from './against.ts';
 import { attemptsTable } from './attempts.ts';
 import { conditionsTable } from './conditions.ts';
 import { launchMethodsTable } from './launch-methods.ts';
@@ -17,13 +18,14 @@ export type TableKind =
   | 'launch-methods'
   | 'launches'
   | 'conditions'
-  | 'attempts';
+  | 'attempts'
+  | 'against';
 
 export interface TableMaker {
   /** For the list of tables in the documentation. */
   readonly describes: string;
   /** A table without rows says in its notes why. */
-  make(test: TestResult, house: House): Table;
+  make(test: TestResult, house: House, others?: readonly TestResult[]): Table;
 }
 
 /** In the order a page shows them. */
@@ -39,7 +41,7 @@ export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
   },
   'launch-methods': {
     describes: 'Launch methods side by side, with what the day can tell of their difference.',
-    make: launchMethodsTable,
+    make: (test, house) => launchMethodsTable(test, house),
   },
   launches: {
     describes: 'Standing starts in the day’s order, the pauses between them, and heat of a slipping clutch.',
@@ -47,6 +49,10 @@ export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
   },
   conditions: { describes: 'Every reading of air, wind and surface.', make: conditionsTable },
   attempts: { describes: 'Every attempt of the day, kept or set aside.', make: attemptsTable },
+  against: {
+    describes: 'This test beside the others, with what was alike and what was not.',
+    make: againstTable,
+  },
 };
 
 export const TABLE_KINDS = Object.keys(TABLES) as readonly TableKind[];

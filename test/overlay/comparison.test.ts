@@ -86,7 +86,7 @@ describe('car against car', () => {
         conditions: { ...attempt.conditions, surface: 'wet' },
       })),
     };
-    expect(against(wet)).toMatch(/^Not alike: dry against wet/);
+    expect(against(wet)).toMatch(/^Not alike: surface/);
     expect(against(wet)).not.toMatch(/quicker/);
   });
 

@@ -25,9 +25,16 @@ const all = (node: SvgElement, name: string): readonly SvgElement[] =>
     typeof child === 'string' ? [] : [...(child.name === name ? [child] : []), ...all(child, name)],
   );
 
+/** Another day of another car, for tables that set this one beside others. */
+const other: TestResult = {
+  ...test,
+  id: 'other-day',
+  car: { ...test.car, id: 'teasel', name: 'Wendover Teasel', short_name: 'Teasel' },
+};
+
 describe('the tables of a test', () => {
   it.each(TABLE_KINDS)('%s has a cell for every column and says what it holds', kind => {
-    const table = TABLES[kind].make(test, house);
+    const table = TABLES[kind].make(test, house, [other]);
     expect(table.id).toBe(kind);
     expect(table.caption.length).toBeGreaterThan(10);
     expect(table.rows.length).toBeGreaterThan(0);
@@ -37,11 +44,11 @@ describe('the tables of a test', () => {
     }
   });
 
-  it.each(['splits', 'moving', 'attempts'] as const)(
+  it.each(['splits', 'moving', 'attempts', 'launch-methods', 'against'] as const)(
     '%s of an empty test has no rows and no figure',
     kind => {
       const empty: TestResult = { ...test, attempts: [] };
-      const table = TABLES[kind].make(empty, house);
+      const table = TABLES[kind].make(empty, house, [other]);
       expect(table.rows).toEqual([]);
       expect(table.notes.length).toBeGreaterThan(0);
     },
@@ -148,6 +155,64 @@ describe('a table as HTML', () => {
   });
 });
 
+describe('launch methods side by side', () => {
+  const table = TABLES['launch-methods'].make(test, house);
+  const cell = (row: readonly string[], label: string): string =>
+    row[table.columns.findIndex(column => column.label === label)]!;
+
+  it('stand best median first, each with best, expected best of three, spread and count', () => {
+    expect(table.rows.map(row => row[0]!.text)).toEqual([
+      'Brake and throttle',
+      'Sport setting',
+      'Plain throttle',
+    ]);
+    const brake = rowOf(table, 'Brake and throttle');
+    const best = pickResult(test, house, { measure: '0-100-kmh', launch: 'brake' })!;
+    expect(cell(brake, 'Kept attempts')).toBe('3 of 4');
+    expect(cell(brake, 'Best')).toBe(printResult(best, house).text);
+    // Of three attempts there is one way to take three.
+    expect(cell(brake, 'Best of 3, expected')).toBe(cell(brake, 'Best'));
+    expect(cell(brake, 'Verdict')).toBe('–');
+    expect(cell(rowOf(table, 'Sport setting'), 'Best of 3, expected')).toBe('–');
+  });
+
+  it('say that three against three are too few, with the chance and without an interval', () => {
+    const plain = rowOf(table, 'Plain throttle');
+    expect(cell(plain, 'Verdict')).toBe('too few to tell: 3 against 3');
+    expect(cell(plain, 'By chance alone')).toBe('0.10');
+    expect(cell(plain, 'Between')).toBe('–');
+    expect(table.notes.join(' ')).toContain('‘Sport setting’ and ‘Plain throttle’');
+    expect(table.notes[0]).toContain('a rough guide');
+  });
+});
+
+describe('this test beside others', () => {
+  it('gives medians and differences, and says what was not alike', () => {
+    const wet: TestResult = {
+      ...other,
+      attempts: other.attempts.map(attempt => ({
+        ...attempt,
+        conditions: { ...attempt.conditions, surface: 'wet' },
+      })),
+    };
+    const dryTable = TABLES.against.make(test, house, [other]);
+    expect(dryTable.rows.map(row => row.at(-1)!.text)).toEqual(dryTable.rows.map(() => 'too close to call'));
+    const wetTable = TABLES.against.make(test, house, [wet]);
+    for (const row of wetTable.rows) expect(row.at(-1)!.text).toBe('not alike: surface');
+    expect(wetTable.notes.join(' ')).toContain('Teasel. Surface not alike: dry against wet.');
+    expect(wetTable.rows.map(row => row[1]!.text)).toContain('0–100 km/h, plain throttle');
+  });
+
+  it('has no column for restated figures where there are none', () => {
+    const labels = TABLES.against.make(test, house, [other]).columns.map(({ label }) => label);
+    expect(labels.join()).not.toContain('restated');
+  });
+
+  it('says so where there is no other test', () => {
+    expect(TABLES.against.make(test, house).rows).toEqual([]);
+  });
+});
+
 describe('a table as CSV', () => {
   const read = (csv: string): readonly (readonly string[])[] => {
     const parser = initParser(inferSchema(csv, { col: ',', row: '\r\n', trim: false }));
@@ -156,7 +221,7 @@ describe('a table as CSV', () => {
 
   it('is read back by a CSV library, cell for cell', () => {
     for (const kind of TABLE_KINDS) {
-      const table = TABLES[kind].make(test, house);
+      const table = TABLES[kind].make(test, house, [other]);
       const plain = table.rows.map(row =>
         row.map(({ text }) => text.replaceAll('\u2212', '-').replaceAll('\u00a0', ' ')),
       );
