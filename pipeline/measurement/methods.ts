@@ -104,7 +104,9 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
     name: 'Standing start',
     rule:
       'The car rests, then leaves rest and gains speed hard. Creeping, three-point turns, queueing and gentle drive-offs ' +
-      'gain less and are not runs. A start that lifts early is aborted; it is still shown.',
+      'gain less and are not runs. A gentler start still counts if it is carried on and pulls nearly as hard as the ' +
+      'hardest start of the same log: a slow vehicle’s best is a fast one’s way back. A start that lifts early is ' +
+      'aborted; it is still shown.',
     constants: [
       constant('rest lasts at least', 's', STANDING_SHORTEST_S),
       constant('the launch is judged from', 'km/h', kmh(run.LAUNCH_FROM_MPS)),
@@ -114,6 +116,13 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
       constant('or, held up to the speed of a complete run, at least', 'm/s²', run.LAUNCH_SLOW_MPS2),
       constant('an attempt given up earlier is judged to', 'km/h', kmh(run.LAUNCH_SHORT_TO_MPS)),
       constant('and gains at least', 'm/s²', run.LAUNCH_SHORT_MPS2),
+      constant('a gentler start gains at least', 'm/s²', run.SUSTAINED_MPS2),
+      constant('which it already does to', 'km/h', kmh(run.SUSTAINED_EARLY_TO_MPS)),
+      constant(
+        'and at least this share of the hardest start’s mean',
+        '%',
+        Math.round(100 * run.SUSTAINED_SHARE),
+      ),
       constant('complete from', 'km/h', kmh(run.COMPLETE_MPS)),
       constant('a gear change is no longer than', 's', run.SHIFT_LONGEST_S),
     ],

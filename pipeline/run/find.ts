@@ -4,7 +4,9 @@ import { localSlopes } from '../trace/slope.ts';
 import { type Span, standingLimitMps, standingSpans } from '../trace/standing.ts';
 import type { Trace } from '../trace/trace.ts';
 import { kmhToMps } from '../units.ts';
+import { type Found, findLaunches } from './launches.ts';
 import { accelerations, decelerations } from './phases.ts';
+import { firstAtLeast, highestIn, indexAtOrAfter } from './readings.ts';
 import * as rules from './rules.ts';
 import type { Run } from './run.ts';
 
@@ -19,8 +21,6 @@ export const ROLLING_SPLITS_MPS: readonly (readonly [number, number])[] = (
   ] as const
 ).map(([fromKmh, toKmh]) => [kmhToMps(fromKmh), kmhToMps(toKmh)] as const);
 
-type Found = Omit<Run, 'number'>;
-
 /** Runs in order of time, numbered from 1. A run without its own beginning and end in the trace is none. */
 export function findRuns(trace: Trace): Run[] {
   if (trace.timeS.length < 3) return [];
@@ -30,7 +30,7 @@ export function findRuns(trace: Trace): Run[] {
   const gains = accelerations(trace, slopes);
   const stops = decelerations(trace, slopes).flatMap(span => stopOf(trace, span, limitMps));
 
-  const launches = stands.flatMap((stand, k) => launchOf(trace, stand, stands[k + 1], gains, limitMps));
+  const launches = findLaunches(trace, stands, gains, limitMps);
   const inLaunch = (span: Span): boolean =>
     launches.some(run => span.beginIndex <= run.endIndex && span.endIndex >= run.beginIndex);
   const rolling = gains.filter(span => !inLaunch(span)).flatMap(span => rollingOf(trace, span));
@@ -52,41 +52,6 @@ export function findRuns(trace: Trace): Run[] {
     .map((run, k) => ({ number: k + 1, ...run }));
 }
 
-/** The standing start that leaves this stand, if it is one. */
-function launchOf(
-  trace: Trace,
-  stand: Span,
-  next: Span | undefined,
-  gains: readonly Span[],
-  limitMps: number,
-): Found[] {
-  const { timeS, speedMps } = trace;
-  const last = next === undefined ? timeS.length - 1 : next.beginIndex;
-  const launched = firstAbove(speedMps, stand.endIndex, last, rules.LAUNCH_FROM_MPS);
-  if (launched === undefined) return [];
-  // A car that rolls back a little, or twitches, comes to rest once more before it goes.
-  let from = launched;
-  while (from > stand.endIndex && speedMps[from]! >= limitMps) from--;
-  // One interval of grace: at low rates the car may have left just after the last reading at rest.
-  if (timeS[launched]! - timeS[from]! > rules.LAUNCH_LATEST_S + 1 / trace.rateHz) return [];
-  const gain = gains.find(span => span.endIndex >= launched && span.beginIndex <= launched);
-  if (gain === undefined) return [];
-  const endIndex = highestIn(speedMps, launched, Math.min(gain.endIndex, last));
-  const meanTo = (toMps: number): number => {
-    const reached = firstAbove(speedMps, launched, endIndex, toMps);
-    if (reached === undefined || reached === launched)
-      return reached === undefined ? 0 : Number.POSITIVE_INFINITY;
-    return (speedMps[reached]! - speedMps[launched]!) / (timeS[reached]! - timeS[launched]!);
-  };
-  const full = meanTo(rules.LAUNCH_TO_MPS);
-  const complete = speedMps[endIndex]! >= rules.COMPLETE_MPS;
-  const hard =
-    full > 0 ? full >= rules.LAUNCH_MPS2 : meanTo(rules.LAUNCH_SHORT_TO_MPS) >= rules.LAUNCH_SHORT_MPS2;
-  if (!hard && !(complete && full >= rules.LAUNCH_SLOW_MPS2)) return [];
-  const status = complete ? 'complete' : 'aborted';
-  return [{ kind: 'standing-start', status, beginIndex: from, endIndex }];
-}
-
 /** The rolling run in this acceleration, if it covers a rolling split hard enough. */
 function rollingOf(trace: Trace, gain: Span): Found[] {
   const { timeS, speedMps } = trace;
@@ -95,8 +60,8 @@ function rollingOf(trace: Trace, gain: Span): Found[] {
   if (speedMps[beginIndex]! < rules.ROLLING_FROM_MPS) return [];
   const hard = ROLLING_SPLITS_MPS.some(([fromMps, toMps]) => {
     if (speedMps[beginIndex]! > fromMps) return false;
-    const first = firstAbove(speedMps, beginIndex, endIndex, fromMps);
-    const reached = firstAbove(speedMps, beginIndex, endIndex, toMps);
+    const first = firstAtLeast(speedMps, beginIndex, endIndex, fromMps);
+    const reached = firstAtLeast(speedMps, beginIndex, endIndex, toMps);
     if (first === undefined || reached === undefined || reached === first) return false;
     const energy = (speedMps[reached]! ** 2 - speedMps[first]! ** 2) / 2;
     return energy / (timeS[reached]! - timeS[first]!) >= rules.ROLLING_POWER_WPKG;
@@ -125,26 +90,4 @@ function follows(trace: Trace, run: Found, stop: Span, next: Found | undefined):
   const pause = trace.timeS[stop.beginIndex]! - trace.timeS[run.endIndex]!;
   const before = next === undefined || stop.beginIndex < next.beginIndex;
   return before && stop.endIndex > run.endIndex && pause <= rules.BRAKING_FOLLOWS_S;
-}
-
-function firstAbove(values: Float64Array, begin: number, end: number, limit: number): number | undefined {
-  for (let i = begin; i <= end; i++) if (values[i]! >= limit) return i;
-  return undefined;
-}
-
-function highestIn(values: Float64Array, begin: number, end: number): number {
-  let best = begin;
-  for (let i = begin + 1; i <= end; i++) if (values[i]! >= values[best]!) best = i;
-  return best;
-}
-
-function indexAtOrAfter(timeS: Float64Array, atS: number): number {
-  let low = 0;
-  let high = timeS.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (timeS[middle]! < atS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

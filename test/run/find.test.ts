@@ -55,7 +55,7 @@ describe.each(RATES_HZ)('runs at %d Hz', rateHz => {
     ]);
   });
 
-  it('creeping, turning round, queueing and gentle drive-offs are none', () => {
+  it('creeping, turning round and queueing are none', () => {
     expect(
       runs(
         ['to', 6, 0.8],
@@ -68,12 +68,49 @@ describe.each(RATES_HZ)('runs at %d Hz', rateHz => {
         ['to', 30, 1.2],
         ['hold', 4],
         ['to', 0, 1.5],
-        STAND,
-        ['to', 60, 1.2],
+      ),
+    ).toEqual([]);
+  });
+
+  const gentle: Leg[] = [
+    ['to', 60, 1.2],
+    ['hold', 20],
+    ['to', 0, 1.2],
+  ];
+
+  it('a gentle drive-off is none beside harder starts, and the start of a log that holds nothing harder', () => {
+    const launch: Leg[] = [
+      ['to', 70, 2.2],
+      ['to', 0, 1.2],
+    ];
+    expect(runs(...launch, STAND, ...gentle)).toEqual(['standing-start aborted']);
+    // The same day in two files: nothing in the second tells the way back from a slow vehicle's attempt.
+    expect(runs(...gentle)).toEqual(['standing-start aborted']);
+  });
+
+  it('a slow vehicle’s harder and softer methods all count, its way back does not', () => {
+    const attempt = (mps2: number): Leg[] => [['to', 66, mps2], ['hold', 3], ['to', 0, 1.5], STAND];
+    expect(
+      runs(
+        ...attempt(1.8),
+        ...attempt(1.55),
+        ...attempt(1.3),
+        ['to', 55, 1.15],
         ['hold', 20],
         ['to', 0, 1.2],
       ),
-    ).toEqual([]);
+    ).toEqual(Array<string>(3).fill('standing-start aborted'));
+  });
+
+  it('one very hard start does not put out the moderate ones', () => {
+    const attempt = (mps2: number): Leg[] => [['to', 90, mps2], ['to', 0, 1.5], STAND];
+    expect(runs(...attempt(7), ...attempt(2.2), ...attempt(1.4))).toEqual(
+      Array<string>(3).fill('standing-start complete'),
+    );
+  });
+
+  it('rolling along first and pulling later is no standing start', () => {
+    expect(runs(['to', 17, 1.2], ['hold', 4], ['to', 62, 2.6], ['to', 0, 1.2])).toEqual([]);
   });
 
   it('creeping up and then going is not a standing start', () => {
