@@ -6,6 +6,7 @@ import { firstTwoSeconds } from './first-two-seconds.ts';
 import { methodsCompared } from './methods-compared.ts';
 import { runsOfTheDay } from './runs-of-the-day.ts';
 import { speedOverTime } from './speed-over-time.ts';
+import { testAgainstTest } from './test-against-test.ts';
 import { timeGained } from './time-gained.ts';
 
 /** As written in an article: `::figure{show=speed-over-time}`. */
@@ -16,7 +17,8 @@ export type FigureKind =
   | 'first-two-seconds'
   | 'acceleration-over-speed'
   | 'time-gained'
-  | 'braking';
+  | 'braking'
+  | 'test-against-test';
 
 /** In the order a page shows them. */
 export const FIGURES: Readonly<Record<FigureKind, Figure>> = {
@@ -27,6 +29,7 @@ export const FIGURES: Readonly<Record<FigureKind, Figure>> = {
   'acceleration-over-speed': accelerationOverSpeed,
   'time-gained': timeGained,
   braking,
+  'test-against-test': testAgainstTest,
 };
 
 export const FIGURE_KINDS = Object.keys(FIGURES) as readonly FigureKind[];

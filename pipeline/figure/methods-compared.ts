@@ -21,7 +21,7 @@ import {
 import type { House, MeasureId } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
-import { everyLayout, type Figure, type FigureLayout } from './figure.ts';
+import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
 import { capital, footLines } from './foot.ts';
 import { areaLayer, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
@@ -70,7 +70,8 @@ export const methodsCompared: Figure = {
 const DOT_PX = 8.5;
 /** From the top of a row: room for the name above where there is none beside, then dots, then what is said of them. */
 const headPx = (layout: FigureLayout): number => (layout === 'wide' ? 0 : 24);
-const PAD_PX = 14;
+/** Above and below what a row holds, px. */
+const padPx = (layout: FigureLayout): number => (isCrop(layout) ? 5 : layout === 'print' ? 9 : 14);
 const SAID_PX = 18;
 
 function plot(compared: MethodsCompared, house: House, measure: MeasureId, layout: FigureLayout) {
@@ -97,13 +98,14 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
   const medians: (Point & { x2: number; y2: number })[] = [];
   const bands: typeof medians = [];
   const breaks: typeof medians = [];
+  const pad = padPx(layout);
   let top = 0;
   for (const method of methods) {
     const levels = stacked(method, pxPerS);
     const swarmPx = (Math.max(...levels) + 1) * DOT_PX;
-    const first = top + PAD_PX + headPx(layout);
+    const first = top + pad + headPx(layout);
     const foot = first + swarmPx + 6;
-    const nameY = layout === 'wide' ? first + swarmPx / 2 : top + PAD_PX + 4;
+    const nameY = layout === 'wide' ? first + swarmPx / 2 : top + pad + 4;
     if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
     names.push({ x: from, y: nameY, text: method.name });
     counts.push({
@@ -128,7 +130,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
       text: sayOf(method, pair, house, measure, layout),
       ...(pair?.verdict === 'apart' ? { colour: COLOUR.accent } : {}),
     });
-    top = foot + SAID_PX + PAD_PX;
+    top = foot + SAID_PX + pad;
   }
   const small = { sizePx: size.axisPx };
   const beside = { ...small, baseline: 'top' as const, halo: true };

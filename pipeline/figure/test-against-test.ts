@@ -1,0 +1,232 @@
+/** This test among others: the median of one measure with its uncertainty, a row a test, restated below measured. */
+import { COLOUR } from '../look.ts';
+import { headlineMeasure } from '../result/headline.ts';
+import { MEASURES } from '../result/measures.ts';
+import { TOO_CLOSE } from '../result/methods-words.ts';
+import { pickResult } from '../result/pick.ts';
+import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
+import {
+  commonLaunch,
+  compareTests,
+  type TestSide,
+  type TestsCompared,
+  testNames,
+} from '../result/tests-compared.ts';
+import { testsApart, testsInWords, testsVerdictInWords } from '../result/tests-words.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
+import type { StartRule } from '../run/run.ts';
+import { againstTable } from '../table/against.ts';
+import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
+import { dateInWords, footLines, heldTogether, listInWords } from './foot.ts';
+import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { SIZES } from './theme.ts';
+import type { Point } from './thin.ts';
+import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+
+/** Most other tests in one figure. */
+const MOST_OTHERS = 7;
+
+export const testAgainstTest: Figure = {
+  kind: 'test-against-test',
+  describes: 'This test among others by the median of its headline figure, measured and restated.',
+  make(test, house, { startRule }, others = []) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const compared = comparedWith(test, others, house, measure, startRule);
+    const [any] = compared;
+    if (any === undefined) return { reason: `No other test reached ${MEASURES[measure].label}.` };
+    const { label } = MEASURES[measure];
+    const by = any.launch === undefined ? 'all launch methods' : any.launch.name.toLowerCase();
+    const sides = [any.first, ...compared.map(({ second }) => second)];
+    const restated = sides.some(side => side.restated !== undefined);
+    const marks = `Dots: medians; lines through them: uncertainty, about 95 %, scatter included.${restated ? ' Hollow: restated for a level road in still reference air.' : ''}`;
+    const attempts = test.attempts.filter(({ id }) => any.first.figures.median.attemptIds.includes(id));
+    return {
+      kind: 'test-against-test',
+      title: titleOf(compared, house),
+      deck: `${label}, ${by}: median of each test, ${test.car.name} first`,
+      caption: `${label} of ${sides.length} tests, ${by}, ${startRuleInWords(startRule)}; ${sides.map(({ name, figures }) => `${name}: ${figures.n} kept`).join(', ')}. ${marks}`,
+      foot: footLines(test, house, { attempts, startRule, method: [marks] }),
+      altText: `Dot chart of ${label} of ${sides.length} tests. ${compared.map(each => testsInWords(each, house)).join(' ')}`,
+      spec: everyLayout(layout => plot(sides, compared, house, measure, startRule, layout)),
+      table: { ...againstTable(test, house, others), id: 'test-against-test' },
+    };
+  },
+};
+
+/** Every other test that reached the measure, by one launch method if all share one; newest first. */
+function comparedWith(
+  test: TestResult,
+  others: readonly TestResult[],
+  house: House,
+  measure: MeasureId,
+  startRule: StartRule,
+): readonly TestsCompared[] {
+  const drawn = others
+    .filter(other => pickResult(other, house, { measure, startRule }) !== undefined)
+    .slice(0, MOST_OTHERS);
+  const launch = commonLaunch(measure, [test, ...drawn], house)?.id ?? null;
+  const [own, ...names] = testNames([test, ...drawn], house);
+  return drawn.flatMap(
+    (other, index) =>
+      compareTests([test, other], house, {
+        measure,
+        startRule,
+        launch,
+        names: [own!, names[index]!],
+      }) ?? [],
+  );
+}
+
+/** Who is ahead of whom; with one other test, by how much. */
+function titleOf(compared: readonly TestsCompared[], house: House): string {
+  const own = heldTogether(compared[0]!.first.name);
+  if (compared.length === 1) return testsInWords(compared[0]!, house).replace(/:[^:]*\.$|\.$/, '');
+  const named = (verdict: TestsCompared['verdict']): string =>
+    listInWords(
+      compared.filter(each => each.verdict === verdict).map(({ second }) => heldTogether(second.name)),
+    );
+  const parts = [
+    ['first', `ahead of ${named('first')}`],
+    ['second', `behind ${named('second')}`],
+    ['too-close', `${TOO_CLOSE} with ${named('too-close')}`],
+  ] as const;
+  const said = parts.filter(([verdict]) => named(verdict) !== '').map(([, text]) => text);
+  const unranked = compared.filter(({ verdict }) => verdict === 'not-alike' || verdict === 'not-known');
+  const rest =
+    unranked.length === 0
+      ? ''
+      : `${said.length === 0 ? '' : '; '}not ranked against ${listInWords(unranked.map(({ second }) => heldTogether(second.name)))}`;
+  return `${own}: ${said.join('; ')}${rest}`;
+}
+
+/** Heights inside a row, px: name where it stands above, measured lane, restated lane, what is said of it. */
+/** Above and below what a row holds, px. */
+const padPx = (layout: FigureLayout): number => (isCrop(layout) ? 5 : layout === 'print' ? 8 : 12);
+const headPx = (layout: FigureLayout): number => (layout === 'wide' ? 6 : isCrop(layout) ? 12 : 20);
+const LANE_PX = 18;
+const SAID_PX = 18;
+
+function plot(
+  sides: readonly TestSide[],
+  compared: readonly TestsCompared[],
+  house: House,
+  measure: MeasureId,
+  startRule: StartRule,
+  layout: FigureLayout,
+) {
+  const size = SIZES[layout];
+  const details = MEASURES[measure];
+  const reach = sides.flatMap(({ figures, restated }) =>
+    [figures.median, ...(restated === undefined ? [] : [restated])].flatMap(({ value, uncertainty = 0 }) => [
+      value - uncertainty,
+      value + uncertainty,
+    ]),
+  );
+  const least = Math.min(...reach);
+  const spread = Math.max(Math.max(...reach) - least, 0.2);
+  const step = roundStep(spread * 1.1, layout === 'wide' ? 8 : 6);
+  const from = downTo(least - spread * 0.03, step);
+  const to = upTo(least + spread * 1.03, step);
+  const names: Label[] = [];
+  const days: Label[] = [];
+  const said = { left: [] as Label[], right: [] as Label[] };
+  const bars = { measured: [] as Bar[], restated: [] as Bar[] };
+  const dots = { own: [] as Point[], other: [] as Point[], restated: [] as Point[] };
+  const breaks: Bar[] = [];
+  const pad = padPx(layout);
+  let top = 0;
+  sides.forEach((side, index) => {
+    const { median } = side.figures;
+    const lane = top + pad + headPx(layout) + LANE_PX / 2;
+    const nameY = layout === 'wide' ? lane : top + pad + 4;
+    if (index > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
+    names.push({ x: from, y: nameY, text: side.test.car.short_name });
+    days.push({
+      x: layout === 'wide' ? from : to,
+      y: layout === 'wide' ? nameY + size.labelLeadingPx : nameY,
+      text: [dateInWords(side.test.content.date, house.language), surfacesOf(side)]
+        .filter(Boolean)
+        .join(', '),
+      colour: COLOUR.muted,
+    });
+    (index === 0 ? dots.own : dots.other).push({ x: median.value, y: lane });
+    bars.measured.push(barOf(median, lane));
+    let foot = lane + LANE_PX / 2;
+    // A picture of fixed shape has no room for a second line of marks; its foot names none.
+    if (side.restated !== undefined && !isCrop(layout)) {
+      dots.restated.push({ x: side.restated.value, y: foot + LANE_PX / 2 });
+      bars.restated.push(barOf(side.restated, foot + LANE_PX / 2));
+      foot += LANE_PX;
+    }
+    const atRight = median.value < (from + to) / 2;
+    said[atRight ? 'right' : 'left'].push({
+      x: median.value,
+      y: foot + 2,
+      text: sayOf(side, index === 0 ? undefined : compared[index - 1], house),
+    });
+    top = foot + SAID_PX + pad;
+  });
+  const beside = { sizePx: size.axisPx, baseline: 'top' as const, halo: true };
+  const heads = {
+    align: layout === 'wide' ? ('right' as const) : ('left' as const),
+    dx: layout === 'wide' ? -14 : 0,
+  };
+  const own = sides[0]!.figures.median.value;
+  return plotSpec(layout, house.language, {
+    x: {
+      title: `${details.displayUnit}, ${details.label}, ${startRuleInWords(startRule)}`,
+      from,
+      to,
+      ticks: ticksEvery(step, from, to),
+      tickDecimals: stepDecimals(step),
+    },
+    y: { title: '', from: top, to: 0 },
+    heightPx: top,
+    layers: [
+      ruleLayer(
+        ticksEvery(step, from, to).map(x => ({ x, x2: x, y: 0, y2: top })),
+        { colour: COLOUR.hairline, width: 0.6 },
+      ),
+      ruleLayer(breaks, { colour: COLOUR.hairline, width: 1 }),
+      ruleLayer([{ x: own, x2: own, y: 0, y2: top }], { colour: COLOUR.ink, width: 0.9, dash: [4, 3] }),
+      ruleLayer(bars.measured, { colour: COLOUR.ink, width: 1.4 }),
+      ruleLayer(bars.restated, { colour: COLOUR.muted, width: 1 }),
+      dotLayer(dots.other, { colour: COLOUR.ink, areaPx: 62 }),
+      dotLayer(dots.own, { colour: COLOUR.accent, areaPx: 78 }),
+      dotLayer(dots.restated, { colour: COLOUR.ink, areaPx: 50, hollow: true }),
+      ...labelLayers(names, { ...heads, sizePx: size.labelPx, weight: 600, limitPx: 190, halo: true }),
+      ...labelLayers(days, { ...heads, align: 'right', sizePx: size.axisPx, halo: true, limitPx: 210 }),
+      ...labelLayers(said.right, { align: 'left', dx: 5, ...beside }),
+      ...labelLayers(said.left, { align: 'right', dx: -5, ...beside }),
+    ],
+  });
+}
+
+type Bar = Point & { readonly x2: number; readonly y2: number };
+const barOf = ({ value, uncertainty = 0 }: Result, y: number): Bar => ({
+  x: value - uncertainty,
+  x2: value + uncertainty,
+  y,
+  y2: y,
+});
+
+function surfacesOf({ test, figures }: TestSide): string {
+  const all = test.attempts.filter(
+    ({ setAside, launchId }) =>
+      setAside === undefined &&
+      (figures.median.among.launch === undefined || launchId === figures.median.among.launch),
+  );
+  return [...new Set(all.flatMap(({ conditions }) => conditions.surface ?? []))].join(' to ');
+}
+
+/** Under a mark: the median of how many, and how it stands to this test. */
+function sayOf({ figures }: TestSide, compared: TestsCompared | undefined, house: House): string {
+  const { text } = printResult(figures.median, house);
+  const own = figures.n === 1 ? `${text}, one attempt` : `${text}, median of ${figures.n}`;
+  if (compared === undefined) return own;
+  const apart = testsApart(compared, house.language).text;
+  if (compared.verdict === 'first') return `${text}: ${apart} behind`;
+  if (compared.verdict === 'second') return `${text}: ${apart} ahead`;
+  return `${text}, ${testsVerdictInWords(compared)}`;
+}
