@@ -1,8 +1,20 @@
 /** `:condition{of=temperature|pressure|humidity|density|wind|headwind|surface launch=… direction=… test=…}` */
 import { conditionNotRead } from '../problems/article.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
-import { CONDITIONS, conditionSpan } from './condition-span.ts';
+import { CONDITIONS, type ConditionWord, conditionSpan } from './condition-span.ts';
 import type { Answer, Asked } from './published-number.ts';
+import type { RuleId } from './rules.ts';
+
+/** Temperature, pressure and the like are read; density and headwind are worked out. */
+const RULE_OF: Readonly<Record<ConditionWord, RuleId>> = {
+  temperature: 'reading-of-conditions',
+  pressure: 'reading-of-conditions',
+  humidity: 'reading-of-conditions',
+  surface: 'reading-of-conditions',
+  density: 'air',
+  wind: 'wind',
+  headwind: 'wind',
+};
 
 export function findCondition(asked: Asked): Answer {
   const words = new AskedWords(asked);
@@ -29,5 +41,6 @@ export function findCondition(asked: Asked): Answer {
         `each with the last reading before it. Read at ${readings.join(', ')}.`,
     ],
     results: [],
+    rule: RULE_OF[of],
   };
 }

@@ -41,5 +41,6 @@ export function findCount(asked: Asked): Answer {
       ...aside.map(({ number, setAside }) => `Attempt ${number}: ${setAside}.`),
     ],
     results: [],
+    rule: 'kept',
   };
 }

@@ -13,6 +13,7 @@ import type { StartRule } from '../run/run.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { amongInWords, filterOf, toldOf } from './number.ts';
 import type { Answer, Asked } from './published-number.ts';
+import type { RuleId } from './rules.ts';
 
 interface Side {
   readonly name: string;
@@ -45,7 +46,7 @@ export function findDifference(asked: Asked): Answer {
       ),
     };
   }
-  const { text, told } = tellApart(a.result, b.result, [a.side, b.side], startRule, house);
+  const { text, told, rule } = tellApart(a.result, b.result, [a.side, b.side], startRule, house);
   return {
     text,
     heading: `${MEASURES[measure].label}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
@@ -58,12 +59,14 @@ export function findDifference(asked: Asked): Answer {
       ]),
     ],
     results: [a.result, b.result],
+    rule,
   };
 }
 
 interface Told {
   readonly text: string;
   readonly told: readonly string[];
+  readonly rule: RuleId;
 }
 
 /** By the verdict that tables and figures give of the same two; bests by their own uncertainties. */
@@ -81,6 +84,7 @@ function tellApart(
     return {
       text: inSentence(pair, measure, house),
       told: [pairInWords(pair, measure, house), ...orderInWords(pair)],
+      rule: 'launch-comparison',
     };
   }
   const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
@@ -91,13 +95,9 @@ function tellApart(
     statistic === 'median' && one.test !== other.test && one.direction === undefined
       ? compareTests([one.test, other.test], house, { measure, startRule, launch: one.launch ?? null })
       : undefined;
-  return {
-    text,
-    told:
-      tests === undefined
-        ? [comparisonInWords(a, b, { a: one.name, b: other.name }, house)]
-        : [testsInWords(tests, house), ...unlikeInWords(tests)],
-  };
+  return tests === undefined
+    ? { text, told: [comparisonInWords(a, b, { a: one.name, b: other.name }, house)], rule: 'too-close' }
+    : { text, told: [testsInWords(tests, house), ...unlikeInWords(tests)], rule: 'alike' };
 }
 
 /** Two launch methods or directions of one day, by the verdict that tables and figures give; undefined for tests. */

@@ -1,101 +1,277 @@
-/** The rules and constants behind the figures, taken from the code that uses them. */
-import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
+/** The methodology page: every rule with its constants, grouped by what a reader asks. */
+import { COMPARED, COMPARISON_LIMITS } from '../conditions/comparability.ts';
+import { defaultPowerCorrection } from '../conditions/power-correction.ts';
+import { REFERENCE_AIR } from '../conditions/reference.ts';
+import { DRIVES } from '../content/schema.ts';
+import { FLAG_RULES } from '../result/flag-rules.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
-import type { House } from '../result/result.ts';
-import { localiseDigits, startRuleInWords } from '../result/words.ts';
+import type { House, Publication } from '../result/result.ts';
+import { startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
-import { ROLLOUT_M } from '../units.ts';
-import { airRangeInWords, figureRules, logRules, runRules } from './method-constants.ts';
-import { otherStartRule } from './page-words.ts';
+import { driveInWords, otherStartRule } from './page-words.ts';
+import { constantInWords, RULES, type RuleId } from './rules.ts';
+import { thresholdTable } from './threshold-table.ts';
+import { workedExample } from './worked-example.ts';
+import { exampleBlocks } from './worked-example-page.ts';
 
-export interface MethodPart {
+/** A paragraph or a table. */
+export type Block = string | Table;
+
+/** One place of the page that links lead to. */
+export interface MethodEntry {
+  /** The fragment of its address. */
   readonly id: string;
-  readonly title: string;
-  readonly paragraphs: readonly string[];
-  readonly table?: Table;
+  readonly name: string;
+  readonly blocks: readonly Block[];
+  readonly constants: readonly { readonly what: string; readonly value: string }[];
+  readonly source?: string;
 }
 
+export interface MethodGroup {
+  readonly id: string;
+  /** What a reader asks. */
+  readonly question: string;
+  readonly entries: readonly MethodEntry[];
+}
+
+type GroupId =
+  | 'clock'
+  | 'certainty'
+  | 'comparing'
+  | 'weather'
+  | 'reading'
+  | 'driveline'
+  | 'finding'
+  | 'flagged';
+
+const QUESTIONS: Readonly<Record<GroupId, string>> = {
+  clock: 'When does the clock start?',
+  certainty: 'What does ± mean?',
+  comparing: 'Why can two tests not be compared?',
+  weather: 'What about wind, slope and air?',
+  reading: 'What is each figure, and how is it read?',
+  driveline: 'What of gear changes and the clutch?',
+  finding: 'What counts as a run?',
+  flagged: 'Why is a run flagged?',
+};
+
+/** Every rule stands in one group; one without does not compile. */
+const GROUP_OF: Readonly<Record<RuleId, GroupId>> = {
+  'first-movement': 'clock',
+  'one-foot-rollout': 'clock',
+  uncertainty: 'certainty',
+  noise: 'certainty',
+  'median-uncertainty': 'certainty',
+  rounding: 'certainty',
+  alike: 'comparing',
+  'too-close': 'comparing',
+  'launch-comparison': 'comparing',
+  'best-and-median': 'comparing',
+  kept: 'comparing',
+  'two-directions': 'weather',
+  restated: 'weather',
+  reference: 'weather',
+  power: 'weather',
+  'reading-of-conditions': 'weather',
+  air: 'weather',
+  wind: 'weather',
+  slope: 'weather',
+  'weather-limits': 'weather',
+  'speed-splits': 'reading',
+  'distance-splits': 'reading',
+  'rolling-splits': 'reading',
+  'stopping-distance': 'reading',
+  mfdd: 'reading',
+  'peak-acceleration': 'reading',
+  'top-speed': 'reading',
+  shifts: 'driveline',
+  'shift-loss': 'driveline',
+  launches: 'driveline',
+  'slip-heat': 'driveline',
+  'standing-start': 'finding',
+  'rolling-run': 'finding',
+  'braking-run': 'finding',
+  readings: 'finding',
+  distance: 'finding',
+  flags: 'flagged',
+};
+
 /** In the order of the page. */
-export function methodParts(house: House): readonly MethodPart[] {
-  const number = (value: number): string => localiseDigits(String(value), house.language);
-  return [
-    {
-      id: 'start-rules',
-      title: 'Start rules',
-      paragraphs: [
-        'A time from rest depends on when its clock starts. Both rules are worked out for every attempt, and both are shown.',
-        `First movement: the estimated instant at which the car leaves rest, found from the shape of the rise and not from a threshold of speed.`,
-        `One-foot rollout: the instant at which the car has covered ${number(ROLLOUT_M)} m. Clock and tape both start there.`,
-        `Headline figures of ${house.name} are timed with the ${startRuleInWords(house.headline_start_rule)}; the ${startRuleInWords(otherStartRule(house))} stands beside them.`,
+export function methodGroups(publication: Publication): readonly MethodGroup[] {
+  const { house } = publication;
+  const special = entriesOf(publication);
+  const groups = (Object.keys(QUESTIONS) as GroupId[]).map((id): MethodGroup => {
+    const rules = (Object.keys(GROUP_OF) as RuleId[]).filter(rule => GROUP_OF[rule] === id);
+    return {
+      id,
+      question: QUESTIONS[id],
+      entries: [
+        ...(special[id]?.first ?? []),
+        ...rules.map(rule => ruleEntry(rule, house)),
+        ...(special[id]?.last ?? []),
+      ],
+    };
+  });
+  return [...groups, { id: 'sources', question: 'Where do the rules come from?', entries: [sources()] }];
+}
+
+function ruleEntry(id: RuleId, house: House): MethodEntry {
+  const { name, rule, constants, source } = RULES[id];
+  const table = tableOf(id, house);
+  return {
+    id,
+    name,
+    blocks: table === undefined ? [rule] : [rule, table],
+    // Thresholds of flags stand in their table, each beside its reason.
+    constants:
+      id === 'flags'
+        ? []
+        : constants.map(each => ({ what: each.what, value: constantInWords(each, house.language) })),
+    source,
+  };
+}
+
+function tableOf(id: RuleId, house: House): Table | undefined {
+  if (id === 'flags') return flagTable(house);
+  if (id === 'alike') return likenessTable();
+  return id === 'power' ? powerTable() : undefined;
+}
+
+/** What belongs to a group and is no rule of its own. */
+function entriesOf(
+  publication: Publication,
+): Partial<
+  Record<GroupId, { readonly first?: readonly MethodEntry[]; readonly last?: readonly MethodEntry[] }>
+> {
+  const { house } = publication;
+  const example = workedExample(publication);
+  const entry = (id: string, name: string, ...blocks: readonly Block[]): MethodEntry => ({
+    id,
+    name,
+    blocks,
+    constants: [],
+  });
+  return {
+    clock: {
+      first: [
+        entry(
+          'start-rules',
+          'Two rules, both shown',
+          `A time from rest depends on when its clock starts. Both rules are worked out for every attempt. Headline figures of ${house.name} are timed with the ${startRuleInWords(house.headline_start_rule)}; the ${startRuleInWords(otherStartRule(house))} stands beside them.`,
+        ),
+      ],
+      last: [
+        entry(
+          'threshold',
+          'A plain threshold, which we do not use',
+          'A clock that starts when the readings reach 1 km/h leaves out what the car did before. Here is what it would have printed on the same attempts; the shortest number is not the truest.',
+          thresholdTable(publication),
+        ),
       ],
     },
-    {
-      id: 'launch-methods',
-      title: 'Launch methods',
-      paragraphs: [],
-      table: {
-        id: 'launch-methods',
-        caption: 'What the driver does, by the name that tests use.',
-        columns: [
-          { label: 'Name', align: 'start' },
-          { label: 'What the driver does', align: 'start' },
-        ],
-        rows: house.launch_methods.map(({ name, how }) => [{ text: name, header: true }, { text: how }]),
-        notes: [],
-      },
+    certainty: {
+      last:
+        example === undefined
+          ? []
+          : [entry('worked-example', 'One time, worked out by hand', ...exampleBlocks(example, house))],
     },
-    {
-      id: 'figures',
-      title: 'What each figure is',
-      paragraphs: [],
-      table: {
-        id: 'figures',
-        caption: 'Every figure that can be published. Figures from rest are given under both start rules.',
-        columns: [
-          { label: 'Figure', align: 'start' },
-          { label: 'Unit', align: 'start' },
-          { label: 'Start rule', align: 'start' },
-          { label: 'What it is', align: 'start' },
-        ],
-        rows: measureIds.map(id => {
-          const { label, displayUnit, fromRest, describes } = MEASURES[id];
-          return [
-            { text: label, header: true },
-            { text: displayUnit },
-            { text: fromRest ? 'both' : 'none' },
-            { text: describes },
-          ];
-        }),
-        notes: [],
-      },
+    reading: {
+      first: [entry('figures', 'Every figure', figureTable())],
+      last: [entry('launch-methods', 'Launch methods by name', launchTable(house))],
     },
-    {
-      id: 'uncertainty',
-      title: 'Uncertainty and counts',
-      paragraphs: [
-        `Every uncertainty is expanded, with a coverage factor of ${localiseDigits(String(COVERAGE_FACTOR), house.language)}, about 95 %, after the Guide to the expression of uncertainty in measurement (JCGM 100).`,
-        'The uncertainty of a best is that of timing that one attempt: not how near the car will come to it again. That of a median holds the scatter between attempts too.',
-        'A best is printed with the number of attempts it is the best of, and their median: a best of many is helped by chance more than a best of few. Attempts set aside are counted, and their reasons are told.',
-        'Two results whose difference does not exceed its own uncertainty are too close to call, and are not ranked. Below six attempts no interval of a median reaches 95 % without an assumption about how attempts scatter.',
-      ],
-    },
-    {
-      id: 'rounding',
-      title: 'Rounding',
-      paragraphs: [
-        'Numbers are rounded once, when they are printed, to the nearest, and ties to the even digit (ISO 80000-1, annex B). A value carries no more digits than its uncertainty allows: to the place of the first digit of the uncertainty, or of the second where the first is 1.',
-      ],
-    },
-    {
-      id: 'air',
-      title: 'Air and wind',
-      paragraphs: [
-        `The density of the air is worked out by CIPM-2007 from ${airRangeInWords(house)}, and by the ideal-gas law with the vapour pressure of Buck (1996) outside that range; each test says which.`,
-        'A headwind is positive against the car. The mean of two opposite runs cancels the slope of the road, but not the wind: drag grows with the square of the air’s speed, so that wind along the road costs more one way than it gives the other.',
-      ],
-    },
-    { id: 'run-rules', title: 'Finding runs', paragraphs: [], table: runRules(house) },
-    { id: 'figure-rules', title: 'Constants', paragraphs: [], table: figureRules(house) },
-    { id: 'log-rules', title: 'Judging a log', paragraphs: [], table: logRules(house) },
-  ];
+  };
+}
+
+/** A table whose first column heads its rows. */
+const wordTable = (
+  id: string,
+  caption: string,
+  labels: readonly string[],
+  rows: readonly (readonly string[])[],
+): Table => ({
+  id,
+  caption,
+  columns: labels.map(label => ({ label, align: 'start' })),
+  rows: rows.map(row => row.map((text, index) => (index === 0 ? { text, header: true } : { text }))),
+  notes: [],
+});
+
+const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`;
+
+const figureTable = (): Table =>
+  wordTable(
+    'figures',
+    'Every figure that can be published. Figures from rest are given under both start rules.',
+    ['Figure', 'Unit', 'Start rule', 'What it is'],
+    measureIds.map(id => {
+      const { label, displayUnit, fromRest, describes } = MEASURES[id];
+      return [label, displayUnit, fromRest ? 'both' : 'none', describes];
+    }),
+  );
+
+const launchTable = (house: House): Table =>
+  wordTable(
+    'launch-methods',
+    'What the driver does, by the name that tests use.',
+    ['Name', 'What the driver does'],
+    house.launch_methods.map(({ name, how }) => [name, how]),
+  );
+
+const flagTable = (house: House): Table =>
+  wordTable(
+    'flag-rules',
+    'Flags, why they are raised, and from where on. Thresholds without a source are our own.',
+    ['Flag', 'Why', 'Raised'],
+    Object.values(FLAG_RULES).map(({ name, why, limits }) => {
+      const raised = limits(house).map(each => `${each.what} ${constantInWords(each, house.language)}`);
+      return [name, why, raised.length === 0 ? 'whenever it is found' : raised.join(' ')];
+    }),
+  );
+
+const likenessTable = (): Table =>
+  wordTable(
+    'likeness',
+    'What is asked of two tests before one is set against the other.',
+    ['Condition', 'Alike means', 'Source'],
+    COMPARED.map(condition => {
+      const { asks, source } = COMPARISON_LIMITS[condition];
+      return [capital(condition.replaceAll('-', ' ')), capital(asks), capital(source)];
+    }),
+  );
+
+const powerTable = (): Table => {
+  const { temperatureK, pressurePa } = REFERENCE_AIR;
+  return wordTable(
+    'power-correction',
+    'Correction of power for air, by drive.',
+    ['Drive', 'Correction', 'Why'],
+    DRIVES.map(drive => {
+      const answer = defaultPowerCorrection(drive, { temperatureK, dryPressurePa: pressurePa });
+      return [
+        capital(driveInWords(drive)),
+        ...(answer.allowed
+          ? ['ISO 1585', 'The standard is for such engines; beyond its limits there is none']
+          : ['None', answer.reason]),
+      ];
+    }),
+  );
+};
+
+/** Each source once, with the rules that rest on it. */
+function sources(): MethodEntry {
+  const bySource = Map.groupBy(Object.values(RULES), ({ source }) => source);
+  return {
+    id: 'source-list',
+    name: 'Sources',
+    blocks: [
+      'Where a rule says so it is our own, or common practice for which we know no source.',
+      wordTable(
+        'source-table',
+        'Every source, with the rules that rest on it.',
+        ['Source', 'Rules'],
+        [...bySource].map(([source, rules]) => [source, rules.map(({ name }) => name).join(', ')]),
+      ),
+    ],
+    constants: [],
+  };
 }

@@ -1,8 +1,9 @@
 /** The numbers an article says, each linked to its note under the article, and the notes as HTML. */
 import type { Element, ElementContent } from 'hast';
-import { escapeHtml } from './escape-html.ts';
+import { escapeHtml } from '../escape-html.ts';
 import type { OwnNumber } from './own-nodes.ts';
 import type { FoundNumber, PublishedNumber } from './published-number.ts';
+import { RULES, ruleAddress } from './rules.ts';
 
 /** Heading of the notes, and the words by which the text's links name them. */
 export const NOTES_HEADING = 'Numbers on this page';
@@ -52,10 +53,16 @@ function element(tagName: string, properties: Element['properties'], text: strin
   return { type: 'element', tagName, properties, children: [{ type: 'text', value: text }] };
 }
 
-/** The list of notes, without its heading; empty where the article says no number. */
-export function notesHtml(numbers: readonly PublishedNumber[]): string {
+/**
+ * The list of notes, without its heading; empty where the article says no number. Each leads to its rule on the
+ * methodology page; `address` makes `/methodology/` an address from where the notes will stand.
+ */
+export function notesHtml(
+  numbers: readonly PublishedNumber[],
+  address: (path: string) => string = path => path,
+): string {
   if (numbers.length === 0) return '';
-  const items = numbers.map(({ number, heading, told, times }) => {
+  const items = numbers.map(({ number, heading, told, times, rule }) => {
     const [first = '', ...rest] = told;
     const back = (time: number, mark: string): string => {
       const which = times === 1 ? '' : `, place ${time} of ${times}`;
@@ -66,6 +73,7 @@ export function notesHtml(numbers: readonly PublishedNumber[]): string {
       `<li id="${noteId(number)}" value="${number}">${back(1, String(number))}` +
       `<p><strong>${escapeHtml(heading)}</strong> ${escapeHtml(first)}` +
       (rest.length === 0 ? '' : ` <span class="further">${rest.map(escapeHtml).join(' ')}</span>`) +
+      ` <a class="rule" href="${escapeHtml(address(ruleAddress(rule)))}">Rule: ${escapeHtml(RULES[rule].name.toLowerCase())}</a>` +
       `${further.length === 0 ? '' : ` ${further.join(' ')}`}</p></li>`
     );
   });

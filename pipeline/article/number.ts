@@ -8,6 +8,7 @@ import { AskedWords, directionsOf } from './asked-words.ts';
 import { conditionsSentence } from './condition-span.ts';
 import { dateInWords } from './page-words.ts';
 import type { Answer, Asked } from './published-number.ts';
+import { ruleOfMeasure } from './rules.ts';
 
 const STATISTICS = ['best', 'median'] as const;
 
@@ -52,6 +53,7 @@ export function findNumber(asked: Asked): Answer {
     heading: MEASURES[measure].label,
     told: toldOf(result, query, test, asked),
     results: [result],
+    rule: ruleOfMeasure(query.measure),
   };
 }
 

@@ -2,6 +2,7 @@
 import type { Place, Problem } from '../problem.ts';
 import type { House, Publication, Result, TestResult } from '../result/result.ts';
 import type { DirectiveName } from './own-directives.ts';
+import type { RuleId } from './rules.ts';
 
 export interface PublishedNumber {
   /** Number of its note, from 1 in the order of the text; the same question asked twice has one note. */
@@ -14,12 +15,14 @@ export interface PublishedNumber {
   readonly told: readonly string[];
   /** What was picked for it: one result, two for a difference, none for a count or a condition. */
   readonly results: readonly Result[];
+  /** The rule it is read by; its note leads there. */
+  readonly rule: RuleId;
   /** How often the text says it. */
   readonly times: number;
 }
 
 /** A number before it has its place among the notes. */
-export type FoundNumber = Pick<PublishedNumber, 'text' | 'heading' | 'told' | 'results'>;
+export type FoundNumber = Pick<PublishedNumber, 'text' | 'heading' | 'told' | 'results' | 'rule'>;
 
 export interface Asked {
   readonly directive: DirectiveName;

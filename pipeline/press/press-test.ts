@@ -1,8 +1,7 @@
 /** The press folder of one test: its figures, tables, overlays and data as files. */
 import type { Article } from '../article/article.ts';
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
-import { escapeHtml } from '../article/escape-html.ts';
-import { articleFigures, type FigureUse, figureKey } from '../article/figures-used.ts';
+import { articleFigures, figureKey } from '../article/figures-used.ts';
 import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/figure.ts';
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
 import { renderFigure, renderFigurePng } from '../figure/render.ts';
@@ -14,9 +13,10 @@ import type { Problem } from '../problem.ts';
 import type { Publication, TestResult } from '../result/result.ts';
 import { tableToCsv } from '../table/csv.ts';
 import { tableToHtml } from '../table/html.ts';
-import { TABLES, type TableKind } from '../table/tables.ts';
+import { TABLES } from '../table/tables.ts';
 import { fewAtOnce } from './few-at-once.ts';
 import type { PressFigure, PressFile, PressOverlay, PressTable, PressTest } from './manifest.ts';
+import { articlePiece } from './press-article.ts';
 import { resultsToCsv, resultsToJson } from './results-data.ts';
 
 /** Takes one finished file; the path is relative to the site's root. */
@@ -57,10 +57,11 @@ export function planPublication(publication: Publication): {
 /** Reads the article, makes the figures' specifications and gathers every problem, without drawing. */
 export function planTest(publication: Publication, test: TestResult): PlannedTest {
   const { house } = publication;
+  const others = othersOf(test, publication);
   const made = new Map<string, MadeFigure | NotMade>();
   const make = (kind: FigureKind, choice: FigureChoice): MadeFigure | NotMade => {
     const key = figureKey(kind, choice);
-    const figure = made.get(key) ?? FIGURES[kind].make(test, house, choice);
+    const figure = made.get(key) ?? FIGURES[kind].make(test, house, choice, others);
     made.set(key, figure);
     return figure;
   };
@@ -75,9 +76,10 @@ export function planTest(publication: Publication, test: TestResult): PlannedTes
       const figure = isFigureKind(use.kind)
         ? make(use.kind, use.choice)
         : { reason: 'there is no such figure' };
-      return 'reason' in figure ? figure : articleFigureHtml(use, figure);
+      // Nothing is drawn yet: that it can be is all there is to know.
+      return 'reason' in figure ? figure : '';
     },
-    tableHtml: kind => tableToHtml(TABLES[kind as TableKind].make(test, house)),
+    tableHtml: () => '',
   });
 
   const figures = figuresWanted(publication, test).flatMap(chosen => {
@@ -102,13 +104,6 @@ function figuresWanted({ house }: Publication, test: TestResult): readonly Chose
   return [...wanted.values()];
 }
 
-/** In the press folder's own article.html, beside which the figures lie. */
-function articleFigureHtml(use: FigureUse, figure: MadeFigure): string {
-  const alt = escapeHtml(figure.altText);
-  const picture = `<img src="figures/${use.name}-wide.svg" alt="${alt}">`;
-  return `<figure>${picture}<figcaption>Figure ${use.number}. ${escapeHtml(figure.caption)}</figcaption></figure>`;
-}
-
 /** How many pictures `writeTest` will make, for progress. */
 export function countPictures(planned: PlannedTest, publication: Publication): number {
   return (
@@ -117,13 +112,12 @@ export function countPictures(planned: PlannedTest, publication: Publication): n
   );
 }
 
-const overlaysOf = (test: TestResult, { house, tests }: Publication) =>
+const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult[] =>
+  tests.filter(other => other.id !== test.id);
+
+const overlaysOf = (test: TestResult, publication: Publication) =>
   Object.values(OVERLAYS).flatMap(overlay =>
-    overlay.make(
-      test,
-      house,
-      tests.filter(other => other.id !== test.id),
-    ),
+    overlay.make(test, publication.house, othersOf(test, publication)),
   );
 
 /** Draws and writes everything of one test. @returns what the site's pages need to know of it, and what did not fit. */
@@ -134,7 +128,7 @@ export async function writeTest(
   write: WriteFile,
   pictureDone: () => void,
 ): Promise<{ readonly press: PressTest; readonly problems: readonly Problem[] }> {
-  const { test, article } = planned;
+  const { test } = planned;
   const { house } = publication;
   const folder = `press/${test.id}`;
 
@@ -144,7 +138,7 @@ export async function writeTest(
 
   const tables: PressTable[] = [];
   for (const [kind, { make }] of Object.entries(TABLES)) {
-    const table = make(test, house);
+    const table = make(test, house, othersOf(test, publication));
     const csv = `${folder}/tables/${kind}.csv`;
     await write(csv, tableToCsv(table));
     tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
@@ -171,8 +165,8 @@ export async function writeTest(
   };
   await addFile(
     'article.html',
-    'The article with its numbers filled in, for another publishing system',
-    article.html,
+    'The article with its numbers filled in and their notes, for another publishing system',
+    articlePiece(test, publication, { figures, tables }),
   );
   await addFile(
     'results.json',

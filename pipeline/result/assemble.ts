@@ -4,6 +4,7 @@ import type { Content, TestFolder } from '../content/content.ts';
 import type { ContentFiles } from '../content/files.ts';
 import { sortProblems } from '../content/sort-problems.ts';
 import type { Problem } from '../problem.ts';
+import { withDayFlags } from './day-flags.ts';
 import { matchAttempts } from './match-attempts.ts';
 import { type AssembleTools, measureLogs } from './match-logs.ts';
 import { restateAttempt } from './restate-attempt.ts';
@@ -71,7 +72,7 @@ function folderToTest(
     content,
     car,
     road,
-    attempts: attempts.map(attempt => {
+    attempts: withDayFlags({ attempts, content, car, road }).map(attempt => {
       const restated = restateAttempt(attempt, content, car, road);
       return restated === undefined ? attempt : { ...attempt, restated };
     }),

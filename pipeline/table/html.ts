@@ -1,41 +1,40 @@
 /** A table as HTML that stands alone: caption, heads with scope, notes in its foot. */
+import { escapeHtml } from '../escape-html.ts';
 import type { Table, TableCell } from './table.ts';
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-
-const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, sign => ENTITIES[sign] ?? sign);
 
 /** Numbers stand right, one digit under the other; the page gives `end` tabular digits. */
 const END = ' class="end"';
 
-/** A complete `<table>`; every text is escaped, nothing is rounded or reworded. */
+/**
+ * A complete `<table>`; every text is escaped, nothing is rounded or reworded. Caption and notes have a span each: a
+ * page keeps it as wide as the screen where the table is wider.
+ */
 export function tableToHtml(table: Table): string {
-  const heads = table.columns.map(({ label, unit, align }) => {
-    const text =
-      unit === undefined
-        ? escapeHtml(label)
-        : `${escapeHtml(label)} <span class="unit">${escapeHtml(unit)}</span>`;
-    return `<th scope="col"${align === 'end' ? END : ''}>${text}</th>`;
-  });
   const rows = table.rows.map(
     row => `<tr>${row.map((cell, index) => cellToHtml(cell, table, index)).join('')}</tr>`,
   );
   const notes = table.notes.map(
-    note => `<tr><td colspan="${table.columns.length}">${escapeHtml(note)}</td></tr>`,
+    note => `<tr><td colspan="${table.columns.length}"><span>${escapeHtml(note)}</span></td></tr>`,
   );
   return [
-    `<table><caption>${escapeHtml(table.caption)}</caption>`,
-    `<thead><tr>${heads.join('')}</tr></thead>`,
+    `<table><caption><span>${escapeHtml(table.caption)}</span></caption>`,
+    `<thead><tr>${table.columns.map(columnToHtml).join('')}</tr></thead>`,
     `<tbody>${rows.join('')}</tbody>`,
     notes.length === 0 ? '' : `<tfoot>${notes.join('')}</tfoot>`,
     '</table>',
   ].join('');
+}
+
+/** A table of `tableToHtml` in a region that can be reached and scrolled by keyboard; `label` names it. */
+export function scrollRegion(label: string, tableHtml: string): string {
+  return `<div class="table-scroll" tabindex="0" role="region" aria-label="${escapeHtml(label)}, table">${tableHtml}</div>`;
+}
+
+function columnToHtml({ label, unit, align }: Table['columns'][number]): string {
+  // An empty heading would be announced as one.
+  if (label === '') return '<td></td>';
+  const suffix = unit === undefined ? '' : ` <span class="unit">${escapeHtml(unit)}</span>`;
+  return `<th scope="col"${align === 'end' ? END : ''}>${escapeHtml(label)}${suffix}</th>`;
 }
 
 function cellToHtml(cell: TableCell, table: Table, index: number): string {

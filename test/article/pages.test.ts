@@ -2,16 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { carFacts, roadFacts, testSummary } from '../../pipeline/article/facts.ts';
 import { figureToHtml } from '../../pipeline/article/figure-html.ts';
 import { keyFigure, keyFigures, leadFigure } from '../../pipeline/article/key-figures.ts';
-import { methodParts } from '../../pipeline/article/methodology.ts';
 import { cautionOf, dateInWords, uncertainInWords } from '../../pipeline/article/page-words.ts';
-import { scrollRegion } from '../../pipeline/article/table-html.ts';
-import { LOW_RATE_HZ } from '../../pipeline/measurement/flags.ts';
-import { measureIds } from '../../pipeline/result/measures.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import { printResult } from '../../pipeline/result/words.ts';
-import { COMPLETE_MPS } from '../../pipeline/run/rules.ts';
-import { tableToHtml } from '../../pipeline/table/html.ts';
-import { mpsToKmh, ROLLOUT_M } from '../../pipeline/units.ts';
+import { scrollRegion, tableToHtml } from '../../pipeline/table/html.ts';
 import { houseFixture, testFixture } from '../result/fixture.ts';
 
 const house = houseFixture();
@@ -88,33 +82,6 @@ describe('facts', () => {
   it('put the house’s caution after the standing one', () => {
     expect(cautionOf(house)).toContain('Local law and licensed practice come first.');
     expect(cautionOf({ ...house, caution: 'Ask the owner.' })).toMatch(/Ask the owner\.$/);
-  });
-});
-
-describe('the methodology page', () => {
-  const parts = methodParts(house);
-  const words = parts
-    .flatMap(({ paragraphs, table }) => [
-      ...paragraphs,
-      ...(table?.rows.flatMap(row => row.map(({ text }) => text)) ?? []),
-    ])
-    .join('\n');
-
-  it('holds the constants that the code uses', () => {
-    for (const constant of [
-      `${ROLLOUT_M}\u00a0m`,
-      `${Math.round(mpsToKmh(COMPLETE_MPS))}\u00a0km/h`,
-      `${LOW_RATE_HZ}\u00a0Hz`,
-      '15 to 27 °C and 600 to 1100 hPa',
-    ]) {
-      expect(words).toContain(constant);
-    }
-  });
-
-  it('explains every figure and launch method, and has no two places of one name', () => {
-    expect(parts.find(({ id }) => id === 'figures')?.table?.rows).toHaveLength(measureIds.length);
-    for (const { how } of house.launch_methods) expect(words).toContain(how);
-    expect(new Set(parts.map(({ id }) => id)).size).toBe(parts.length);
   });
 });
 

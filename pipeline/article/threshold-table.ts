@@ -1,0 +1,88 @@
+/** The publication's own starts by a plain threshold, beside the two rules that it publishes by. */
+import { medianOf } from '../compare/repeats.ts';
+import { CLOCK_THRESHOLD_MPS, thresholdTimeS } from '../measurement/threshold-clock.ts';
+import { headlineMeasure } from '../result/headline.ts';
+import { MEASURES } from '../result/measures.ts';
+import { attemptsReaching, pickResult } from '../result/pick.ts';
+import type { House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
+import { printQuantity, printResult } from '../result/words.ts';
+import type { Table, TableCell } from '../table/table.ts';
+import { dateInWords } from './page-words.ts';
+
+/** Kept standing starts of one test under three clocks, s. */
+export interface ThresholdComparison {
+  readonly test: TestResult;
+  /** 0–100 km/h, or the highest speed below it that at least half of the starts reached. */
+  readonly measure: MeasureId;
+  readonly firstMovement: Result;
+  readonly rollout: Result;
+  readonly thresholdMedianS: number;
+  /** Mean over the attempts of threshold less first movement. */
+  readonly meanDifferenceS: number;
+  readonly n: number;
+}
+
+/** Undefined where no kept attempt began from rest. */
+export function compareThreshold(test: TestResult, house: House): ThresholdComparison | undefined {
+  const measure = headlineMeasure(test, house);
+  if (measure === undefined) return undefined;
+  const median = (startRule: 'first-movement' | 'one-foot-rollout'): Result | undefined =>
+    pickResult(test, house, { measure, startRule, statistic: 'median' });
+  const [firstMovement, rollout] = [median('first-movement'), median('one-foot-rollout')];
+  const pairs = attemptsReaching(test, { measure, startRule: 'first-movement' }).flatMap(
+    ({ trace, measurement }) => {
+      const published = MEASURES[measure].valueOf(measurement, 'first-movement')!.value;
+      const timeS = thresholdTimeS(trace, measurement, { startRule: 'first-movement', timeS: published });
+      return timeS === undefined ? [] : [{ timeS, differenceS: timeS - published }];
+    },
+  );
+  if (firstMovement === undefined || rollout === undefined || pairs.length === 0) return undefined;
+  return {
+    test,
+    measure,
+    firstMovement,
+    rollout,
+    thresholdMedianS: medianOf(pairs.map(({ timeS }) => timeS)),
+    meanDifferenceS: pairs.reduce((sum, { differenceS }) => sum + differenceS, 0) / pairs.length,
+    n: pairs.length,
+  };
+}
+
+/** A row for every test with a start from rest, newest first. */
+export function thresholdTable({ tests, house }: Publication): Table {
+  const { language } = house;
+  const kmh = printQuantity(CLOCK_THRESHOLD_MPS, 'speed', 0, language);
+  const rows = tests.flatMap((test): (readonly TableCell[])[] => {
+    const compared = compareThreshold(test, house);
+    if (compared === undefined) return [];
+    const { firstMovement, rollout, thresholdMedianS, meanDifferenceS, measure, n } = compared;
+    return [
+      [
+        { text: `${test.car.short_name}, ${dateInWords(test.content.date, language)}`, header: true },
+        { text: MEASURES[measure].label },
+        { text: printResult(firstMovement, house).text },
+        { text: printResult(rollout, house).text },
+        { text: printResult({ ...firstMovement, value: thresholdMedianS }, house).text },
+        { text: printQuantity(meanDifferenceS, 'time', 2, language) },
+        { text: String(n) },
+      ],
+    ];
+  });
+  return {
+    id: 'threshold',
+    caption: 'Medians of the same kept attempts by three clocks; the last is not how we publish',
+    columns: [
+      { label: 'Test', align: 'start' },
+      { label: 'Figure', align: 'start' },
+      { label: 'From first movement', align: 'end' },
+      { label: 'After one foot', align: 'end' },
+      { label: `From ${kmh}, not published`, align: 'end' },
+      { label: 'Mean difference from first movement', align: 'end' },
+      { label: 'Attempts', align: 'end' },
+    ],
+    rows,
+    notes: [
+      `The clock of the fifth column starts at the first reading at or over ${kmh}; it ends where the others do. A negative difference is a shorter time.`,
+    ],
+  };
+}

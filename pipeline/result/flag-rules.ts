@@ -1,0 +1,114 @@
+/** What each flag of a run means to a reader, and where it begins. A flagged run is shown flagged, never dropped. */
+import { RESTATE_LIMITS } from '../conditions/circumstances.ts';
+import {
+  FEWEST_SATELLITES,
+  HIGHEST_HDOP,
+  LOW_RATE_HZ,
+  NOISY_MPS,
+  WORST_STATED_MPS,
+} from '../measurement/flags.ts';
+import { WARM_PAUSE_S } from '../measurement/launch-care.ts';
+import type { MethodConstant } from '../measurement/methods.ts';
+import { GAP_INTERVALS, GAP_SHORTEST_S } from '../trace/gaps.ts';
+import { SPIKE_LIMIT_MPS2 } from '../trace/spikes.ts';
+import { mpsToKmh } from '../units.ts';
+import { SHORT_ROAD_SHARE } from './day-flags.ts';
+import type { House } from './result.ts';
+
+export interface FlagRule {
+  readonly name: string;
+  /** Why a reader should know, whole sentences. */
+  readonly why: string;
+  /** Where it begins; empty where there is no threshold. */
+  limits(house: Pick<House, 'limits'>): readonly MethodConstant[];
+}
+
+const constant = (what: string, unit: string, value: number): MethodConstant => ({
+  what,
+  values: [Number(value.toPrecision(10))],
+  unit,
+});
+const stated = (what: string, unit: string, value: number | undefined): readonly MethodConstant[] =>
+  value === undefined ? [] : [constant(what, unit, value)];
+
+/** By the flag's permanent code, in the order of the page. */
+export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
+  gap: {
+    name: 'Gap',
+    why: 'Readings are missing within the run. Nothing is filled in; a figure across the gap keeps its value and carries the whole gap in its uncertainty.',
+    limits: () => [
+      constant('interval beyond', 'usual ones', GAP_INTERVALS),
+      constant('and beyond', 's', GAP_SHORTEST_S),
+    ],
+  },
+  spike: {
+    name: 'Impossible reading',
+    why: 'A reading no car could make from its neighbours was left out; the receiver lost its way for a moment.',
+    limits: () => [constant('change of speed there and back beyond', 'm/s²', SPIKE_LIMIT_MPS2)],
+  },
+  'held-values': {
+    name: 'Held readings',
+    why: 'The recorder repeats one reading over several rows. The repeats are left out, and how late a reading may be is in the uncertainty.',
+    limits: () => [],
+  },
+  'low-rate': {
+    name: 'Low rate',
+    why: 'With few readings a second the rise of speed at the start is hardly seen; the uncertainty grows.',
+    limits: ({ limits }) => [constant('fewer readings a second than', '', limits?.rate_hz ?? LOW_RATE_HZ)],
+  },
+  noisy: {
+    name: 'Noisy',
+    why: 'Single readings scatter more than a good fix in the open gives; the uncertainty grows with it.',
+    limits: () => [constant('one reading scatters by more than', 'km/h', mpsToKmh(NOISY_MPS))],
+  },
+  'derived-speed': {
+    name: 'Speed from positions',
+    why: 'The log holds no speed of the receiver’s own. Speed worked out from positions lags and scatters more.',
+    limits: () => [],
+  },
+  'poor-fix': {
+    name: 'Poor fix',
+    why: 'With few satellites, or all of them in one part of the sky, speed is less certain than the scatter shows.',
+    limits: () => [
+      constant('fewer satellites than', '', FEWEST_SATELLITES),
+      constant('or a horizontal dilution of precision above', '', HIGHEST_HDOP),
+      constant(
+        'or a speed accuracy, as the receiver states it, worse than',
+        'km/h',
+        mpsToKmh(WORST_STATED_MPS),
+      ),
+    ],
+  },
+  wind: {
+    name: 'Wind',
+    why: 'Wind along the road makes a run quicker or slower, and the mean of two directions does not take it out.',
+    limits: ({ limits }) => stated('mean wind above', 'm/s', limits?.wind_mps),
+  },
+  slope: {
+    name: 'Slope',
+    why: 'A slope of 1 % adds or takes away about 0.1 m/s² of acceleration.',
+    limits: ({ limits }) => stated('mean slope, either way, above', '%', limits?.slope_pct),
+  },
+  'short-road': {
+    name: 'Short road',
+    why: 'The run used nearly the whole road. The driver may have lifted or braked for want of room, so that its highest speed and its longest figures say less about the car.',
+    limits: () => [constant('run longer than', '% of the road', 100 * SHORT_ROAD_SHARE)],
+  },
+  'warm-driveline': {
+    name: 'Warm driveline',
+    why: 'The launch came soon after another. Clutch, gearbox, battery and tyres may still have been warm from it; the flag tells its place in the day.',
+    limits: () => [constant('pause since the last launch under', 's', WARM_PAUSE_S)],
+  },
+  'not-restated': {
+    name: 'Not restated',
+    why: 'A fact that restating needs is missing, or the day was beyond what the method is shown to hold for.',
+    limits: () => [
+      constant('wind along the run above', 'm/s', RESTATE_LIMITS.headwindMps),
+      constant('or slope over 50 m above', '%', 100 * RESTATE_LIMITS.slope),
+      constant('or density from the reference above', '%', 100 * RESTATE_LIMITS.densityShare),
+    ],
+  },
+};
+
+/** The flag's name for readers; a code without a rule is its own name. */
+export const flagName = (code: string): string => FLAG_RULES[code]?.name ?? code.replaceAll('-', ' ');
