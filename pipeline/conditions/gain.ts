@@ -3,13 +3,13 @@ import { roadLoad } from '../road/road-load.ts';
 import type { KnownCircumstances } from './circumstances.ts';
 import type { Pull } from './pull.ts';
 import { REFERENCE_DENSITY_KGM3 } from './reference.ts';
-import { rotatingShare } from './rotating-mass.ts';
+import { inFirstGear, rotatingShare } from './rotating-mass.ts';
 
 /** In the order their changes are printed. */
 export const CONDITIONS = ['slope', 'wind', 'air'] as const;
 export type Condition = (typeof CONDITIONS)[number];
 
-/** By how much an input is moved to see what it does; relative, but for wind in m/s. */
+/** By how much an input is moved to see what it does; relative, but for wind in m/s and power as a share of it. */
 export interface Moved {
   readonly mass: number;
   readonly dragArea: number;
@@ -19,6 +19,8 @@ export interface Moved {
   readonly density: number;
   readonly rotating: number;
   readonly power: number;
+  /** Share of the launch in which the engine and not the clutch or the tyres sets the push. */
+  readonly launchPower: number;
 }
 export const AS_KNOWN: Moved = {
   mass: 0,
@@ -28,17 +30,31 @@ export const AS_KNOWN: Moved = {
   density: 0,
   rotating: 0,
   power: 0,
+  launchPower: 0,
 };
 
 export interface Workings {
   readonly known: KnownCircumstances;
   readonly pull: Pull;
-  /** Power in the reference air over power in the day's, less one. */
-  readonly power: number;
+  readonly power: PowerChange;
+}
+
+export interface PowerChange {
+  /** Power in the reference air over power in the day's, less one; 0 where nothing is corrected. */
+  readonly change: number;
+  /** By how much that falls where the day's density is this much higher than taken, relative to relative. */
+  readonly perDensity: number;
 }
 
 /** Standard uncertainty of slope where a run leaves the surveyed stretch, a fraction (our own estimate). */
 const NOT_SURVEYED_SLOPE = 0.003;
+
+/**
+ * A clutch is in, and tyres hold, at about half of the speed that first gear goes to (common practice, no source).
+ * Up to there the push may be the engine's or not: half of a change of power is taken.
+ */
+const CLUTCH_IN_SHARE = 0.5;
+const HALF_AT_LAUNCH = 0.5;
 
 /** Gain at each node of the pull, m/s², where `away` have their reference value and the rest stay as on the day. */
 export function gainMps2(workings: Workings, away: readonly Condition[], moved: Moved): Float64Array {
@@ -57,7 +73,9 @@ export function gainMps2(workings: Workings, away: readonly Condition[], moved: 
     headwindMps: away.includes('wind') ? 0 : day.headwindMps,
   };
   const level = away.includes('slope');
-  const powerChange = away.includes('air') ? power * (1 + moved.power) : 0;
+  const powerChange = away.includes('air')
+    ? power.change - power.perDensity * moved.density + moved.power
+    : 0;
   const gains = new Float64Array(pull.timeS.length);
   for (let i = 0; i < gains.length; i++) {
     const speed = pull.speedMps[i]!;
@@ -67,7 +85,11 @@ export function gainMps2(workings: Workings, away: readonly Condition[], moved: 
     const loadN = roadLoad(car, speed, day, slope).totalN;
     const thenN = roadLoad(car, speed, then, level ? 0 : slope).totalN;
     const pushMps2 = pull.accelerationMps2[i]! + loadN / apparentKg;
-    gains[i] = (loadN - thenN) / apparentKg + (powerChange === 0 ? 0 : powerChange * Math.max(0, pushMps2));
+    const byEngine = inFirstGear(known.drive, speed / CLUTCH_IN_SHARE)
+      ? HALF_AT_LAUNCH + moved.launchPower
+      : 1;
+    gains[i] =
+      (loadN - thenN) / apparentKg + (powerChange === 0 ? 0 : byEngine * powerChange * Math.max(0, pushMps2));
   }
   return gains;
 }

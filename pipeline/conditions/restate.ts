@@ -15,7 +15,15 @@ import {
   type RestateLimits,
   type RunCircumstances,
 } from './circumstances.ts';
-import { AS_KNOWN, CONDITIONS, type Condition, gainMps2, type Moved, type Workings } from './gain.ts';
+import {
+  AS_KNOWN,
+  CONDITIONS,
+  type Condition,
+  gainMps2,
+  type Moved,
+  type PowerChange,
+  type Workings,
+} from './gain.ts';
 import { defaultPowerCorrection } from './power-correction.ts';
 import { type Pull, traceToPull } from './pull.ts';
 import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from './reference.ts';
@@ -74,6 +82,8 @@ export interface NotRestated {
 
 /** Relative standard uncertainty of a power correction: it is made for benches, not for roads (our own estimate). */
 const POWER_UNCERTAINTY = 0.3;
+/** Power of dry pressure in the formula of ISO 1585 for spark ignition. */
+const PRESSURE_EXPONENT = 1.2;
 /** Stretch over which the steepest slope of a run is told, m. */
 const STEEPEST_OVER_M = 50;
 
@@ -95,8 +105,8 @@ export function restateRun(
   const beyond = beyondRestating(known, pull, limits);
   if (beyond !== undefined) return nothing(beyond);
 
-  const power = powerChange(known);
-  const replays = makeReplays({ known, pull, power: power.change });
+  const power = powerOf(known);
+  const replays = makeReplays({ known, pull, power }, power.doubt);
   const { start } = measurement;
   const beginS = start?.firstMovementS ?? Number.NaN;
   const rolloutS = beginS + (start?.rolloutS ?? Number.NaN);
@@ -199,19 +209,39 @@ function beyondRestating(
   return undefined;
 }
 
-/** Power in the reference air over power in the day's, less one, where a standard allows it to be told. */
-function powerChange({ drive, air }: KnownCircumstances): { readonly change: number; readonly says: string } {
+/** What the air of the day did to the engine, as far as a standard tells, and how well that is known. */
+interface Power extends PowerChange {
+  /** Standard uncertainty of the change. */
+  readonly doubt: number;
+  readonly says: string;
+}
+
+function powerOf({ drive, air }: KnownCircumstances): Power {
   const day = defaultPowerCorrection(drive, engineAir(air));
   const reference = defaultPowerCorrection(drive, engineAir(REFERENCE_AIR));
+  const share = (day.factor ?? 1) / (reference.factor ?? 1) - 1;
   if (day.allowed && reference.allowed) {
     return {
-      change: day.factor / reference.factor - 1,
+      change: share,
+      perDensity: PRESSURE_EXPONENT,
+      doubt: POWER_UNCERTAINTY * Math.abs(share),
       says: 'Power corrected by ISO 1585 for spark ignition',
     };
   }
   const reason = day.allowed ? '' : day.reason;
-  const stays = drive === 'electric' ? '' : '. What the air of the day did to it stays in the figure';
-  return { change: 0, says: `Power not corrected: ${reason}${stays}` };
+  // Where the formula is known but stands no longer, what it would have said is how far one may be wrong.
+  const stays =
+    drive === 'electric'
+      ? ''
+      : share === 0
+        ? '. What the air of the day did to it stays in the figure'
+        : '. What the formula would have changed counts as uncertainty';
+  return {
+    change: 0,
+    perDensity: 0,
+    doubt: Math.abs(share) / Math.sqrt(3),
+    says: `Power not corrected: ${reason}${stays}`,
+  };
 }
 
 const engineAir = (air: KnownCircumstances['air']) => ({
@@ -239,7 +269,7 @@ interface Begins {
 
 const ALL = (1 << CONDITIONS.length) - 1;
 
-function makeReplays(workings: Workings): Replays {
+function makeReplays(workings: Workings, powerDoubt: number): Replays {
   const { pull, known } = workings;
   const { uncertainty } = known;
   const run = (set: number, moved: Moved, launchByTime = true): Replay =>
@@ -260,7 +290,9 @@ function makeReplays(workings: Workings): Replays {
     ['slope', 'slope', 1],
     ['density', 'density', uncertainty.density],
     ['rotating-mass', 'rotating', ROTATING_UNCERTAINTY],
-    ['power', 'power', POWER_UNCERTAINTY],
+    ['power', 'power', powerDoubt],
+    // Anything from none of it to all of it: a rectangle of width one.
+    ['power', 'launchPower', powerDoubt === 0 ? 0 : 1 / Math.sqrt(12)],
   ];
   return {
     bySet,

@@ -35,9 +35,19 @@ export interface RotatingShare {
 export function rotatingShare(drive: Drive, speedMps: number, knownFactor?: number): RotatingShare {
   if (knownFactor !== undefined) return { wheels: knownFactor - 1, engine: 0 };
   if (drive === 'electric') return { wheels: 0, engine: ELECTRIC_SHARE };
-  const engineRadps = drive.startsWith('petrol') ? PULLING_RADPS.petrol : PULLING_RADPS.diesel;
-  const ratio = (engineRadps * RADIUS_M) / Math.max(speedMps, 0.1);
-  const engine =
-    ratio >= FIRST_RATIO ? (ENGINE_SHARE * FIRST_RATIO * FIRST_RATIO) / 2 : ENGINE_SHARE * ratio * ratio;
+  const ratio = overallRatio(drive, speedMps);
+  const engine = inFirstGear(drive, speedMps)
+    ? (ENGINE_SHARE * FIRST_RATIO * FIRST_RATIO) / 2
+    : ENGINE_SHARE * ratio * ratio;
   return { wheels: WHEELS_SHARE, engine };
 }
+
+/** Ratio at which the engine pulls at its mean speed, whatever the gears are. */
+function overallRatio(drive: Drive, speedMps: number): number {
+  const engineRadps = drive.startsWith('petrol') ? PULLING_RADPS.petrol : PULLING_RADPS.diesel;
+  return (engineRadps * RADIUS_M) / Math.max(speedMps, 0.1);
+}
+
+/** Whether a car with gears is most likely in its first at a speed, full out. */
+export const inFirstGear = (drive: Drive, speedMps: number): boolean =>
+  drive !== 'electric' && overallRatio(drive, speedMps) >= FIRST_RATIO;

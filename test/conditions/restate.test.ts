@@ -10,7 +10,14 @@ import {
   restateRun,
 } from '../../pipeline/conditions/restate.ts';
 import { constantSlope, surveyedSlope } from '../../pipeline/conditions/slope.ts';
-import { CARS, DIESEL_VAN, ELECTRIC_HATCH, MANUAL_TURBO, type SimulatedCar } from '../simulate/cars.ts';
+import {
+  AUTOMATIC_ESTATE,
+  CARS,
+  DIESEL_VAN,
+  ELECTRIC_HATCH,
+  MANUAL_TURBO,
+  type SimulatedCar,
+} from '../simulate/cars.ts';
 import { type Random, randomFromSeed } from '../simulate/random.ts';
 import {
   type Day,
@@ -21,8 +28,20 @@ import {
   trueSplits,
 } from './simulated-pair.ts';
 
-const pairOf = (car: SimulatedCar, random: Random, day: Day = randomDay(random)): SimulatedPair =>
-  simulatePair({ car, launch: random.pick(car.launches), day, receiver: randomReceiver(random), random });
+const pairOf = (
+  car: SimulatedCar,
+  random: Random,
+  day: Day = randomDay(random, car),
+  powerResponse = 1,
+): SimulatedPair =>
+  simulatePair({
+    car,
+    launch: random.pick(car.launches),
+    day,
+    receiver: randomReceiver(random),
+    random,
+    powerResponse,
+  });
 
 const EXACT = { mass: 0, dragArea: 0, headwindMps: 0, slope: 0, density: 0 };
 
@@ -109,7 +128,9 @@ describe('restated times', () => {
     const errors = Array.from({ length: 80 }, () => CARS)
       .flat()
       .flatMap(car => {
-        const pair = pairOf(car, random);
+        // The correction of power is taken to be known to 30 % of itself.
+        const response = 1 + 0.3 * random.normal();
+        const pair = pairOf(car, random, randomDay(random, car), response);
         const { circumstances } = pair;
         return errorsOf(pair, car.id, {
           ...circumstances,
@@ -144,7 +165,7 @@ describe('restated times', () => {
           if (i > 0) height += random.between(-0.8, 0.8);
           return [i * 100, height] as const;
         });
-        const pair = pairOf(car, random, { ...randomDay(random), profile });
+        const pair = pairOf(car, random, { ...randomDay(random, car), profile });
         return errorsOf(pair, car.id, { ...pair.circumstances, uncertainty: EXACT });
       });
     expect(rms(errors)).toBeLessThan(0.03);
@@ -158,7 +179,7 @@ describe('restated times', () => {
       const pair = simulatePair({
         car,
         launch: car.launches[0]!,
-        day: randomDay(random),
+        day: randomDay(random, car),
         receiver: { rateHz: 25, noiseMps: 0.015 },
         random,
         script: [
@@ -306,6 +327,28 @@ describe('uncertainty of a restated time', () => {
       if (split.toM < 300) expect(ratio).toBeCloseTo(1, 9);
       else expect(ratio).toBeGreaterThan(1.02);
     }
+  });
+
+  it('of a petrol engine holds what a correction beyond its validity would have changed', () => {
+    const random = randomFromSeed(17);
+    const day: Day = {
+      slopePct: 0,
+      headwindMps: 0,
+      temperatureK: 282,
+      relativeHumidity: 0.5,
+      densityShare: 0.06,
+    };
+    const { trace, measurement, circumstances } = pairOf(AUTOMATIC_ESTATE, random, day);
+    const petrol = restateRun(trace, measurement, circumstances);
+    const boosted = restateRun(trace, measurement, {
+      ...circumstances,
+      car: { ...circumstances.car, drive: 'petrol-boosted' },
+    });
+    expect(petrol.power).toContain('288 to 308 K');
+    expect(petrol.power).toContain('counts as uncertainty');
+    expect(petrol.speedSplits.at(-1)!.timeS).toBeCloseTo(boosted.speedSplits.at(-1)!.timeS, 9);
+    expect(petrol.speedSplits.at(-1)!.budget[0]!.source).toBe('power');
+    expect(boosted.power).toContain('stays in the figure');
   });
 
   it('counts every input, and grows with the wind’s', () => {

@@ -1,5 +1,5 @@
 /** One simulated run twice: on a day with slope, wind and thick or thin air, and on the reference road. */
-import { airDensity, dryPressurePa } from '../../pipeline/conditions/air.ts';
+import { type AirState, airDensity, dryPressurePa } from '../../pipeline/conditions/air.ts';
 import type { Drive, RunCircumstances } from '../../pipeline/conditions/circumstances.ts';
 import { iso1585SparkIgnition } from '../../pipeline/conditions/power-correction.ts';
 import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from '../../pipeline/conditions/reference.ts';
@@ -50,14 +50,18 @@ export function pressureFor(densityKgm3: number, temperatureK: number, relativeH
   return pressurePa;
 }
 
-/** Power on the day over power in the reference air: by ISO 1585 for the petrol engine, where it stands. */
-function dayPower(kind: Drive, day: Day, pressurePa: number): number {
-  if (kind !== 'petrol') return 1;
+/** Power in the reference air over power on the day, by ISO 1585; undefined where it does not stand. */
+function petrolPower(day: Day): number | undefined {
   const { temperatureK, relativeHumidity } = day;
-  const at = (state: Parameters<typeof dryPressurePa>[0]) =>
+  const pressurePa = pressureFor(
+    REFERENCE_DENSITY_KGM3 * (1 + day.densityShare),
+    temperatureK,
+    relativeHumidity,
+  );
+  const at = (state: AirState) =>
     iso1585SparkIgnition({ temperatureK: state.temperatureK, dryPressurePa: dryPressurePa(state) });
   const [then, reference] = [at({ temperatureK, pressurePa, relativeHumidity }), at(REFERENCE_AIR)];
-  return then.allowed && reference.allowed ? reference.factor / then.factor : 1;
+  return then.allowed && reference.allowed ? then.factor / reference.factor : undefined;
 }
 
 export interface PairPlan {
@@ -66,16 +70,21 @@ export interface PairPlan {
   readonly day: Day;
   readonly receiver: Receiver;
   readonly random: Random;
+  /** How much of what the formula says the air does to the petrol engine really happens; 1 unless told. */
+  readonly powerResponse?: number;
   /** Instead of a standing start to 1100 m. */
   readonly script?: readonly Manoeuvre[];
 }
 
 /** @throws Error where the log does not hold the run. */
-export function simulatePair({ car, launch, day, receiver, random, script }: PairPlan): SimulatedPair {
+export function simulatePair(plan: PairPlan): SimulatedPair {
+  const { car, launch, day, receiver, random, script, powerResponse = 1 } = plan;
   const kind = DRIVES[car.id]!;
   const { temperatureK, relativeHumidity, headwindMps } = day;
   const densityKgm3 = REFERENCE_DENSITY_KGM3 * (1 + day.densityShare);
   const pressurePa = pressureFor(densityKgm3, temperatureK, relativeHumidity);
+  const gain = kind === 'petrol' ? (petrolPower(day) ?? 1) - 1 : 0;
+  const dayPower = 1 / (1 + powerResponse * gain);
   const manoeuvres = (power: number): Manoeuvre[] => [
     { kind: 'stand', forS: 5 },
     ...(script?.map(step => ('power' in step || step.kind === 'pull' ? { ...step, power } : step)) ?? [
@@ -96,7 +105,7 @@ export function simulatePair({ car, launch, day, receiver, random, script }: Pai
     car,
     { headingDeg: 0, profile: day.profile ?? constant },
     { densityKgm3, windMps: Math.abs(headwindMps), windFromDeg: headwindMps > 0 ? 0 : 180, grip: 1 },
-    manoeuvres(dayPower(kind, day, pressurePa)),
+    manoeuvres(dayPower),
   );
   const reference: Driven = drive(
     car,
@@ -127,14 +136,22 @@ export function simulatePair({ car, launch, day, receiver, random, script }: Pai
   };
 }
 
-/** Weather within what restating must hold for: slope ± 0.5 %, wind ± 3 m/s, density ± 8 %. */
-export const randomDay = (random: Random): Day => ({
-  slopePct: random.between(-0.5, 0.5),
-  headwindMps: random.between(-3, 3),
-  temperatureK: random.between(278, 308),
-  relativeHumidity: random.between(0.2, 0.9),
-  densityShare: random.between(-0.08, 0.08),
-});
+/**
+ * Weather within what restating must hold for: slope ± 0.5 %, wind ± 3 m/s, density ± 8 %; for the petrol engine only
+ * such as the correction of its power stands for.
+ */
+export function randomDay(random: Random, car: SimulatedCar): Day {
+  for (;;) {
+    const day: Day = {
+      slopePct: random.between(-0.5, 0.5),
+      headwindMps: random.between(-3, 3),
+      temperatureK: random.between(278, 308),
+      relativeHumidity: random.between(0.2, 0.9),
+      densityShare: random.between(-0.08, 0.08),
+    };
+    if (DRIVES[car.id] !== 'petrol' || petrolPower(day) !== undefined) return day;
+  }
+}
 
 export const randomReceiver = (random: Random): Receiver => ({
   rateHz: random.pick([10, 20, 25, 50, 100]),

@@ -43,7 +43,7 @@ function gainAt(circumstances: RunCircumstances, speedMps: number, away: readonl
   if ('missing' in answer) throw new Error(answer.missing.join());
   const known: KnownCircumstances = answer.known;
   const pull = readingsToPull(Float64Array.from([0, 1, 2, 3, 4]), new Float64Array(5).fill(speedMps), 0);
-  return gainMps2({ known, pull, power: 0 }, away, AS_KNOWN)[2]!;
+  return gainMps2({ known, pull, power: { change: 0, perDensity: 0 } }, away, AS_KNOWN)[2]!;
 }
 
 /** An electric car without rotating mass in the reference air. */
