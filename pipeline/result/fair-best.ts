@@ -3,6 +3,7 @@ import { repeatsOf } from '../compare/repeats.ts';
 import { MEASURES, type Measure } from './measures.ts';
 import { attemptsReaching, pickResult } from './pick.ts';
 import type { House, Result, ResultFilter, ResultQuery, TestResult } from './result.ts';
+import { type PrintedFor, printResult } from './words.ts';
 
 /** Attempts that a best is made comparable at. */
 export const FAIR_ATTEMPTS = 3;
@@ -85,4 +86,14 @@ export function fairBestOf(
       : { ofThree: expectedBestOf(values, FAIR_ATTEMPTS, MEASURES[measure].better) }),
     few: n < FEW_ATTEMPTS,
   };
+}
+/**
+ * A best as it may be set beside a best of fewer, such as `Of any 3 of these 12 attempts the best would be 6.02 s on
+ * average.`; undefined where there are not more than three.
+ */
+export function fairBestInWords({ best, ofThree, n, few }: FairBest, house: PrintedFor): string | undefined {
+  if (ofThree === undefined || n === FAIR_ATTEMPTS) return undefined;
+  const { text } = printResult({ ...best, value: ofThree }, house);
+  const rough = few ? `; of so few attempts that is a rough guide` : '';
+  return `Of any ${FAIR_ATTEMPTS} of these ${n} attempts the best would be ${text} on average${rough}.`;
 }

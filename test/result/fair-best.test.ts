@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { expectedSmallest } from '../../pipeline/compare/best-of-n.ts';
 import { meanOf } from '../../pipeline/compare/repeats.ts';
-import { expectedBestOf, fairBestOf } from '../../pipeline/result/fair-best.ts';
+import { expectedBestOf, fairBestInWords, fairBestOf } from '../../pipeline/result/fair-best.ts';
 import { randomFromSeed } from '../simulate/random.ts';
 import { type PlainAttempt, testOf } from './attempts.ts';
 import { houseFixture } from './fixture.ts';
@@ -107,6 +107,18 @@ describe('best, median and spread of a day', () => {
     expect(fair.median.value).toBeCloseTo(6.25, 12);
     // Of the four triples three hold 6.1 and one has 6.2 for its best.
     expect(fair.ofThree).toBeCloseTo((3 * 6.1 + 6.2) / 4, 12);
+  });
+
+  it('is told in words where there are more than three, and as a rough guide below six', () => {
+    const words = (times: readonly number[]) =>
+      fairBestInWords(fairBestOf(day(times), house, query)!, house)?.replaceAll('\u00a0', ' ');
+    expect(words([6.4, 6.1, 6.2])).toBeUndefined();
+    expect(words([6.4, 6.1, 6.2, 6.3])).toBe(
+      'Of any 3 of these 4 attempts the best would be 6.12 s on average; of so few attempts that is a rough guide.',
+    );
+    expect(words([6.4, 6.1, 6.2, 6.3, 6.5, 6.6])).toMatch(
+      /^Of any 3 of these 6 attempts the best would be 6\.1\d s on average\.$/,
+    );
   });
 
   it('has no best of three of two, and says where three to five are few', () => {
