@@ -1,6 +1,7 @@
 /** `:difference{of=… launch="a b"}`, or directions="x y", or tests="id id": of medians, unless told `take=best`. */
 import { nothingMeasured, notTwo } from '../problems/article.ts';
 import { compareResults, comparisonInWords } from '../result/compare.ts';
+import { fairBestInWords, fairBestOf } from '../result/fair-best.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import { compareDirections, compareLaunchMethods, type MethodPair } from '../result/methods-compared.ts';
 import { orderInWords, pairInWords, printPair, TOO_CLOSE } from '../result/methods-words.ts';
@@ -95,9 +96,25 @@ function tellApart(
     statistic === 'median' && one.test !== other.test && one.direction === undefined
       ? compareTests([one.test, other.test], house, { measure, startRule, launch: one.launch ?? null })
       : undefined;
-  return tests === undefined
-    ? { text, told: [comparisonInWords(a, b, { a: one.name, b: other.name }, house)], rule: 'too-close' }
-    : { text, told: [testsInWords(tests, house), ...unlikeInWords(tests)], rule: 'alike' };
+  if (tests !== undefined) {
+    return { text, told: [testsInWords(tests, house), ...unlikeInWords(tests)], rule: 'alike' };
+  }
+  const fewer = a.n === b.n ? [] : sides.flatMap(side => bestOfFewer(a, side, startRule, house));
+  const finding = comparisonInWords(a, b, { a: one.name, b: other.name }, house);
+  return { text, told: [finding, ...fewer], rule: 'too-close' };
+}
+
+/** What a best would have been of as few attempts as bests are made comparable at. */
+function bestOfFewer(
+  { measure, statistic }: Result,
+  { name, test, launch, direction }: Side,
+  startRule: StartRule,
+  house: House,
+): readonly string[] {
+  if (statistic !== 'best') return [];
+  const fair = fairBestOf(test, house, { measure, startRule, ...filterOf(launch, direction) });
+  const words = fair && fairBestInWords(fair, house);
+  return words === undefined ? [] : [`${name}: ${words}`];
 }
 
 /** Two launch methods or directions of one day, by the verdict that tables and figures give; undefined for tests. */

@@ -150,6 +150,18 @@ describe('a difference', () => {
     );
   });
 
+  it('of bests of more and of fewer attempts tells what the one of more would be of three', () => {
+    const { numbers } = article(':difference{of=0-100-kmh directions="east west" take=best}');
+    const [east, west] = ['east', 'west'].map(
+      direction => pickResult(day, house, { measure: '0-100-kmh', direction })!.n,
+    );
+    expect(east).toBeGreaterThan(3);
+    expect(west).toBeLessThan(east!);
+    const told = numbers[0]!.told.join(' ');
+    expect(told).toContain(`A best of ${east} stands against a best of ${west}`);
+    expect(told).toContain(`eastbound: Of any 3 of these ${east} attempts the best would be`);
+  });
+
   it('of two directions works, and of anything but two is told', () => {
     expect(lines(':difference{of=0-100-kmh directions="east west"}')).toEqual([]);
     expect(lines(':difference{of=0-100-kmh launch=brake}')[0]).toContain('[article.not-two]');
