@@ -1,5 +1,4 @@
 /** The press folder of one test: its figures, tables, overlays and data as files. */
-import type { Article } from '../article/article.ts';
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { articleFigures, figureKey } from '../article/figures-used.ts';
 import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/figure.ts';
@@ -40,7 +39,6 @@ interface ChosenFigure {
 export interface PlannedTest {
   readonly test: TestResult;
   readonly figures: readonly (ChosenFigure & { readonly made: MadeFigure })[];
-  readonly article: Article;
   readonly problems: readonly Problem[];
 }
 
@@ -86,7 +84,7 @@ export function planTest(publication: Publication, test: TestResult): PlannedTes
     const figure = make(chosen.kind, chosen.choice);
     return 'reason' in figure ? [] : [{ ...chosen, made: figure }];
   });
-  return { test, figures, article, problems: article.problems };
+  return { test, figures, problems: article.problems };
 }
 
 /** The article's figures in its order, then every other kind as it comes by itself. */

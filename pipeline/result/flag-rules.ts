@@ -13,7 +13,7 @@ import { GAP_INTERVALS, GAP_SHORTEST_S } from '../trace/gaps.ts';
 import { SPIKE_LIMIT_MPS2 } from '../trace/spikes.ts';
 import { mpsToKmh } from '../units.ts';
 import { SHORT_ROAD_SHARE } from './day-flags.ts';
-import type { House } from './result.ts';
+import type { Attempt, House } from './result.ts';
 
 export interface FlagRule {
   readonly name: string;
@@ -112,3 +112,28 @@ export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
 
 /** The flag's name for readers; a code without a rule is its own name. */
 export const flagName = (code: string): string => FLAG_RULES[code]?.name ?? code.replaceAll('-', ' ');
+
+/** `Gap: no reading for 2.20 s`, flag by flag; empty where an attempt has none. */
+export const flagsInWords = ({ measurement }: Pick<Attempt, 'measurement'>): string =>
+  measurement.flags.map(({ code, text }) => `${flagName(code)}: ${text}`).join('; ');
+
+/** Why each kind of flag among these attempts matters, for notes under a table. */
+export function flagReasons(attempts: readonly Pick<Attempt, 'measurement'>[]): readonly string[] {
+  const found = new Set(attempts.flatMap(({ measurement }) => measurement.flags.map(({ code }) => code)));
+  return Object.entries(FLAG_RULES).flatMap(([code, { name, why }]) =>
+    found.has(code) ? [`Flag “${name}”: ${why}`] : [],
+  );
+}
+
+/** `Flagged: attempt 5 (gap), attempt 7 (wind, slope).` for notes under a figure; none where none is. */
+export function flaggedAmong(
+  attempts: readonly Pick<Attempt, 'number' | 'measurement'>[],
+): readonly string[] {
+  const flagged = attempts.filter(({ measurement }) => measurement.flags.length > 0);
+  if (flagged.length === 0) return [];
+  const named = flagged.map(
+    ({ number, measurement }) =>
+      `attempt ${number} (${measurement.flags.map(({ code }) => flagName(code).toLowerCase()).join(', ')})`,
+  );
+  return [`Flagged: ${named.join(', ')}.`];
+}

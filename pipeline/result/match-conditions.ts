@@ -107,12 +107,12 @@ export function conditionsToFlags(conditions: AttemptConditions, limits: HouseCo
   const { windMps, slopePct: slope } = conditions;
   const limit = (value: number, unit: string) => `the limit of this publication is ${value} ${unit}`;
   if (limits?.wind_mps !== undefined && windMps !== undefined && windMps > limits.wind_mps) {
-    const text = `Wind of ${roundToDecimals(windMps, 1)} m/s; ${limit(limits.wind_mps, 'm/s')}`;
+    const text = `mean of ${roundToDecimals(windMps, 1)} m/s; ${limit(limits.wind_mps, 'm/s')}`;
     flags.push({ code: 'wind', text });
   }
   if (limits?.slope_pct !== undefined && slope !== undefined && Math.abs(slope) > limits.slope_pct) {
     const way = slope > 0 ? 'rises' : 'falls';
-    const text = `The road ${way} ${roundToDecimals(Math.abs(slope), 2)} %; ${limit(limits.slope_pct, '%')}`;
+    const text = `the road ${way} ${roundToDecimals(Math.abs(slope), 2)} %; ${limit(limits.slope_pct, '%')}`;
     flags.push({ code: 'slope', text });
   }
   return flags;

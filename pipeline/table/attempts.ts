@@ -1,4 +1,5 @@
 /** Every attempt of the day: when, how, which way, what it came to, and whether it counts. */
+import { flagReasons, flagsInWords } from '../result/flag-rules.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
@@ -29,11 +30,11 @@ export function attemptsTable(test: TestResult, house: House): Table {
       { label: 'Value', align: 'end' },
       { label: 'Uncertainty', align: 'end' },
       { label: 'Kept or set aside', align: 'start' },
+      { label: 'Flags', align: 'start' },
       { label: 'Remarks', align: 'start' },
     ],
     rows: test.attempts.map((attempt): readonly TableCell[] => {
       const figure = figureOf(attempt, house);
-      const remarks = [attempt.note, ...attempt.measurement.flags.map(({ text }) => text)].filter(Boolean);
       return [
         { text: String(attempt.number), header: true },
         { text: attempt.at },
@@ -43,10 +44,14 @@ export function attemptsTable(test: TestResult, house: House): Table {
         { text: figure?.value ?? NONE },
         { text: figure?.uncertainty ?? NONE },
         { text: attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}` },
-        { text: remarks.join('; ') },
+        { text: flagsInWords(attempt) },
+        { text: attempt.note ?? '' },
       ];
     }),
-    notes: ['Uncertainty: expanded, k = 2 (about 95 %), of each attempt’s own measurement.'],
+    notes: [
+      'Uncertainty: expanded, k = 2 (about 95 %), of each attempt’s own measurement.',
+      ...flagReasons(test.attempts),
+    ],
   };
 }
 

@@ -181,14 +181,14 @@ describe('a day whose notes and runs fit', () => {
     expect(flags).toEqual([
       [],
       [],
-      [{ code: 'wind', text: 'Wind of 4.0 m/s; the limit of this publication is 3 m/s' }],
+      [{ code: 'wind', text: 'mean of 4.0 m/s; the limit of this publication is 3 m/s' }],
     ]);
     const steep = publish(MORNING, {
       'content/house.yaml': HOUSE.replace('slope_pct: 0.5', 'slope_pct: 0.1'),
     });
     expect(attemptsOf(steep).map(a => a.measurement.flags.map(f => f.text).join())).toEqual([
-      'The road rises 0.20 %; the limit of this publication is 0.1 %',
-      'The road falls 0.20 %; the limit of this publication is 0.1 %',
+      'the road rises 0.20 %; the limit of this publication is 0.1 %',
+      'the road falls 0.20 %; the limit of this publication is 0.1 %',
       expect.stringContaining('rises'),
     ]);
   });
