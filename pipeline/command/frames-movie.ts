@@ -14,9 +14,12 @@ interface Movie {
   readonly encode: readonly string[];
 }
 
-/** Without this, ffmpeg takes the matrix of standard definition for RGB it turns into Y′CbCr. */
-const BT709 = ['-vf', 'scale=out_color_matrix=bt709:out_range=tv'];
-const TAGS_709 = ['-colorspace', 'bt709', '-color_primaries', 'bt709', '-color_trc', 'bt709'];
+/** Without the first, ffmpeg takes the matrix of standard definition for RGB it turns into Y′CbCr; the second says so. */
+const BT709 = [
+  '-vf',
+  'scale=out_color_matrix=bt709:out_range=tv,' +
+    'setparams=colorspace=bt709:color_primaries=bt709:color_trc=bt709:range=tv',
+];
 
 const MOVIE: Readonly<Record<MovieKind, Movie>> = {
   png: {
@@ -32,7 +35,7 @@ const MOVIE: Readonly<Record<MovieKind, Movie>> = {
     encode: [
       ...BT709,
       ...['-c:v', 'prores_ks', '-profile:v', '4444', '-pix_fmt', 'yuva444p10le', '-alpha_bits', '16'],
-      ...TAGS_709,
+      ...['-movflags', '+write_colr'],
     ],
   },
   vp9: {
@@ -42,7 +45,6 @@ const MOVIE: Readonly<Record<MovieKind, Movie>> = {
     encode: [
       ...BT709,
       ...['-c:v', 'libvpx-vp9', '-pix_fmt', 'yuva420p', '-auto-alt-ref', '0', '-crf', '18', '-b:v', '0'],
-      ...TAGS_709,
     ],
   },
 };

@@ -50,11 +50,10 @@ export async function createPainter(
   size: FrameSize,
   lettering: Lettering,
 ): Promise<Painter> {
-  const drawn = createHash('sha256');
-  drawn.update(JSON.stringify([size, plate.leftPx, plate.topPx, process.versions.zlib, sharp.versions]));
+  const svgs: string[] = [];
   const draw = async (marks: readonly Mark[], widthPx: number, heightPx: number): Promise<Pixels> => {
     const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}">${marksToSvg(marks, 0, 0, lettering)}</svg>`;
-    drawn.update(svg);
+    svgs.push(svg);
     // 72 dpi makes one user unit of the SVG one pixel.
     const rgba = await sharp(Buffer.from(svg), { density: 72 }).ensureAlpha().raw().toBuffer();
     return { rgba, widthPx, heightPx };
@@ -62,7 +61,9 @@ export async function createPainter(
 
   const empty = await draw(plate.marks, plate.widthPx, plate.heightPx);
   const live = [await numbersBand(plan, plate, size, draw, lettering), await splitsBand(plate, size, draw)];
-  const drawnKey = drawn.digest('hex');
+  // Sorted: several pictures are drawn at once, and which is begun first is nobody's business.
+  const madeFrom = [size, plate.leftPx, plate.topPx, process.versions.zlib, sharp.versions, ...svgs.sort()];
+  const drawnKey = createHash('sha256').update(JSON.stringify(madeFrom)).digest('hex');
 
   const emptyRows = (fromPx: number, toPx: number): Uint8Array => {
     const rows = new Uint8Array(rowBytes(size.widthPx) * (toPx - fromPx));
