@@ -12,7 +12,7 @@ import {
   simulateVision,
   srgbToLinear,
 } from '../pipeline/colour.ts';
-import { COLOUR, SERIES } from '../pipeline/look.ts';
+import { COLOUR, PALETTES, SERIES } from '../pipeline/look.ts';
 
 const VISIONS = Object.keys(COLOUR_VISION) as ColourVision[];
 const anyHex = fc
@@ -23,30 +23,50 @@ const anyHex = fc
 const APART = 20;
 
 describe('the house colours', () => {
-  it.each(['ink', 'muted', 'accent'] as const)('%s is at least 4.5:1 on paper, as text must be', name => {
-    expect(contrastRatio(COLOUR[name], COLOUR.paper)).toBeGreaterThanOrEqual(4.5);
-  });
-
   it('paper is at least 4.5:1 on slate, as text of lower thirds must be', () => {
     expect(contrastRatio(COLOUR.paper, COLOUR.slate)).toBeGreaterThanOrEqual(4.5);
   });
 
-  it.each(SERIES)(
-    'series $colour is at least 4.5:1 on paper, so more than the 3:1 of marks',
-    ({ colour }) => {
-      expect(contrastRatio(colour, COLOUR.paper)).toBeGreaterThanOrEqual(4.5);
+  it('no two series share a dash, so that they differ without any colour', () => {
+    expect(new Set(SERIES.map(({ dash }) => dash.join(' '))).size).toBe(SERIES.length);
+  });
+});
+
+describe.each(Object.entries(PALETTES))('the %s paper', (_name, palette) => {
+  it.each(['ink', 'muted', 'accent'] as const)(
+    '%s is at least 4.5:1, as text must be (WCAG 2.2, 1.4.3)',
+    of => {
+      expect(contrastRatio(palette[of], palette.paper)).toBeGreaterThanOrEqual(4.5);
     },
   );
 
-  it.each([undefined, ...VISIONS])('series stay 20 apart as seen with %s vision', vision => {
-    const seen = SERIES.map(({ colour }) => (vision ? simulateVision(colour, vision) : colour));
-    const differences = seen.flatMap((a, i) => seen.slice(i + 1).map(b => colourDifference(a, b)));
-    expect(differences).toHaveLength(15);
-    expect(Math.min(...differences)).toBeGreaterThanOrEqual(APART);
+  it('every series is at least 4.5:1, so that labels can take its colour; marks need 3:1 (1.4.11)', () => {
+    expect(palette.series).toHaveLength(SERIES.length);
+    for (const colour of palette.series) {
+      expect(contrastRatio(colour, palette.paper), colour).toBeGreaterThanOrEqual(4.5);
+    }
   });
 
-  it('no two series share a dash, so that they differ without any colour', () => {
-    expect(new Set(SERIES.map(({ dash }) => dash.join(' '))).size).toBe(SERIES.length);
+  it('ink and accent are the first two series, so that colours are exchanged one for one', () => {
+    expect(palette.series.slice(0, 2)).toEqual([palette.ink, palette.accent]);
+  });
+});
+
+describe.each(['light', 'dark'] as const)('the eight series on %s paper', name => {
+  it.each([undefined, ...VISIONS])('stay 20 apart as seen with %s vision', vision => {
+    const seen = PALETTES[name].series.map(colour => (vision ? simulateVision(colour, vision) : colour));
+    const differences = seen.flatMap((a, i) => seen.slice(i + 1).map(b => colourDifference(a, b)));
+    expect(differences).toHaveLength(28);
+    expect(Math.min(...differences)).toBeGreaterThanOrEqual(APART);
+  });
+});
+
+describe('the paper for black-and-white printers', () => {
+  it('has no hue that a printer without colour would lose', () => {
+    for (const colour of Object.values(PALETTES.mono).flat()) {
+      const [red, green, blue] = hexToRgb(colour);
+      expect([red, green], colour).toEqual([blue, blue]);
+    }
   });
 });
 

@@ -14,7 +14,7 @@ import {
 } from './choose.ts';
 import { endLabelLayers } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { footLines, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether, listInWords } from './foot.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
 import { type Axis, lineLayer, plotSpec } from './plot.ts';
 import { standingStartSeries } from './run-series.ts';
@@ -179,7 +179,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
     title,
     deck: `Acceleration over speed, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
     caption: `Acceleration over speed of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${listInWords(drawn.map(({ attempt }) => String(attempt.number)))} of ${test.attempts.length}. ${method}`,
-    foot: footLines(test, house, { attempts: drawn.map(({ attempt }) => attempt), method: [method] }),
+    ...feet(test, house, { attempts: drawn.map(({ attempt }) => attempt), method: [method] }),
     altText: `Line chart of acceleration over speed. ${title}. ${drawn
       .map(
         ({ name, line }) =>

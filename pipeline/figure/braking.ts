@@ -8,7 +8,7 @@ import { roundToDecimals } from '../round.ts';
 import { mpsToKmh } from '../units.ts';
 import { isKept } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { capital, footLines, heldTogether } from './foot.ts';
+import { capital, feet, heldTogether } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec } from './plot.ts';
 import { interpolate } from './run-series.ts';
 import { SIZES } from './theme.ts';
@@ -186,7 +186,7 @@ function draw(
     title,
     deck: `Speed over distance of every stop, ${test.car.name}`,
     caption: `Speed over distance of the stops from ${from}: ${counts}. Best ${bestText}, median ${medianText}, of ${overall.n}.`,
-    foot: footLines(test, house, { attempts: stops.map(({ attempt }) => attempt), method: [method] }),
+    ...feet(test, house, { attempts: stops.map(({ attempt }) => attempt), method: [method] }),
     altText: `Line chart of speed over distance of ${counts} from ${from}. ${title}.${mfddText}`,
     spec: everyLayout(figure),
     table: {

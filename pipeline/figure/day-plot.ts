@@ -4,7 +4,7 @@ import { COLOUR } from '../look.ts';
 import type { Attempt, House, Result } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
 import { isKept } from './choose.ts';
-import type { FigureLayout } from './figure.ts';
+import { type FigureLayout, isCrop } from './figure.ts';
 import { type Axis, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
@@ -30,14 +30,13 @@ const LANE_PX: Readonly<Record<FigureLayout, number>> = {
   narrow: 15,
   wide: 16,
   print: 11.5,
-  square: 8,
-  portrait: 12,
-  story: 15,
-  landscape: 10,
+  square: 6,
+  portrait: 9,
+  story: 12,
+  landscape: 9,
 };
 /** Above and below the attempts of a row, px. */
-const rowPadPx = (layout: FigureLayout): number =>
-  layout === 'print' ? 9 : layout === 'square' || layout === 'landscape' ? 5 : 13;
+const rowPadPx = (layout: FigureLayout): number => (isCrop(layout) ? 5 : layout === 'print' ? 9 : 13);
 /** The launch method stands above its attempts where there is no room beside them. */
 const headPx = (layout: FigureLayout): number => (layout === 'wide' ? 0 : layout === 'print' ? 14 : 18);
 /** Room for the median's label under the attempts of a row. */

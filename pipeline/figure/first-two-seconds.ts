@@ -6,7 +6,7 @@ import { roundToDecimals } from '../round.ts';
 import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
 import { everyLayout, type Figure, type FigureLayout, type MadeFigure } from './figure.ts';
-import { footLines } from './foot.ts';
+import { feet } from './foot.ts';
 import { type Axis, areaLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
 import { type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { SIZES } from './theme.ts';
@@ -122,7 +122,7 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
     title,
     deck: `The first two seconds of attempt ${attempt.number}${attempt.launchName === undefined ? '' : `, ‘${attempt.launchName}’`}, ${test.car.name}`,
     caption: `Speed over the first two seconds of attempt ${attempt.number}: every reading, first movement, and the instant one foot is covered. ${startRuleInWords('first-movement').replace('clock', 'Clock')} is at 0 s; ${startRuleInWords('one-foot-rollout')} starts ${rolloutText} later.`,
-    foot: footLines(test, house, { attempts: [attempt], method: [method] }),
+    ...feet(test, house, { attempts: [attempt], method: [method] }),
     altText: `Line chart of speed over the first ${AFTER_S} s of attempt ${attempt.number}. First movement is at 0 s, uncertain by ${uncertaintyText}; one foot is covered ${rolloutText} later.${speedText} After ${AFTER_S} s the speed is ${printQuantity((shown.at(-1)?.y ?? 0) / 3.6, 'speed', 1, language)}.`,
     spec: everyLayout(figure),
     table: {

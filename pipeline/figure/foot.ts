@@ -27,12 +27,17 @@ const PRINTED: readonly {
 ];
 
 /** Air, wind and surface over some attempts, as ranges where they changed: `dry, 14 °C to 17 °C, wind 2.1 m/s`. */
-export function conditionsInWords(attempts: readonly Attempt[], language: string): string {
+export function conditionsInWords(
+  attempts: readonly Attempt[],
+  language: string,
+  keys: readonly ConditionKey[] = PRINTED.map(({ key }) => key),
+): string {
   const readings = attempts.map(({ conditions }) => conditions);
   const words: string[] = [];
   const surfaces = [...new Set(readings.flatMap(({ surface }) => surface ?? []))];
   if (surfaces.length > 0) words.push(surfaces.join(' to '));
   for (const { key, kind, before } of PRINTED) {
+    if (!keys.includes(key)) continue;
     const range = rangeOf(readings, key);
     if (range === undefined) continue;
     const [least, most] = range.map(value => printQuantity(value, kind, undefined, language));
@@ -53,6 +58,8 @@ export interface FootFacts {
   readonly startRule?: StartRule;
   /** Whole sentences said after the rule, such as how a value was worked out. */
   readonly method?: readonly string[];
+  /** What must never be left out, however small the picture. */
+  readonly caution?: string;
 }
 
 /** Foot lines in the order printed. */
@@ -66,8 +73,33 @@ export function footLines(test: TestResult, house: House, facts: FootFacts): rea
   return [
     ...(method === '' ? [] : [method]),
     `${car.name}, ${mass} as tested. ${road.name}, ${dateInWords(content.date, house.language)}: ${conditionsInWords(facts.attempts, house.language)}.`,
+    ...(facts.caution === undefined ? [] : [facts.caution]),
     `${house.name}${published}. ${house.licence.name}.`,
   ];
+}
+
+/** What is said under a plot, in full and for a crop. */
+export function feet(
+  test: TestResult,
+  house: House,
+  facts: FootFacts,
+): { readonly foot: readonly string[]; readonly cropFoot: readonly string[] } {
+  const kept = test.attempts.filter(({ setAside }) => setAside === undefined).length;
+  const published =
+    test.content.published === undefined ? '' : `, ${dateInWords(test.content.published, house.language)}`;
+  const parts = [
+    ...(facts.startRule === undefined ? [] : [startRuleInWords(facts.startRule)]),
+    `${kept} of ${test.attempts.length} kept`,
+    conditionsInWords(facts.attempts, house.language, ['temperatureK', 'windMps']),
+  ];
+  return {
+    foot: footLines(test, house, facts),
+    cropFoot: [
+      ...(facts.caution === undefined ? [] : [facts.caution]),
+      `${capital(parts.join('; '))}.`,
+      `${house.name}${published}`,
+    ],
+  };
 }
 
 /** A name whose number does not part from it at the end of a line. */

@@ -1,20 +1,23 @@
 /**
  * A made figure as a picture that stands alone: title, deck, plot, foot, on paper.
  *
- *     spec ─► vega-lite ─► vega ─► scenegraph ─► SVG ─┬─► text as text (web fonts)
- *                                                    └─► text as outlines ─► PNG
+ *     spec ─► vega-lite ─► vega ─► scenegraph ─► SVG ─► page or crop ─► paper ─┬─► text as text (web fonts)
+ *                                                                             └─► text as outlines ─► PNG, PDF
  */
-import sharp from 'sharp';
 import * as vega from 'vega';
 import { compile, type TopLevelSpec } from 'vega-lite';
 import { loadLettering } from '../lettering/fonts.ts';
-import type { Lettering, TextStyle } from '../lettering/lettering.ts';
-import { COLOUR, FACE } from '../look.ts';
-import { FIGURE_WIDTH_PX, type FigureLayout, type MadeFigure } from './figure.ts';
+import type { Lettering } from '../lettering/lettering.ts';
+import { FACE, type Paper } from '../look.ts';
+import { composeCrop } from './compose-crop.ts';
+import { composePage } from './compose-page.ts';
+import { type CropLayout, type FigureLayout, isCrop, type MadeFigure, type NotMade } from './figure.ts';
 import { outlineText, textStyle } from './outline-text.ts';
-import { element, parseSvg, type SvgElement, type SvgNode, serialiseSvg, tidySvg } from './svg-tree.ts';
-import { SIZES, vegaConfig } from './theme.ts';
-import { wrapBalanced, wrapWithoutWidow } from './wrap.ts';
+import { onPaper, paperOf } from './paper.ts';
+import { parseSvg, type SvgElement, type SvgNode, serialiseSvg, tidySvg } from './svg-tree.ts';
+import { vegaConfig } from './theme.ts';
+
+export { renderFigurePng } from './formats.ts';
 
 export interface RenderedFigure {
   /** Text as text, in the families of `look.ts`; the page has to bring the web fonts. */
@@ -23,6 +26,8 @@ export interface RenderedFigure {
   readonly svgOutlined: string;
   readonly widthPx: number;
   readonly heightPx: number;
+  /** What the plot was shrunk by to fit a picture of fixed shape; 1 in page layouts. */
+  readonly plotScale: number;
 }
 
 /** Whatever vega-lite and vega had to say; a figure of ours gives them no reason. */
@@ -100,113 +105,47 @@ export async function layOutPlot(
 const MOST_FITTINGS = 12;
 
 /**
- * The figure in one layout. The width is that of the layout; the height follows from the text.
- * The same figure and lettering give the same bytes. Without `given` the fonts are read on the first call.
+ * The figure in one layout. The width is that of the layout; the height follows from the text, in a crop from its
+ * shape. The same figure and lettering give the same bytes. Without `given` the fonts are read on the first call.
  */
 export async function renderFigure(
   made: MadeFigure,
   layout: FigureLayout,
   given?: Lettering,
+  paper: Paper = paperOf(layout),
 ): Promise<RenderedFigure> {
   const lettering = given ?? (await sharedLettering());
   const view = await layOutPlot(made.spec[layout], layout, lettering);
   const plot = parseSvg(await view.toSVG());
   view.finalize();
-  const picture = composeFigure(made, layout, plot, lettering);
+  const marks = { marks: plotMarks(plot), heightPx: Number(plot.attributes.height) };
+  const { picture, plotScale } = isCrop(layout)
+    ? composeCrop(made, layout, marks, lettering)
+    : { picture: composePage(made, layout, marks, lettering), plotScale: 1 };
+  const drawn = onPaper(picture, paper);
   return {
-    svg: serialiseSvg(picture),
-    svgOutlined: serialiseSvg(outlineText(picture, lettering)),
+    svg: serialiseSvg(drawn),
+    svgOutlined: serialiseSvg(outlineText(drawn, lettering)),
     widthPx: Number(picture.attributes.width),
     heightPx: Number(picture.attributes.height),
+    plotScale,
   };
 }
 
-/** PNG bytes of an outlined SVG at `scale` device pixels to the px; the same bytes on every run. */
-export async function renderFigurePng(svgOutlined: string, scale: number): Promise<Uint8Array> {
-  const png = await sharp(new TextEncoder().encode(svgOutlined), { density: 72 * scale })
-    .removeAlpha()
-    .png({ compressionLevel: 9, adaptiveFiltering: false, palette: false })
-    .toBuffer();
-  return new Uint8Array(png);
-}
+/** Below this share of its size the letters of a plot are too small for a phone. */
+const SMALLEST_PLOT = 0.7;
 
-/** Space between the blocks, px. */
-const GAP = { top: 18, titleToDeck: 5, headToPlot: 16, plotToFoot: 14, ruleToFoot: 6, bottom: 14 } as const;
-
-function composeFigure(
+/** The figure as one of the pictures of fixed shape; a reason where its plot does not fit without getting too small. */
+export async function renderCrop(
   made: MadeFigure,
-  layout: FigureLayout,
-  plot: SvgElement,
-  lettering: Lettering,
-): SvgElement {
-  const size = SIZES[layout];
-  const widthPx = FIGURE_WIDTH_PX[layout];
-  const insidePx = widthPx - 2 * size.marginPx;
-  const left = size.marginPx;
-  const title: TextStyle = { face: 'serif', weight: 600, sizePx: size.titlePx };
-  const deck: TextStyle = { face: 'sans', weight: 400, sizePx: size.deckPx };
-  const foot: TextStyle = { face: 'sans', weight: 400, sizePx: size.footPx };
-  const widthIn = (style: TextStyle) => (text: string) => lettering.width(text, style);
-
-  const blocks: SvgNode[] = [];
-  let y: number = GAP.top;
-  const addLines = (lines: readonly string[], style: TextStyle, leadingPx: number, fill: string) => {
-    // Half the leading above and below the line, as in print: blocks then keep even distances.
-    const { ascentPx, descentPx } = lettering.metrics(style);
-    const baseline = (leadingPx + ascentPx - descentPx) / 2;
-    for (const line of lines) {
-      blocks.push(
-        element(
-          'text',
-          {
-            x: left,
-            y: y + baseline,
-            'font-family': style.face === 'serif' ? `${FACE.text}, serif` : undefined,
-            'font-size': style.sizePx,
-            'font-weight': style.weight === 400 ? undefined : String(style.weight),
-            fill,
-          },
-          [line],
-        ),
-      );
-      y += leadingPx;
-    }
-  };
-
-  addLines(wrapBalanced(made.title, insidePx, widthIn(title)), title, size.titleLeadingPx, COLOUR.ink);
-  if (made.deck !== undefined) {
-    y += GAP.titleToDeck;
-    addLines(wrapWithoutWidow(made.deck, insidePx, widthIn(deck)), deck, size.deckLeadingPx, COLOUR.muted);
-  }
-  y += GAP.headToPlot;
-  blocks.push(element('g', { transform: `translate(${left},${Math.round(y)})` }, plotMarks(plot)));
-  y = Math.round(y) + Number(plot.attributes.height) + GAP.plotToFoot;
-  blocks.push(
-    element('path', {
-      d: `M${left},${Math.round(y) + 0.5}H${widthPx - left}`,
-      stroke: COLOUR.hairline,
-      'stroke-width': '1',
-      fill: 'none',
-    }),
-  );
-  y = Math.round(y) + 1 + GAP.ruleToFoot;
-  for (const line of made.foot) {
-    addLines(wrapWithoutWidow(line, insidePx, widthIn(foot)), foot, size.footLeadingPx, COLOUR.muted);
-  }
-  const heightPx = Math.ceil(y + GAP.bottom);
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      width: widthPx,
-      height: heightPx,
-      viewBox: `0 0 ${widthPx} ${heightPx}`,
-      role: 'img',
-      'aria-label': made.altText,
-      'font-family': `${FACE.chart}, sans-serif`,
-    },
-    [element('path', { d: `M0,0H${widthPx}V${heightPx}H0Z`, fill: COLOUR.paper }), ...blocks],
-  );
+  layout: CropLayout,
+  given?: Lettering,
+  paper: Paper = paperOf(layout),
+): Promise<RenderedFigure | NotMade> {
+  const picture = await renderFigure(made, layout, given, paper);
+  return picture.plotScale < SMALLEST_PLOT
+    ? { reason: `There is more in this figure than a ${layout} picture shows legibly.` }
+    : picture;
 }
 
 /** Vega's marks without its ground and frame, its one family left to the picture around it. */

@@ -9,7 +9,7 @@ import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
 import { dayPlot, type Mark, medianText, type Row } from './day-plot.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { footLines, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether, listInWords } from './foot.ts';
 
 export const runsOfTheDay: Figure = {
   kind: 'runs-of-the-day',
@@ -81,7 +81,7 @@ function draw(
     title,
     deck: `${details.label} of every attempt of the day, ${test.car.name}; in each row the day runs downwards`,
     caption: `${details.label} of every attempt by launch method, ${startRuleInWords(startRule)}: ${counts}. Solid: kept. Hollow: set aside. Lines through the marks: expanded uncertainty, k = 2.${missing}`,
-    foot: footLines(test, house, {
+    ...feet(test, house, {
       attempts: all.map(({ attempt }) => attempt),
       startRule,
       method: [`Solid: kept; hollow: set aside. Line through a mark: uncertainty, k = 2.${missing}`],
@@ -158,7 +158,7 @@ function tableOf(
       { label: 'Attempt', align: 'end' },
       { label: 'Time', unit: 's', align: 'end' },
       { label: 'Uncertainty, k = 2', align: 'end' },
-      { label: '', align: 'start' },
+      { label: 'Remarks', align: 'start' },
     ],
     rows: rows.flatMap(row =>
       row.marks.map(({ attempt, value, uncertainty }) => {

@@ -25,7 +25,7 @@ import {
   type MadeFigure,
   type NotMade,
 } from './figure.ts';
-import { footLines, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether, listInWords } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
 import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { SIZES, seriesStyle } from './theme.ts';
@@ -143,7 +143,7 @@ function draw(
     deck: `Speed over time, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
     caption:
       `Speed over time of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${chosenIds} of ${test.attempts.length}, ${startRuleInWords(choice.startRule)}. ${countsInWords(drawn, house)}`.trim(),
-    foot: footLines(test, house, {
+    ...feet(test, house, {
       attempts: drawn.map(({ attempt }) => attempt),
       startRule: choice.startRule,
       method: [countsInWords(drawn, house)].filter(Boolean),

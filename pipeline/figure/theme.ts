@@ -34,8 +34,8 @@ const CROP: LayoutSizes = {
   axisPx: 12,
   labelPx: 13,
   labelLeadingPx: 16,
-  footPx: 11.5,
-  footLeadingPx: 15,
+  footPx: 11,
+  footLeadingPx: 14.5,
   plotHeightPx: 200,
   labelLimitPx: 92,
 };
@@ -84,9 +84,9 @@ export const SIZES: Readonly<Record<FigureLayout, LayoutSizes>> = {
     plotHeightPx: 200,
     labelLimitPx: 84,
   },
-  square: { ...CROP, titlePx: 22, titleLeadingPx: 26, plotHeightPx: 172 },
-  portrait: { ...CROP, plotHeightPx: 235 },
-  story: { ...CROP, titlePx: 26, titleLeadingPx: 31, plotHeightPx: 300 },
+  square: { ...CROP, titlePx: 20, titleLeadingPx: 24, plotHeightPx: 156 },
+  portrait: { ...CROP, titlePx: 22, titleLeadingPx: 26, plotHeightPx: 222 },
+  story: { ...CROP, titlePx: 25, titleLeadingPx: 29.5, plotHeightPx: 240 },
   landscape: { ...CROP, titlePx: 20, titleLeadingPx: 24, plotHeightPx: 196 },
 };
 

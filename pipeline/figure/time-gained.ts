@@ -14,7 +14,7 @@ import {
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
 import { type Chosen, chooseAttempts, headlineMeasure, nominalKmh, quickestFirst } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { footLines } from './foot.ts';
+import { feet } from './foot.ts';
 import { type Gain, gainsOf, stretches } from './gains.ts';
 import { slopeWindowS } from './local-slope.ts';
 import { type Axis, bandLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
@@ -220,7 +220,7 @@ function draw(
     title,
     deck: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${test.car.name}`,
     caption: `Time attempt ${ahead.attempt.number} (${ahead.name}) gains on attempt ${behind.attempt.number} (${behind.name}) over speed, ${startRuleInWords(choice.startRule)}. Inside the shaded band the difference is smaller than its expanded uncertainty, k = 2.`,
-    foot: footLines(test, house, {
+    ...feet(test, house, {
       attempts: [ahead.attempt, behind.attempt],
       startRule: choice.startRule,
       method: [

@@ -1,19 +1,24 @@
 import { createHash } from 'node:crypto';
+import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
 import {
+  CROP_LAYOUTS,
+  CROP_SIZE,
+  FIGURE_LAYOUTS,
   FIGURE_WIDTH_PX,
   type FigureChoice,
-  type FigureLayout,
+  isCrop,
   type MadeFigure,
 } from '../../pipeline/figure/figure.ts';
 import { FIGURE_KINDS, FIGURES, type FigureKind } from '../../pipeline/figure/figures.ts';
+import { renderFigureAvif, renderFigurePng, renderFigureWebp } from '../../pipeline/figure/formats.ts';
 import { holdsText, textStyle } from '../../pipeline/figure/outline-text.ts';
-import { compileSpec, layOutPlot, renderFigure, renderFigurePng } from '../../pipeline/figure/render.ts';
+import { compileSpec, layOutPlot, renderCrop, renderFigure } from '../../pipeline/figure/render.ts';
 import { parseSvg } from '../../pipeline/figure/svg-tree.ts';
 import { plotWidthPx } from '../../pipeline/figure/theme.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
-import { FACE } from '../../pipeline/look.ts';
+import { FACE, PALETTES, type Paper } from '../../pipeline/look.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { House, TestResult } from '../../pipeline/result/result.ts';
@@ -21,9 +26,20 @@ import { printResult } from '../../pipeline/result/words.ts';
 import { FIXTURE_PLAN, houseFixture, testFixture } from '../result/fixture.ts';
 import { overlaps, textBoxes } from './scene.ts';
 
-const LAYOUTS: readonly FigureLayout[] = ['narrow', 'wide'];
+const LAYOUTS = FIGURE_LAYOUTS;
 const CHOICE: FigureChoice = { startRule: 'first-movement' };
 const ALL = FIGURE_KINDS.flatMap(kind => LAYOUTS.map(layout => [kind, layout] as const));
+
+/** A wet day of another car, for figures that set a test beside others. */
+const OTHER: TestResult = (() => {
+  const test = testFixture();
+  return {
+    ...test,
+    id: 'other-day',
+    car: { ...test.car, id: 'teasel', name: 'Wendover Teasel', short_name: 'Teasel' },
+    attempts: test.attempts.map(one => ({ ...one, conditions: { ...one.conditions, surface: 'wet' } })),
+  };
+})();
 
 let lettering: Lettering;
 beforeAll(async () => {
@@ -36,13 +52,13 @@ function made(
   choice: FigureChoice = CHOICE,
   house: House = houseFixture(),
 ): MadeFigure {
-  const figure = FIGURES[kind].make(test, house, choice);
+  const figure = FIGURES[kind].make(test, house, choice, [OTHER]);
   if ('reason' in figure) throw new Error(figure.reason);
   return figure;
 }
 
 function reason(kind: FigureKind, test: TestResult, choice: FigureChoice = CHOICE): string {
-  const figure = FIGURES[kind].make(test, houseFixture(), choice);
+  const figure = FIGURES[kind].make(test, houseFixture(), choice, [OTHER]);
   return 'reason' in figure ? figure.reason : `made: ${figure.title}`;
 }
 
@@ -55,7 +71,7 @@ const withDigests = (spec: unknown): unknown =>
   );
 
 describe('compiled specifications', () => {
-  it.each(ALL)(
+  it.each(ALL.filter(([, layout]) => !isCrop(layout)))(
     '%s, %s, compiles without a complaint to the same vega specification as ever',
     async (kind, layout) => {
       const complaints: string[] = [];
@@ -74,10 +90,16 @@ describe('compiled specifications', () => {
     expect(JSON.stringify(test.content) + test.attempts.length).toBe(before);
   });
 
-  it('draws two layouts, not one scaled', () => {
+  it('draws layouts of their own, not one scaled: axes, sizes of type and heights differ', () => {
     for (const kind of FIGURE_KINDS) {
-      const { narrow, wide } = made(kind).spec;
-      expect(compileSpec(narrow, 'narrow').axes).not.toEqual(compileSpec(wide, 'wide').axes);
+      const { spec } = made(kind);
+      expect(compileSpec(spec.narrow, 'narrow').axes).not.toEqual(compileSpec(spec.wide, 'wide').axes);
+      const [wide, print] = [compileSpec(spec.wide, 'wide'), compileSpec(spec.print, 'print')];
+      expect(print.marks).not.toEqual(wide.marks);
+      expect(Number(print.height) / Number(wide.height)).not.toBeCloseTo(
+        plotWidthPx('print') / plotWidthPx('wide'),
+        2,
+      );
     }
   });
 });
@@ -110,6 +132,59 @@ describe('pictures', () => {
     expect(Buffer.compare(a!, b!)).toBe(0);
     const header = new DataView(a!.buffer, a!.byteOffset);
     expect([header.getUint32(16), header.getUint32(20)]).toEqual([first.widthPx, first.heightPx]);
+  });
+
+  it.each(ALL)('%s, %s: use no colour that another paper would not exchange', async (kind, layout) => {
+    const figure = made(kind);
+    for (const [paper, palette] of Object.entries(PALETTES)) {
+      const { svg } = await renderFigure(figure, layout, lettering, paper as Paper);
+      const colours = new Set([...svg.matchAll(/(?:fill|stroke)="([^"]+)"/g)].map(match => match[1]!));
+      const known = new Set([...Object.values(palette).flat(), 'none', 'transparent']);
+      expect(
+        [...colours].filter(colour => !known.has(colour)),
+        paper,
+      ).toEqual([]);
+    }
+  });
+
+  it('print no letter smaller than 7 pt', async () => {
+    for (const kind of FIGURE_KINDS) {
+      const { svg } = await renderFigure(made(kind), 'print', lettering);
+      const sizes = [...svg.matchAll(/font-size="([\d.]+)(?:px)?"/g)].map(match => Number(match[1]));
+      expect(sizes.length).toBeGreaterThan(3);
+      expect(Math.min(...sizes) * 0.75, kind).toBeGreaterThanOrEqual(7);
+    }
+  });
+
+  it.each(CROP_LAYOUTS)('%s: as many device pixels as social pages take, its plot legible', async layout => {
+    const { widthPx, heightPx, scale } = CROP_SIZE[layout];
+    const figure = made('speed-over-time');
+    const picture = await renderCrop(figure, layout, lettering);
+    if ('reason' in picture) throw new Error(picture.reason);
+    expect([picture.widthPx, picture.heightPx]).toEqual([widthPx, heightPx]);
+    const png = await renderFigurePng(picture.svgOutlined, scale);
+    const header = new DataView(png.buffer, png.byteOffset);
+    const sizes = {
+      square: [1080, 1080],
+      portrait: [1080, 1350],
+      story: [1080, 1920],
+      landscape: [1600, 900],
+    };
+    expect([header.getUint32(16), header.getUint32(20)]).toEqual(sizes[layout]);
+    expect(parseSvg(picture.svg).attributes['aria-label']).toBe(figure.altText);
+    for (const part of ['The Hedgerow Motorist', '9 of 10 kept', 'dry']) {
+      expect(picture.svg.replaceAll(/<[^>]+>/g, ' ').replaceAll(/\s+/g, ' ')).toContain(part);
+    }
+  });
+
+  it('come as WebP and AVIF too, of the same size, in the same bytes twice', async () => {
+    const { svgOutlined, widthPx, heightPx } = await renderFigure(made('braking'), 'narrow', lettering);
+    for (const render of [renderFigureWebp, renderFigureAvif]) {
+      const [first, second] = await Promise.all([render(svgOutlined, 2), render(svgOutlined, 2)]);
+      expect(Buffer.compare(first, second)).toBe(0);
+      const { width, height } = await sharp(first).metadata();
+      expect([width, height]).toEqual([widthPx * 2, heightPx * 2]);
+    }
   });
 
   it('take the families of the look for text', async () => {
@@ -304,7 +379,8 @@ describe('the demo publication', () => {
     expect(tests.length).toBeGreaterThan(1);
     for (const test of tests) {
       for (const kind of FIGURE_KINDS) {
-        const figure = FIGURES[kind].make(test, house, { startRule: house.headline_start_rule });
+        const others = tests.filter(({ id }) => id !== test.id);
+        const figure = FIGURES[kind].make(test, house, { startRule: house.headline_start_rule }, others);
         if ('reason' in figure) continue;
         for (const layout of LAYOUTS) {
           const complaints: string[] = [];
