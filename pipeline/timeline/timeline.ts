@@ -127,7 +127,7 @@ export function runTimeline(
     title: test.car.name,
     reel: reelName(clip ?? attempt.id),
     startRule,
-    fromFrame: -Math.min(leadFrames, movesAtFrame),
+    fromFrame: 0 - Math.min(leadFrames, movesAtFrame),
     toFrame: Math.max(
       stopFrame + 1 + leadFrames,
       plates === undefined ? 0 : plates.lastFrame + 1 - movesAtFrame,
