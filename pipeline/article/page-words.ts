@@ -56,7 +56,10 @@ const TABLE_TITLES: Readonly<Record<string, string>> = {
   spec: 'Car as tested',
   splits: 'From rest',
   moving: 'On the move and stopping',
+  restated: 'On a level road in still reference air',
   'launch-methods': 'Launch methods',
+  launches: 'Launches of the day',
+  against: 'Beside other tests',
   conditions: 'Conditions',
   attempts: 'Every attempt',
 };

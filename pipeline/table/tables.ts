@@ -6,6 +6,7 @@ import { conditionsTable } from './conditions.ts';
 import { launchMethodsTable } from './launch-methods.ts';
 import { launchesTable } from './launches.ts';
 import { movingTable } from './moving.ts';
+import { restatedTable } from './restated.ts';
 import { specTable } from './spec.ts';
 import { splitsTable } from './splits.ts';
 import type { Table } from './table.ts';
@@ -15,6 +16,7 @@ export type TableKind =
   | 'spec'
   | 'splits'
   | 'moving'
+  | 'restated'
   | 'launch-methods'
   | 'launches'
   | 'conditions'
@@ -38,6 +40,11 @@ export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
   moving: {
     describes: 'Figures that no start rule touches: rolling times, stops, highest acceleration and speed.',
     make: movingTable,
+  },
+  restated: {
+    describes:
+      'Starts as measured and restated for a level road in still reference air, and what each condition changed.',
+    make: restatedTable,
   },
   'launch-methods': {
     describes: 'Launch methods side by side, with what the day can tell of their difference.',

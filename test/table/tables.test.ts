@@ -32,9 +32,29 @@ const other: TestResult = {
   car: { ...test.car, id: 'teasel', name: 'Wendover Teasel', short_name: 'Teasel' },
 };
 
+/** Every split a tenth quicker on the level, by hand. */
+const CHANGES = { slope: -0.06, wind: -0.05, air: 0.01 } as const;
+const restatedDay: TestResult = {
+  ...test,
+  attempts: test.attempts.map(attempt => ({
+    ...attempt,
+    restated: {
+      speedSplits: attempt.measurement.speedSplits.map(split => ({
+        ...split,
+        timeS: split.timeS - 0.1,
+        uncertaintyS: 0.05,
+        changesS: CHANGES,
+        budget: [],
+      })),
+      distanceSplits: [],
+      power: 'Power not corrected: nobody asked',
+    },
+  })),
+};
+
 describe('the tables of a test', () => {
   it.each(TABLE_KINDS)('%s has a cell for every column and says what it holds', kind => {
-    const table = TABLES[kind].make(test, house, [other]);
+    const table = TABLES[kind].make(restatedDay, house, [other]);
     expect(table.id).toBe(kind);
     expect(table.caption.length).toBeGreaterThan(10);
     expect(table.rows.length).toBeGreaterThan(0);
@@ -44,7 +64,7 @@ describe('the tables of a test', () => {
     }
   });
 
-  it.each(['splits', 'moving', 'attempts', 'launch-methods', 'against'] as const)(
+  it.each(['splits', 'moving', 'restated', 'attempts', 'launch-methods', 'against'] as const)(
     '%s of an empty test has no rows and no figure',
     kind => {
       const empty: TestResult = { ...test, attempts: [] };
@@ -89,6 +109,47 @@ describe('the tables of a test', () => {
     expect(JSON.stringify(table)).not.toMatch(/movement|foot/);
     // Closed form of the fixture: d = v² / 2a with v = 100 km/h and a = 9.1 m/s².
     expect(rowOf(table, '100–0 km/h')[1]).toBe(`${((100 / 3.6) ** 2 / (2 * 9.1)).toFixed(1)}\u00a0m`);
+  });
+
+  it('restated stands beside measured, with what each condition changed and both medians', () => {
+    const { rows, notes } = TABLES.restated.make(restatedDay, house);
+    const kept = pickResult(test, house, { measure: '0-100-kmh', statistic: 'median' })!;
+    expect(rows).toHaveLength(kept.n + 1);
+    const first = test.attempts[0]!;
+    const measured = pickResult(test, house, { measure: '0-100-kmh', attempt: first.id })!;
+    const restated = printResult({ ...measured, value: measured.value - 0.1, uncertainty: 0.05 }, house);
+    expect(rows[0]?.map(({ text }) => text)).toEqual([
+      `1, ${first.launchName}`,
+      'eastbound',
+      printResult(measured, house).text,
+      printResult(measured, house).uncertainty,
+      restated.text,
+      restated.uncertainty,
+      '−0.06\u00a0s',
+      '−0.05\u00a0s',
+      '+0.01\u00a0s',
+    ]);
+    expect(rows.at(-1)?.[2]?.text).toBe(printResult(kept, house).text);
+    expect(notes.join(' ')).toContain('Power not corrected: nobody asked.');
+  });
+
+  it('restated says why a start is not, and gives no figure for it', () => {
+    const unknown: TestResult = {
+      ...test,
+      attempts: test.attempts.map(attempt => ({
+        ...attempt,
+        restated: {
+          speedSplits: [],
+          distanceSplits: [],
+          notRestated: { missing: ['drag area of the car'], text: 'the drag area of the car is not known' },
+        },
+      })),
+    };
+    const { rows, notes } = TABLES.restated.make(unknown, house);
+    expect(rows).toEqual([]);
+    expect(notes.join(' ')).toContain(
+      'attempt 1, 2, 3, 4, 5, 7, 8, 9, 10: the drag area of the car is not known.',
+    );
   });
 
   it('attempts tell every attempt in the day’s order, set aside ones with the reason', () => {

@@ -1,0 +1,150 @@
+/** Standing starts as measured, and worked out for a level road in still reference air, with what each condition changed. */
+import { medianOf } from '../compare/repeats.ts';
+import { CONDITIONS, type Condition } from '../conditions/gain.ts';
+import { REFERENCE_AIR } from '../conditions/reference.ts';
+import type { RestatedFigure } from '../conditions/restate.ts';
+import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
+import { MEASURES, type MeasuredValue } from '../result/measures.ts';
+import { medianUncertainty } from '../result/pick.ts';
+import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
+import { restatedValue } from '../result/tests-compared.ts';
+import { printQuantity, printResult, startRuleInWords } from '../result/words.ts';
+import { kmhToMps } from '../units.ts';
+import { NONE } from './figures-of.ts';
+import type { Table, TableCell } from './table.ts';
+
+const CHANGED_BY: Readonly<Record<Condition, string>> = { slope: 'slope', wind: 'wind', air: 'air' };
+
+/** One row a kept start that reached the headline figure, then their medians. The measured figure comes first. */
+export function restatedTable(test: TestResult, house: House): Table {
+  const measure = headlineMeasure(test, house);
+  const starts = test.attempts.filter(attempt => isKept(attempt) && fromRest(attempt));
+  const pairs = measure === undefined ? [] : starts.flatMap(attempt => pairOf(attempt, measure, house) ?? []);
+  const { language } = house;
+  const reference = `level road, still dry air at ${printQuantity(REFERENCE_AIR.temperatureK, 'temperature', undefined, language)} and ${printQuantity(REFERENCE_AIR.pressurePa, 'pressure', undefined, language)}`;
+  const label = measure === undefined ? 'Starts' : MEASURES[measure].label;
+  return {
+    id: 'restated',
+    caption: `${label} as measured and restated for a ${reference}; ${startRuleInWords(house.headline_start_rule)}`,
+    columns: [
+      { label: 'Attempt', align: 'start' },
+      { label: 'Direction', align: 'start' },
+      { label: 'Measured', align: 'end' },
+      { label: 'Uncertainty', align: 'end' },
+      { label: 'Restated', align: 'end' },
+      { label: 'Uncertainty, restated', align: 'end' },
+      ...CONDITIONS.map(condition => ({ label: `By ${CHANGED_BY[condition]}`, align: 'end' as const })),
+    ],
+    rows:
+      measure === undefined || pairs.length === 0
+        ? []
+        : [
+            ...pairs.map(pair => rowOf(pair, test, house, measure)),
+            ...(pairs.length < 2 ? [] : [medianRow(pairs, house, measure)]),
+          ],
+    notes: notesOf(starts, pairs),
+  };
+}
+
+interface Pair {
+  readonly attempt: Attempt;
+  readonly measured: MeasuredValue;
+  readonly restated: MeasuredValue;
+  readonly changesS: RestatedFigure['changesS'];
+}
+
+function pairOf(attempt: Attempt, measure: MeasureId, house: House): Pair | undefined {
+  const startRule = house.headline_start_rule;
+  const measured = MEASURES[measure].valueOf(attempt.measurement, startRule);
+  const restated = restatedValue(attempt, { measure, startRule });
+  const toMps = kmhToMps(Number(/-(\d+)-kmh$/.exec(measure)?.[1]));
+  const figure = attempt.restated?.speedSplits.find(
+    split => split.startRule === startRule && Math.abs(split.toMps - toMps) < 1e-6,
+  );
+  return measured === undefined || restated === undefined || figure === undefined
+    ? undefined
+    : { attempt, measured, restated, changesS: figure.changesS };
+}
+
+function rowOf(
+  { attempt, measured, restated, changesS }: Pair,
+  { road }: TestResult,
+  house: House,
+  measure: MeasureId,
+): readonly TableCell[] {
+  const direction = road.directions.find(({ id }) => id === attempt.directionId)?.name;
+  return [
+    {
+      text: `${attempt.number}${attempt.launchName === undefined ? '' : `, ${attempt.launchName}`}`,
+      header: true,
+    },
+    { text: direction ?? NONE },
+    ...printed(measured, measure, house),
+    ...printed(restated, measure, house),
+    ...CONDITIONS.map(condition => ({ text: signed(changesS[condition], house.language) })),
+  ];
+}
+
+/** Medians of the same attempts; changes of a median are those of no one attempt and are left out. */
+function medianRow(pairs: readonly Pair[], house: House, measure: MeasureId): readonly TableCell[] {
+  const median = (values: readonly MeasuredValue[]): readonly TableCell[] => {
+    const value = medianOf(values.map(each => each.value));
+    const uncertainty = medianUncertainty(values, value);
+    return printed({ value, ...(uncertainty === undefined ? {} : { uncertainty }) }, measure, house);
+  };
+  return [
+    { text: `Median of ${pairs.length}`, header: true },
+    { text: NONE },
+    ...median(pairs.map(({ measured }) => measured)),
+    ...median(pairs.map(({ restated }) => restated)),
+    ...CONDITIONS.map(() => ({ text: NONE })),
+  ];
+}
+
+function printed(
+  { value, uncertainty }: MeasuredValue,
+  measure: MeasureId,
+  house: House,
+): readonly TableCell[] {
+  const { text, uncertainty: plusMinus } = printResult(
+    {
+      measure,
+      statistic: 'this',
+      startRule: house.headline_start_rule,
+      value,
+      ...(uncertainty === undefined ? {} : { uncertainty }),
+      n: 1,
+      nSetAside: 0,
+      median: value,
+      among: {},
+      attemptIds: [],
+    },
+    house,
+  );
+  return [{ text }, { text: plusMinus ?? 'not stated' }];
+}
+
+/** Restated less measured: a plus sign where the day made the car quicker. */
+function signed(changeS: number, language: string): string {
+  const text = printQuantity(changeS, 'time', 2, language);
+  return changeS > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+function notesOf(starts: readonly Attempt[], pairs: readonly Pair[]): readonly string[] {
+  const power = [...new Set(pairs.flatMap(({ attempt }) => attempt.restated?.power ?? []))];
+  const reasons = Map.groupBy(
+    starts.filter(({ restated }) => restated?.notRestated !== undefined),
+    ({ restated }) => restated!.notRestated!.text,
+  );
+  const without = [...reasons].map(
+    ([reason, attempts]) =>
+      `Not restated: attempt ${attempts.map(({ number }) => number).join(', ')}: ${reason}.`,
+  );
+  if (pairs.length === 0) return ['No start of this test is restated.', ...without];
+  return [
+    'The measured figures are the published ones; the restated stand beside them and replace none. The last columns are restated less measured, by condition, and add up to the whole.',
+    'Uncertainty: expanded, k = 2 (about 95 %); of the restated, with what is not known of mass, drag, wind, slope and air.',
+    ...power.map(text => `${text}.`),
+    ...without,
+  ];
+}
