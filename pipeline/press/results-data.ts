@@ -1,14 +1,16 @@
 /** The results of a test for other programs: unrounded, SI units in the names, nothing left out. */
 
+import { REFERENCE_AIR } from '../conditions/reference.ts';
 import { START_RULES } from '../content/schema.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
-import type { Attempt, Publication, TestResult } from '../result/result.ts';
+import { restatedFigure } from '../result/restated-figure.ts';
+import type { Attempt, MeasureId, Publication, TestResult } from '../result/result.ts';
 
 const UNIT_NAME = { s: 's', m: 'm', 'm/s': 'mps', 'm/s²': 'mps2' } as const;
 
 interface Figure {
   readonly attempt: Attempt;
-  readonly measure: string;
+  readonly measure: MeasureId;
   readonly startRule: string;
   readonly value: number;
   readonly uncertainty: number | undefined;
@@ -46,6 +48,13 @@ export function resultsToJson(test: TestResult, { house }: Publication): string 
     receiver: content.receiver,
     headline_start_rule: house.headline_start_rule,
     uncertainty: 'expanded, k = 2, after JCGM 100',
+    restated_for: {
+      slope: 0,
+      wind_mps: 0,
+      temperature_k: REFERENCE_AIR.temperatureK,
+      pressure_pa: REFERENCE_AIR.pressurePa,
+      relative_humidity: REFERENCE_AIR.relativeHumidity,
+    },
     conditions_noted: content.conditions,
     logs_sha256: test.logSha256,
     attempts: test.attempts.map(attempt => ({
@@ -68,9 +77,37 @@ export function resultsToJson(test: TestResult, { house }: Publication): string 
         [`value_${unit}`]: value,
         ...(uncertainty === undefined ? {} : { [`uncertainty_${unit}`]: uncertainty }),
       })),
+      ...(attempt.restated === undefined ? {} : { restated: restatedOf(attempt) }),
     })),
   };
   return `${JSON.stringify(data, null, 2)}\n`;
+}
+
+/** Figures on the reference road, what each condition changed, and what is uncertain; or why there are none. */
+function restatedOf(attempt: Attempt): object {
+  const { notRestated, power } = attempt.restated!;
+  return {
+    ...(power === undefined ? {} : { power }),
+    ...(notRestated === undefined ? {} : { not_restated: notRestated.text }),
+    figures: figuresOf(attempt).flatMap(({ measure, startRule }) => {
+      const rule = START_RULES.find(known => known === startRule);
+      const restated = restatedFigure(attempt, {
+        measure,
+        ...(rule === undefined ? {} : { startRule: rule }),
+      });
+      if (restated === undefined) return [];
+      const { timeS, uncertaintyS, changesS } = restated;
+      return [
+        {
+          measure,
+          ...(startRule === '' ? {} : { start_rule: startRule }),
+          value_s: timeS,
+          uncertainty_s: uncertaintyS,
+          changed_by_s: changesS,
+        },
+      ];
+    }),
+  };
 }
 
 /** One figure a line (RFC 4180). An empty cell is a thing not known or not asked. */

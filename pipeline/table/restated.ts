@@ -6,10 +6,9 @@ import type { RestatedFigure } from '../conditions/restate.ts';
 import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { MEASURES, type MeasuredValue } from '../result/measures.ts';
 import { medianUncertainty } from '../result/pick.ts';
+import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
-import { restatedValue } from '../result/tests-compared.ts';
 import { printQuantity, printResult, startRuleInWords } from '../result/words.ts';
-import { kmhToMps } from '../units.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 
@@ -56,14 +55,15 @@ interface Pair {
 function pairOf(attempt: Attempt, measure: MeasureId, house: House): Pair | undefined {
   const startRule = house.headline_start_rule;
   const measured = MEASURES[measure].valueOf(attempt.measurement, startRule);
-  const restated = restatedValue(attempt, { measure, startRule });
-  const toMps = kmhToMps(Number(/-(\d+)-kmh$/.exec(measure)?.[1]));
-  const figure = attempt.restated?.speedSplits.find(
-    split => split.startRule === startRule && Math.abs(split.toMps - toMps) < 1e-6,
-  );
-  return measured === undefined || restated === undefined || figure === undefined
+  const restated = restatedFigure(attempt, { measure, startRule });
+  return measured === undefined || restated === undefined
     ? undefined
-    : { attempt, measured, restated, changesS: figure.changesS };
+    : {
+        attempt,
+        measured,
+        restated: { value: restated.timeS, uncertainty: restated.uncertaintyS },
+        changesS: restated.changesS,
+      };
 }
 
 function rowOf(

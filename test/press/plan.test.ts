@@ -65,6 +65,32 @@ describe('the results for other programs', () => {
     }
   });
 
+  it('give each restated time with its parts, which add up to what it differs by', () => {
+    let compared = 0;
+    for (const test of publication.tests) {
+      interface Said {
+        readonly measure: string;
+        readonly start_rule?: string;
+        readonly value_s: number;
+      }
+      const { attempts } = JSON.parse(resultsToJson(test, publication)) as {
+        attempts: {
+          figures: Said[];
+          restated?: { figures: (Said & { changed_by_s: Record<string, number> })[] };
+        }[];
+      };
+      for (const { figures, restated } of attempts) {
+        for (const { measure, start_rule, value_s, changed_by_s } of restated?.figures ?? []) {
+          const measured = figures.find(one => one.measure === measure && one.start_rule === start_rule)!;
+          const parts = Object.values(changed_by_s).reduce((sum, part) => sum + part, 0);
+          expect(value_s - measured.value_s).toBeCloseTo(parts, 9);
+          compared += 1;
+        }
+      }
+    }
+    expect(compared).toBeGreaterThan(100);
+  });
+
   it('have in CSV as many cells in each line as in the head', () => {
     for (const test of publication.tests) {
       const lines = resultsToCsv(test).trimEnd().split('\r\n');
