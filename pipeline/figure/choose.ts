@@ -23,7 +23,7 @@ export function nominalKmh(measure: MeasureId): number {
 }
 
 /**
- * The attempts asked for, or `fallback` where none are; each once, at most as many as there are series.
+ * The attempts asked for, or `fallback` where none are; each once, at most `most`: as many as there are series.
  * `standing` alone may be drawn from a start.
  */
 export function chooseAttempts(
@@ -33,6 +33,7 @@ export function chooseAttempts(
   measure: MeasureId,
   fallback: readonly string[],
   fits: (attempt: Attempt) => boolean = fromRest,
+  most: number = MOST_SERIES,
 ): readonly Chosen[] | NotMade {
   const attempts: Attempt[] = [];
   for (const word of choice.attempts ?? fallback) {
@@ -43,9 +44,9 @@ export function chooseAttempts(
     }
     if (!attempts.includes(attempt)) attempts.push(attempt);
   }
-  if (attempts.length > MOST_SERIES) {
+  if (attempts.length > most) {
     return {
-      reason: `At most ${MOST_SERIES} attempts can be told apart in one figure; ${attempts.length} were asked for.`,
+      reason: `At most ${most} attempts can be told apart in one figure; ${attempts.length} were asked for.`,
     };
   }
   const names = attemptNames(attempts);

@@ -12,6 +12,7 @@ import {
   type Chosen,
   choiceInWords,
   chooseAttempts,
+  fromRest,
   headlineMeasure,
   nominalKmh,
   quickestFirst,
@@ -28,7 +29,8 @@ import {
 import { feet, heldTogether, listInWords } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
 import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
-import { SIZES, seriesStyle } from './theme.ts';
+import { MOST_PANELS, speedPanels } from './speed-panels.ts';
+import { MOST_SERIES, SIZES, seriesStyle } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
 
 interface Drawn extends Chosen {
@@ -41,7 +43,8 @@ const BEYOND_HEADLINE = 1.06;
 
 export const speedOverTime: Figure = {
   kind: 'speed-over-time',
-  describes: 'Speed over time of chosen runs from rest; the best kept run of each launch method unless told.',
+  describes:
+    'Speed over time of chosen runs from rest, in a panel each where they are more than eight; the best kept run of each launch method unless told.',
   make(test, house, choice) {
     const measure = headlineMeasure(test, house);
     if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
@@ -51,6 +54,8 @@ export const speedOverTime: Figure = {
       choice,
       measure,
       bestOfEachLaunch(test, house, choice, measure),
+      fromRest,
+      MOST_PANELS,
     );
     if ('reason' in chosen) return chosen;
     const drawn = quickestFirst(chosen).flatMap((one, index): Drawn[] => {
@@ -86,6 +91,16 @@ function draw(
       },
       y: { title: 'km/h', from: 0, to: upTo(top, 20), ticks: ticksEvery(20, 0, upTo(top, 20)) },
     };
+    if (drawn.length > MOST_SERIES) {
+      const runs = drawn.map(({ name, series, result, attempt }) => ({
+        name,
+        number: attempt.number,
+        series,
+        detail: detailOf(result, attempt.setAside, house),
+        kept: attempt.setAside === undefined,
+      }));
+      return speedPanels(runs, toKmh, endS, layout, house.language);
+    }
     const heightPx = SIZES[layout].plotHeightPx;
     return plotSpec(layout, house.language, {
       ...axes,
@@ -140,7 +155,7 @@ function draw(
   return {
     kind: 'speed-over-time',
     title,
-    deck: `Speed over time, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
+    deck: `Speed over time${drawn.length > MOST_SERIES ? ' in km/h' : ''}, ${test.car.name}: ${choiceInWords(choice, drawn.length)}${drawn.length > MOST_SERIES ? '; the thin line is the first run' : ''}`,
     caption:
       `Speed over time of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${chosenIds} of ${test.attempts.length}, ${startRuleInWords(choice.startRule)}. ${countsInWords(drawn, house)}`.trim(),
     ...feet(test, house, {
@@ -149,7 +164,7 @@ function draw(
       method: [countsInWords(drawn, house)].filter(Boolean),
     }),
     altText:
-      `Line chart of speed over time. ${finding} ${drawn.map(one => sentenceOf(one, house, speed)).join(' ')}`.trim(),
+      `${drawn.length > MOST_SERIES ? `${drawn.length} small line charts` : 'Line chart'} of speed over time. ${finding} ${drawn.map(one => sentenceOf(one, house, speed)).join(' ')}`.trim(),
     spec: everyLayout(figure),
     table: tableOf(drawn, house, choice.startRule, endS),
   };

@@ -367,10 +367,29 @@ describe('figures that cannot be drawn', () => {
     );
   });
 
-  it('more runs than there are lines to tell apart are refused', () => {
+  it('more runs than there are lines to tell apart are refused where panels would not help', () => {
     const attempts = testFixture().attempts.map(({ id }) => id);
-    expect(reason('speed-over-time', testFixture(), { ...CHOICE, attempts })).toContain('At most 6');
+    expect(reason('acceleration-over-speed', testFixture(), { ...CHOICE, attempts })).toContain('At most 8');
   });
+});
+
+describe('more than eight runs', () => {
+  const attempts = testFixture().attempts.map(({ id }) => id);
+
+  it.each(LAYOUTS)(
+    '%s: have a panel each, with name and figure, labels apart and on the paper',
+    async layout => {
+      const figure = made('speed-over-time', testFixture(), { ...CHOICE, attempts });
+      const view = await layOutPlot(figure.spec[layout], layout, lettering);
+      const boxes = textBoxes(view);
+      view.finalize();
+      expect(overlaps(boxes)).toEqual([]);
+      expect(boxes.filter(({ text }) => /, no\.|no\.\u00a0\d/.test(text))).toHaveLength(attempts.length);
+      expect(boxes.filter(({ text }) => text === 'set aside')).toHaveLength(1);
+      expect(Math.min(...boxes.map(({ x1 }) => x1))).toBeGreaterThanOrEqual(-1);
+      expect(figure.altText).toContain('10 small line charts');
+    },
+  );
 });
 
 describe('the demo publication', () => {
