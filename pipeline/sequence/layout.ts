@@ -49,8 +49,8 @@ const NUMBER = { head: 24, headBaseline: 40, toBaseline: 80, unit: 28, afterValu
 const SIZE = { clock: 88, other: 58 } as const;
 /** Numbers farther apart no longer read as one line, units. */
 const MOST_GAP = 150;
-/** Top and bottom of a digit's cell from its baseline, em: digits stand between 0 and 0.7, rounded ones a little over. */
-const CELL = { above: 0.74, below: 0.05 } as const;
+/** Top and bottom of a cell from its baseline, em: digits stand between 0 and 0.7, a decimal comma hangs below. */
+const CELL = { above: 0.74, below: 0.2 } as const;
 
 interface NumberBlock extends Block {
   readonly fields: readonly NumberField[];

@@ -18,7 +18,7 @@ export interface FittedRunningPlate extends RunningLayout {
 const UPRIGHT = 1.14;
 /** Steps by which a plate that is too large is set smaller. */
 const SHRINK = 0.98;
-/** Share of the usual size below which a plate is told to be too small. */
+/** Share of the usual size below which a plate is told to be too small; down to it the picture's own arrangement is kept. */
 const LEGIBLE = 0.7;
 /** Share of the usual size below which there is no plate. */
 const SMALLEST = 0.4;
@@ -38,16 +38,26 @@ export function fitRunningPlate(
   const tall = size.heightPx > size.widthPx;
   // One unit is one pixel of a picture 1080 px on its shorter side; upright pictures are seen smaller.
   const usualPx = (Math.min(size.widthPx, size.heightPx) / 1080) * (tall ? UPRIGHT : 1);
-  for (const whole of [true, false]) {
-    for (let scale = 1; scale >= SMALLEST; scale *= SHRINK) {
-      for (const upright of [tall, !tall]) {
-        const layout = layOutRunningPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
-        const fits = layout.heightPx <= heightPx && layout.widthPx <= widthPx;
-        if (!fits || (whole && layout.cut)) continue;
-        const topPx = area.bottomPx - layout.heightPx;
-        return { ...layout, leftPx: area.leftPx, topPx, small: scale < LEGIBLE };
+  const fitted = (scale: number, upright: boolean, whole: boolean): FittedRunningPlate | undefined => {
+    const layout = layOutRunningPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
+    const fits = layout.heightPx <= heightPx && layout.widthPx <= widthPx;
+    if (!fits || (whole && layout.cut)) return undefined;
+    const topPx = area.bottomPx - layout.heightPx;
+    return { ...layout, leftPx: area.leftPx, topPx, small: scale < LEGIBLE };
+  };
+  const search = (smallest: number, arrangements: readonly boolean[], whole: boolean) => {
+    for (let scale = 1; scale >= smallest; scale *= SHRINK) {
+      for (const upright of arrangements) {
+        const plate = fitted(scale, upright, whole);
+        if (plate !== undefined) return plate;
       }
     }
-  }
+    return undefined;
+  };
+  const plate =
+    search(LEGIBLE, [tall], true) ??
+    search(SMALLEST, [tall, !tall], true) ??
+    search(SMALLEST, [tall, !tall], false);
+  if (plate !== undefined) return plate;
   throw new ProblemError(sizeTooSmall(size.name));
 }

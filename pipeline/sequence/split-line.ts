@@ -25,8 +25,10 @@ const BESIDE = { height: 48, baseline: 34, bottom: 8 } as const;
 const ABOVE = { height: 76, label: 26, baseline: 61, bottom: 8 } as const;
 const PLACE_GAP = 14;
 const PLACE_PAD = 12;
+/** A place much wider than its words looks empty. */
+const MOST_WIDENING = 1.3;
 
-/** The line over the whole inner width; its places are equally wide. */
+/** The line over the whole inner width; its places are equally wide and begin at its left. */
 export function splitLine(splits: readonly RunningSplit[], innerPx: number, layer: Layer): SplitLine {
   const { unitPx } = layer;
   const shape = layer.upright ? ABOVE : BESIDE;
@@ -39,7 +41,8 @@ export function splitLine(splits: readonly RunningSplit[], innerPx: number, laye
   const needsPx = Math.ceil(Math.max(...blocks.map(({ held }) => held.widthPx)));
   // The places reach past the inner edge by their own padding, so that the first label stands under the title.
   const padPx = Math.round(PLACE_PAD * unitPx);
-  const widthPx = Math.floor((innerPx + 2 * padPx - gapPx * (splits.length - 1)) / splits.length);
+  const sharePx = Math.floor((innerPx + 2 * padPx - gapPx * (splits.length - 1)) / splits.length);
+  const widthPx = Math.min(sharePx, Math.ceil(needsPx * MOST_WIDENING));
   const heightPx = Math.round(shape.height * unitPx);
   return {
     marks: [rectangle(0, 0, innerPx, Math.max(1, Math.round(1.5 * unitPx)), 'hairline')],

@@ -14,7 +14,7 @@ import { createPainter, type Painter } from '../../pipeline/sequence/painter.ts'
 import { type FrameValues, frameValues, type SequencePlan } from '../../pipeline/sequence/plan.ts';
 import { type FittedRunningPlate, fitRunningPlate } from '../../pipeline/sequence/running-plate.ts';
 import { comparePictures, decodePng } from '../overlay/compare-pictures.ts';
-import { fixturePlan, framesOf, HOUSE, TEST } from './fixture.ts';
+import { ATTEMPT, fixturePlan, framesOf, HOUSE, TEST } from './fixture.ts';
 
 const size = (widthPx: number, heightPx: number): FrameSize => ({
   name: `${widthPx}x${heightPx}`,
@@ -23,6 +23,8 @@ const size = (widthPx: number, heightPx: number): FrameSize => ({
 });
 const HD = size(1920, 1080);
 const SIZES = [HD, size(3840, 2160), size(1080, 1920), size(1080, 1080), size(1998, 1080), size(853, 479)];
+
+const GERMAN = { ...HOUSE, language: 'de-DE' };
 
 let lettering: Lettering;
 beforeAll(async () => {
@@ -36,8 +38,13 @@ interface Drawn {
   readonly values: (frame: number) => FrameValues;
 }
 
-async function drawn(frame: FrameSize, plan = fixturePlan({ holdS: 1 })): Promise<Drawn> {
-  const plate = fitRunningPlate(runningContent(plan, TEST, HOUSE), frame, lettering);
+/** Every other size with a decimal comma, which hangs below the digits. */
+async function drawn(
+  frame: FrameSize,
+  house = SIZES.indexOf(frame) % 2 === 1 ? GERMAN : HOUSE,
+): Promise<Drawn> {
+  const plan = fixturePlan({ holdS: 1 }, ATTEMPT, house);
+  const plate = fitRunningPlate(runningContent(plan, TEST, house), frame, lettering);
   return {
     plan,
     plate,
@@ -200,6 +207,20 @@ describe('the key of a sequence', () => {
 });
 
 describe('the running plate', () => {
+  it('sets nothing across the edge of a cell, a decimal comma neither', async () => {
+    const { plate, plan, painter, values } = await drawn(HD, GERMAN);
+    expect(plate.numbers[0]!.shape).toMatch(/^0+,00$/);
+    const { rgba, widthPx } = await decodePng(await painter.png(values(plan.lastFrame)));
+    const { yPx, cellHeightPx, cells } = plate.numbers[0]!;
+    // The last row of the cells is plain paper from the first cell to the last: what hangs below has ended by then.
+    const row = plate.topPx + yPx + cellHeightPx - 1;
+    const colours = new Set<string>();
+    for (let x = plate.leftPx + cells[0]!.xPx; x < plate.leftPx + cells.at(-1)!.xPx; x++) {
+      colours.add(rgba.subarray((row * widthPx + x) * 4, (row * widthPx + x) * 4 + 4).join());
+    }
+    expect(colours.size).toBe(1);
+  });
+
   it('says the start rule over the clock, and that ± is expanded uncertainty', () => {
     for (const startRule of START_RULES) {
       const { numbers, foot } = runningContent(fixturePlan({ startRule }), TEST, HOUSE);
