@@ -8,11 +8,15 @@ import type { Lettering } from '../lettering/lettering.ts';
 import { OVERLAYS } from '../overlay/overlays.ts';
 import { renderOverlay } from '../overlay/render.ts';
 import { FRAME_SIZES } from '../overlay/sizes.ts';
+import { type Counting, FRAME_RATES, type FrameRateName } from '../overlay/timecode.ts';
 import type { Problem } from '../problem.ts';
 import type { Publication, TestResult } from '../result/result.ts';
 import { tableToCsv } from '../table/csv.ts';
 import { tableToHtml } from '../table/html.ts';
 import { TABLES } from '../table/tables.ts';
+import { timelineToEdl } from '../timeline/edl.ts';
+import { timelineToOtio } from '../timeline/otio.ts';
+import { testTimeline } from '../timeline/timeline.ts';
 import { fewAtOnce } from './few-at-once.ts';
 import type { PressFigure, PressFile, PressOverlay, PressTable, PressTest } from './manifest.ts';
 import { articlePiece } from './press-article.ts';
@@ -24,6 +28,11 @@ export type WriteFile = (path: string, content: string | Uint8Array) => Promise<
 const METHODOLOGY_FILE = 'content/methodology.md';
 /** Device pixels to the px of a figure's PNG. */
 const PNG_SCALE = 2;
+/** A timeline for each of the two families of video; `evenground frames` makes one at any rate. */
+const TIMELINES: readonly (readonly [FrameRateName, Counting])[] = [
+  ['25', 'non-drop'],
+  ['29.97', 'drop-frame'],
+];
 const LAYOUTS: readonly FigureLayout[] = ['wide', 'narrow'];
 
 interface ChosenFigure {
@@ -172,6 +181,21 @@ export async function writeTest(
     resultsToJson(test, publication),
   );
   await addFile('results.csv', 'Every figure of every attempt, one a line', resultsToCsv(test));
+  for (const [rate, counting] of TIMELINES) {
+    const timeline = testTimeline(test, house, FRAME_RATES[rate], counting);
+    if (timeline.runs.length === 0) continue;
+    const counted = counting === 'drop-frame' ? `${rate} drop-frame` : rate;
+    await addFile(
+      `timelines/${rate}.otio`,
+      `Every kept run from its first movement, marked for editing at ${counted} (OpenTimelineIO)`,
+      timelineToOtio(timeline),
+    );
+    await addFile(
+      `timelines/${rate}.edl`,
+      `The same as an edit decision list at ${counted} (CMX 3600)`,
+      timelineToEdl(timeline),
+    );
+  }
   return { press: { figures, tables, overlays, files }, problems };
 }
 
