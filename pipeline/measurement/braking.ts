@@ -97,7 +97,7 @@ function fullyDeveloped(
 }
 
 /** Last reading before speed falls faster than coasting does. */
-function brakingOnset(trace: Trace, beginIndex: number, endIndex: number): number {
+export function brakingOnset(trace: Trace, beginIndex: number, endIndex: number): number {
   const { timeS, speedMps } = trace;
   for (let i = beginIndex; i < endIndex; i++) {
     let last = i + 1;

@@ -30,11 +30,22 @@ const REFUSED_BEYOND_SDS = 2;
  * Nemirovski 1997).
  */
 const AGREEMENT_SDS = 2;
+/** Every widening may pass over a bend that moves the answer by this share of its standard deviation, up to a most. */
+const UNSEEN_BIAS_SDS = 0.2;
+const UNSEEN_BIAS_MOST_SDS = 0.6;
 /** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
 const CENTRE_HALF_WIDTH_S = 0.12;
 const CLEAR_RISE_SDS = 4;
 /** Divides the second difference to give how far speed leaves the chord between two readings. */
 const BEND_SHARE = 6;
+
+/** A parabola through the readings `firstIndex` … `lastIndex`: m/s over s since `originX`, lowest power first. */
+export interface CrossingFit {
+  readonly originX: number;
+  readonly coefficients: readonly number[];
+  readonly firstIndex: number;
+  readonly lastIndex: number;
+}
 
 export interface Crossing {
   readonly timeS: number;
@@ -46,6 +57,8 @@ export interface Crossing {
   readonly noiseS: number;
   readonly interpolationS: number;
   readonly gapS: number;
+  /** What it was taken from; absent where the straight line between two readings stands. */
+  readonly fit?: CrossingFit;
 }
 
 /** First rise through `targetMps` between two readings of `begin` … `end`; undefined if there is none. */
@@ -85,6 +98,7 @@ function around(trace: Trace, i: number, begin: number, end: number, targetMps: 
   let best = straight;
   let earliestS = Number.NEGATIVE_INFINITY;
   let latestS = Number.POSITIVE_INFINITY;
+  let unseen = 0;
   const centre = centred(trace, straight, begin, end, targetMps);
   for (const halfWidthS of CROSSING_HALF_WIDTHS_S) {
     const candidate = throughMany(trace, centre, halfWidthS, begin, end, targetMps);
@@ -93,7 +107,9 @@ function around(trace: Trace, i: number, begin: number, end: number, targetMps: 
     earliestS = Math.max(earliestS, candidate.timeS - allowedS);
     latestS = Math.min(latestS, candidate.timeS + allowedS);
     if (earliestS > latestS) break;
-    if (candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS)) best = candidate;
+    const better = candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS);
+    if (better) best = { ...candidate, interpolationS: unseen * candidate.noiseS };
+    unseen = Math.min(UNSEEN_BIAS_MOST_SDS, unseen + UNSEEN_BIAS_SDS);
   }
   return best;
 }
@@ -216,5 +232,6 @@ function throughMany(
     noiseS: (noiseMps * Math.sqrt(fittedVariance(fit, timeAt))) / Math.abs(slopeMps2),
     interpolationS: 0,
     gapS: 0,
+    fit: { originX: around, coefficients: fit.coefficients, firstIndex: first, lastIndex: last },
   };
 }
