@@ -30,9 +30,6 @@ const REFUSED_BEYOND_SDS = 2;
  * Nemirovski 1997).
  */
 const AGREEMENT_SDS = 2;
-/** Every widening may pass over a bend that moves the answer by this share of its standard deviation, up to a most. */
-const UNSEEN_BIAS_SDS = 0.2;
-const UNSEEN_BIAS_MOST_SDS = 0.6;
 /** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
 const CENTRE_HALF_WIDTH_S = 0.12;
 const CLEAR_RISE_SDS = 4;
@@ -98,7 +95,6 @@ function around(trace: Trace, i: number, begin: number, end: number, targetMps: 
   let best = straight;
   let earliestS = Number.NEGATIVE_INFINITY;
   let latestS = Number.POSITIVE_INFINITY;
-  let unseen = 0;
   const centre = centred(trace, straight, begin, end, targetMps);
   for (const halfWidthS of CROSSING_HALF_WIDTHS_S) {
     const candidate = throughMany(trace, centre, halfWidthS, begin, end, targetMps);
@@ -107,9 +103,7 @@ function around(trace: Trace, i: number, begin: number, end: number, targetMps: 
     earliestS = Math.max(earliestS, candidate.timeS - allowedS);
     latestS = Math.min(latestS, candidate.timeS + allowedS);
     if (earliestS > latestS) break;
-    const better = candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS);
-    if (better) best = { ...candidate, interpolationS: unseen * candidate.noiseS };
-    unseen = Math.min(UNSEEN_BIAS_MOST_SDS, unseen + UNSEEN_BIAS_SDS);
+    if (candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS)) best = candidate;
   }
   return best;
 }
