@@ -67,9 +67,9 @@ export const COMPARISON_RULES: Readonly<Record<ComparisonRuleId, Method>> = {
     source: 'JCGM 100:2008, 5.1.2 and 5.2.2',
   },
   'launch-comparison': {
-    name: 'Launch methods of one day',
+    name: 'Launch methods, or directions, of one day',
     rule:
-      'One method is called ahead only where chance alone would part the attempts so unevenly less often than the level, ' +
+      'One method, or direction, is called ahead only where chance alone would part the attempts so unevenly less often than the level, ' +
       'counted out exactly by ranks, and where the difference of medians exceeds what timing and scatter can tell. ' +
       'Where several pairs are compared the level is shared between those that could differ at all. So few attempts ' +
       'that nothing could be shown are “too few to tell”: three against three can never be told apart.',

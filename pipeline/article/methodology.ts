@@ -260,6 +260,8 @@ const powerTable = (): Table => {
 /** Each source once, with the rules that rest on it. */
 function sources(): MethodEntry {
   const bySource = Map.groupBy(Object.values(RULES), ({ source }) => source);
+  const isOurs = (source: string): boolean => /^(our own|common practice)/i.test(source);
+  const named = [...bySource].sort(([a], [b]) => Number(isOurs(a)) - Number(isOurs(b)));
   return {
     id: 'source-list',
     name: 'Sources',
@@ -269,7 +271,7 @@ function sources(): MethodEntry {
         'source-table',
         'Every source, with the rules that rest on it.',
         ['Source', 'Rules'],
-        [...bySource].map(([source, rules]) => [source, rules.map(({ name }) => name).join(', ')]),
+        named.map(([source, rules]) => [source, rules.map(({ name }) => name).join(', ')]),
       ),
     ],
     constants: [],

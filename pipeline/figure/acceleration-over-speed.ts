@@ -1,4 +1,5 @@
 /** Acceleration over speed of a few runs from rest: where the car pulls, and where it stops pulling. */
+import { flaggedAmong } from '../result/flag-rules.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
@@ -200,7 +201,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
         { text: localiseDigits(String(kmh), language), header: true },
         ...drawn.map(({ line }) => ({ text: meanNear(line, kmh, language) })),
       ]),
-      notes: [method, ...shifts.notes],
+      notes: [method, ...shifts.notes, ...flaggedAmong(drawn.map(({ attempt }) => attempt))],
     },
   };
 }

@@ -1,5 +1,6 @@
 /** Speed over distance of the day's stops from one nominal speed. */
 import { COLOUR } from '../look.ts';
+import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
 import { medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
@@ -206,6 +207,7 @@ function draw(
       ]),
       notes: [
         `Stopping distance as published: ${stops.map(({ attempt, distanceM }) => `attempt ${attempt.number} ${printQuantity(distanceM, 'distance', 1, language)}`).join(', ')}.`,
+        ...flaggedAmong(stops.map(({ attempt }) => attempt)),
       ],
     },
   };

@@ -1,5 +1,6 @@
 /** The start of one run, reading by reading, with both instants a clock may start from. */
 import { COLOUR } from '../look.ts';
+import { flaggedAmong } from '../result/flag-rules.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, startRuleInWords } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
@@ -138,7 +139,10 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
         { text: at(series.speedKmh, atS, 1) },
         { text: at(series.distanceM, atS, 2) },
       ]),
-      notes: [`One foot is covered after ${rolloutText}. Read off by straight line between readings.`],
+      notes: [
+        `One foot is covered after ${rolloutText}. Read off by straight line between readings.`,
+        ...flaggedAmong([attempt]),
+      ],
     },
   };
 

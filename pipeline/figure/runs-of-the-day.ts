@@ -1,4 +1,5 @@
 /** Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked. */
+import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairsOfFirst, printPair, TOO_CLOSE, TOO_FEW } from '../result/methods-words.ts';
@@ -194,6 +195,6 @@ function tableOf(
         ];
       }),
     ),
-    notes: [],
+    notes: flaggedAmong(rows.flatMap(({ marks }) => marks.map(({ attempt }) => attempt))),
   };
 }

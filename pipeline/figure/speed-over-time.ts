@@ -1,6 +1,7 @@
 /** Speed over time of a few runs from rest. */
 import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
+import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
 import type { House, Result, TestResult } from '../result/result.ts';
 import { localiseDigits, printDifference, printResult, startRuleInWords, withUnit } from '../result/words.ts';
@@ -270,6 +271,9 @@ function tableOf(drawn: readonly Drawn[], house: House, rule: StartRule, endS: n
         };
       }),
     ]),
-    notes: ['Read off the recorded speeds by straight line between readings.'],
+    notes: [
+      'Read off the recorded speeds by straight line between readings.',
+      ...flaggedAmong(drawn.map(({ attempt }) => attempt)),
+    ],
   };
 }

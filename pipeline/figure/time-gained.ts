@@ -1,6 +1,7 @@
 /** Time gained between two runs over speed: where one gained on the other. */
 import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
+import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
@@ -244,7 +245,11 @@ function draw(
           { text: digits(s, uncertaintyS, language) },
           { text: digits(uncertaintyS, uncertaintyS, language) },
         ]),
-      notes: ['Negative: the other run is ahead at that speed.', ...shifts.notes],
+      notes: [
+        'Negative: the other run is ahead at that speed.',
+        ...shifts.notes,
+        ...flaggedAmong([ahead.attempt, behind.attempt]),
+      ],
     },
   };
 }
