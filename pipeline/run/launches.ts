@@ -89,12 +89,28 @@ function departureFrom(
   const status = speedMps[endIndex]! >= rules.COMPLETE_MPS ? 'complete' : 'aborted';
   return [
     {
-      run: { kind: 'standing-start', status, beginIndex: from, endIndex },
+      run: { kind: 'standing-start', status, beginIndex: atRest(trace, stand, from), endIndex },
       pullMps2: full || sustainedMps2 || short,
       hard,
       sustained,
     },
   ];
+}
+
+/**
+ * Last reading that noise alone explains, before the reading `from` that is still under the standing limit: a car that
+ * moves off gently rises under that limit for tenths of a second, and a quiet log shows it.
+ */
+function atRest(trace: Trace, stand: Span, from: number): number {
+  const { timeS, speedMps } = trace;
+  const restMps = Math.max(rules.REST_NOISE_SDS * trace.noiseMps, 0.6 * (trace.speedStepMps ?? 0));
+  let last = from;
+  while (speedMps[last]! >= restMps) {
+    // A receiver that wanders at rest shows no start: there the limit for standing holds.
+    if (last === stand.beginIndex || timeS[from]! - timeS[last]! > rules.GENTLE_RISE_S) return from;
+    last--;
+  }
+  return last;
 }
 
 /** Last reading before speed falls further below its highest so far than a gear change lets it. */

@@ -11,6 +11,11 @@ export const SHIFT_LONGEST_S = 1.5;
 /** An interruption that costs more speed than this does end it, m/s. */
 export const SHIFT_DEEPEST_MPS = kmhToMps(8);
 
+/** Readings before a start are at rest up to this many standard deviations of one reading. */
+export const REST_NOISE_SDS = 5;
+/** A gentle rise above that, still under the limit for standing, is followed back for so long, s. */
+export const GENTLE_RISE_S = 1;
+
 /** A standing start has passed this speed … */
 export const LAUNCH_FROM_MPS = kmhToMps(10);
 /** … within this long of leaving rest: slower is creeping, s. */

@@ -3,9 +3,11 @@ import { expect } from 'vitest';
 import { meanFullyDevelopedMps2 } from '../../pipeline/measurement/braking.ts';
 import { measureLog } from '../../pipeline/measurement/measure.ts';
 import type { BrakingFigure } from '../../pipeline/measurement/measurement.ts';
-import { kmhToMps } from '../../pipeline/units.ts';
+import { correctedStop } from '../../pipeline/road/corrected-stop.ts';
+import { stoppingDistance } from '../../pipeline/road/road-load.ts';
+import { FOOT_M, kmhToMps, mphToMps } from '../../pipeline/units.ts';
 import { braked, motionToLog } from '../measurement/trajectories.ts';
-import { describeCheckValues, expectWithin } from './check-values.ts';
+import { type CheckValue, describeCheckValues, expectWithin } from './check-values.ts';
 
 const RATES_HZ = [10, 25, 100];
 
@@ -17,6 +19,41 @@ function stopFrom(fromKmh: number, motion: (timeS: number) => number, rateHz: nu
 
 const mfddKmh = (vb: number, ve: number, sb: number, se: number): number =>
   meanFullyDevelopedMps2(kmhToMps(vb), kmhToMps(ve), sb, se);
+
+/** A term k·v² of a limit, v in km/h and the result in metres, as the deceleration that stops in it, m/s². */
+const behindSquare = (k: number): number => mfddKmh(100, 0, 0, k * 100 ** 2);
+const implied = (entry: CheckValue): void => expectWithin(behindSquare(entry.inputs.k), entry);
+
+/** Limits that cars are approved by: held to the same formulas, no page judges a car by them. */
+describeCheckValues('stopping limits of UN R13-H', {
+  'r13h.type0-100': entry => {
+    // 0.1 v is 0.36 s at the speed in km/h.
+    const limit = stoppingDistance(kmhToMps(entry.inputs.v), {
+      reactionTimeS: 0.36,
+      decelerationMps2: behindSquare(0.006),
+    });
+    expectWithin(limit.totalM, entry);
+  },
+  'r13h.type0-mfdd': implied,
+  'r13h.type0-connected': implied,
+  'r13h.secondary': implied,
+  'r13h.r13-m1': implied,
+});
+
+describeCheckValues('stopping distance set to the stated speed', {
+  'brake.corr-kmh': entry => {
+    const { s, vm, vn } = entry.inputs;
+    expectWithin(correctedStop(s, kmhToMps(vm), kmhToMps(vn))?.correctedM, entry);
+  },
+  'brake.corr-mph': entry => {
+    const { s, vm, vn } = entry.inputs;
+    expectWithin(correctedStop(s * FOOT_M, mphToMps(vm), mphToMps(vn))!.correctedM / FOOT_M, entry);
+  },
+  'brake.corr-98pct': entry => {
+    const { s, vm, vn } = entry.inputs;
+    expectWithin(correctedStop(s, kmhToMps(vm), kmhToMps(vn))?.correctedM, entry);
+  },
+});
 
 describeCheckValues('braking', {
   'mfdd.simple': entry => {

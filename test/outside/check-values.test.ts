@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type CheckValue, expectWithin, shortSource } from './check-values.ts';
+import { type CheckValue, expectWithin, runCheck, shortSource } from './check-values.ts';
 
 const entry = (expected: unknown, tolerance: CheckValue['tolerance']): CheckValue => ({
   id: 'made.up',
@@ -51,5 +51,19 @@ describe('expectWithin', () => {
   it('shortens a long source and leaves a short one', () => {
     expect(shortSource(entry(1, {}))).toBe('nowhere');
     expect(shortSource({ ...entry(1, {}), source: 'x'.repeat(200) })).toHaveLength(88);
+  });
+});
+
+describe('a check', () => {
+  it('fails where it never looks at the published value', () => {
+    expect(() => runCheck(entry(1, { abs: 0 }), () => expect(1).toBe(1))).toThrow(/never looks/);
+    expect(() => runCheck(entry(1, { abs: 0 }), one => expect(one.inputs).toEqual({}))).toThrow(
+      /never looks/,
+    );
+    runCheck(entry(1, { abs: 0 }), one => expectWithin(1, one));
+  });
+
+  it.fails('fails where it asserts nothing', () => {
+    runCheck(entry(1, { abs: 0 }), one => void one.expected);
   });
 });

@@ -92,6 +92,29 @@ export function expectWithin(actual: unknown, entry: CheckValue, atMost?: Tolera
   compare(actual, entry.expected, entry.id);
 }
 
+/** The entry, and whether what it expects has been looked at since. */
+function watched(entry: CheckValue): { readonly entry: CheckValue; readonly wasCompared: () => boolean } {
+  let compared = false;
+  const handler: ProxyHandler<CheckValue> = {
+    get(target, name) {
+      if (name === 'expected') compared = true;
+      return Reflect.get(target, name);
+    },
+  };
+  return { entry: new Proxy(entry, handler), wasCompared: () => compared };
+}
+
+/**
+ * Runs one check, and fails where it asserts nothing or never looks at the published value.
+ * @throws Error for the latter.
+ */
+export function runCheck(entry: CheckValue, test: (entry: CheckValue) => void): void {
+  expect.hasAssertions();
+  const { entry: seen, wasCompared } = watched(entry);
+  test(seen);
+  if (!wasCompared()) throw new Error(`The test of ${entry.id} never looks at the published value`);
+}
+
 /**
  * Tests of one subject, each named by an entry's id and source. Skipped with a line that says so where the file is
  * absent.
@@ -108,7 +131,7 @@ export function describeCheckValues(
   describe(subject, () => {
     for (const [id, test] of Object.entries(tests)) {
       const entry = checkValue(id);
-      it(`${id}: ${entry.quantity} [${shortSource(entry)}]`, () => test(entry));
+      it(`${id}: ${entry.quantity} [${shortSource(entry)}]`, () => runCheck(entry, test));
     }
   });
 }

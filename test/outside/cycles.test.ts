@@ -4,7 +4,8 @@ import { expect, it } from 'vitest';
 import { readLog } from '../../pipeline/log/readers.ts';
 import { findRuns } from '../../pipeline/run/find.ts';
 import { logToTrace } from '../../pipeline/trace/build.ts';
-import { mpsToMph } from '../../pipeline/units.ts';
+import { localSlopes, slopeOver } from '../../pipeline/trace/slope.ts';
+import { mpsToKmh, mpsToMph } from '../../pipeline/units.ts';
 import { type CheckValue, checkValue, describeCheckValues, expectWithin } from './check-values.ts';
 import { describeWithSharedData } from './shared-data.ts';
 
@@ -40,12 +41,34 @@ describeWithSharedData('drive cycles', folder => {
       withinThousandth(entry, distanceAt('wltc_3b.csv', 1477) - distanceAt('wltc_3b.csv', 1022)),
     'cycle.wltc.extrahigh': entry =>
       withinThousandth(entry, distanceOf('wltc_3b.csv') - distanceAt('wltc_3b.csv', 1477)),
+    'cycle.wltc.vmax': entry => {
+      const { timeS, speedMps } = traceOf('wltc_3b.csv');
+      const forward = Array.from({ length: timeS.length - 1 }, (_, i) =>
+        slopeOver(timeS, speedMps, i, i + 1),
+      );
+      const found = {
+        vmax_kmh: mpsToKmh(Math.max(...speedMps)),
+        amax: Math.max(...forward),
+        amin: Math.min(...forward),
+      };
+      // The table has six decimals of m/s.
+      expectWithin(found, entry, { abs: 5e-6 });
+      // By central difference, which is the line through three readings that runs are looked for with.
+      const central = localSlopes(timeS, speedMps, 1);
+      expect(Math.max(...central)).toBeCloseTo(1.5833, 4);
+      expect(Math.min(...central)).toBeCloseTo(-1.4861, 4);
+    },
   });
 
-  it('never takes a gentle regulator’s cycle for held values, and finds no run in the city cycle', () => {
+  it('never takes a gentle regulator’s cycle for held values, and in the city cycle one start carried past 50 km/h', () => {
     expect(traceOf('udds.csv').heldS).toBeUndefined();
     expect(traceOf('wltc_3b.csv').heldS).toBeUndefined();
-    expect(findRuns(traceOf('udds.csv')).filter(run => run.kind === 'standing-start')).toEqual([]);
+    // Of 17 departures; at 447 s, 1.2 m/s² from 10 to 50 km/h and never more than 1.5.
+    const city = traceOf('udds.csv');
+    expect(findRuns(city).map(({ kind, beginIndex }) => [kind, city.timeS[beginIndex]])).toEqual([
+      ['standing-start', 447],
+    ]);
+    expect(findRuns(traceOf('wltc_3b.csv'))).toEqual([]);
     expect(checkValue('cycle.udds').expected.duration_s).toBe(1369);
   });
 });

@@ -2,6 +2,7 @@
 import { expect } from 'vitest';
 import { measureLog } from '../../pipeline/measurement/measure.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
+import { layTape } from '../../pipeline/measurement/tape.ts';
 import type { StartRule } from '../../pipeline/run/run.ts';
 import { kmhToMps, mphToMps, mpsToKmh, mpsToMph } from '../../pipeline/units.ts';
 import { AT_S, fromRest, motionToLog } from '../measurement/trajectories.ts';
@@ -72,6 +73,24 @@ describeCheckValues('closed forms of vehicle dynamics, measured from a log', {
   'trap.const5-terminal-mph': entry => {
     const run = measured(s => entry.inputs.a * s, 25);
     expectWithin(mpsToMph(line(run, entry.inputs.d_m).speedMps), entry, { abs: 0.01 });
+  },
+  'trap.const5-mean66ft': entry => {
+    // Not printed: what is printed is the speed at the line. Both from the same tape, so that they can be told apart.
+    for (const rateHz of RATES_HZ) {
+      const log = motionToLog(
+        fromRest(s => entry.inputs.a * s),
+        { rateHz, lastsS: 26 },
+      );
+      const { trace, measurements } = measureLog(log);
+      const atLine = line(measurements[0]!, entry.inputs.d_m);
+      const tape = layTape(trace, AT_S, 0);
+      const lineAtS = measurements[0]!.start!.firstMovementS + atLine.timeS;
+      const trapAtS = tape.timeOf(tape.at(lineAtS) - entry.inputs.trap_m, trace.timeS.length - 1)!;
+      const meanMps = entry.inputs.trap_m / (lineAtS - trapAtS);
+      expectWithin(meanMps, entry, { abs: 0.01 });
+      // 1.796 mph apart (closed form).
+      expect(mpsToMph(atLine.speedMps - meanMps)).toBeCloseTo(1.796, 2);
+    }
   },
   'dyn.constP': entry => {
     const run = measured(constantPower(entry), 100);

@@ -44,9 +44,24 @@ describeWithSharedData('shifts of recorded drives', folder => {
     expect(found).toEqual({ shifts: [], from: 'acceleration', notFound: 'held-values' });
   });
 
-  it('the drive through town and country holds no run in which to look', () => {
+  it('the one start of the drive through town and country shows three, to a second or two', () => {
+    // By hand from the rows: 347 rpm per m/s up to 23 km/h, 205 at 39, 131 at 45, 92–93 from 54 km/h on.
     const { trace, measurements } = measured('town-and-country.csv');
     expect(trace.channels.engineSpeedRpm).toBeDefined();
-    expect(measurements).toEqual([]);
+    expect(measurements.map(({ run }) => run.kind)).toEqual(['standing-start']);
+    const { shifts, from } = shiftsOf(trace, measurements[0]!);
+    expect(from).toBe('engine-speed');
+    expect(shifts).toHaveLength(3);
+    for (const [k, [lowest, highest]] of [
+      [23, 39],
+      [39, 45],
+      [45, 54],
+    ].entries()) {
+      const shift = shifts[k]!;
+      expect(mpsToKmh(shift.speedMps)).toBeGreaterThan(lowest!);
+      expect(mpsToKmh(shift.speedMps)).toBeLessThan(highest!);
+      expect(shift.atUncertaintyS).toBeGreaterThan(1);
+      expect(shift.lostS).toBeUndefined();
+    }
   });
 });

@@ -32,6 +32,15 @@ describe('simulated days with ways back at 50 to 62 km/h', () => {
         { kind: 'stand', forS: random.between(4, 9) },
       );
     }
+    // At the end brisk drive-offs to 58 km/h, 1.25 m/s² on average from 10 to 50 km/h, as on the way home.
+    for (let k = 0; k < 2; k++) {
+      script.push(
+        { kind: 'glide', toMps: kmhToMps(58), overS: 18.5 },
+        { kind: 'cruise', forS: 8 },
+        { kind: 'glide', toMps: 0, overS: 15 },
+        { kind: 'stand', forS: 5 },
+      );
+    }
     const driven = drive(car, { headingDeg: 68 }, STILL_DRY_AIR, script);
     const samples = receive(driven.trajectory, { rateHz, noiseMps: kmhToMps(0.08) }, random);
     const { trace } = logToTrace(samplesToLog(samples));
