@@ -33,8 +33,11 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
   const values = frameValues(plan);
   const { language } = house;
   let fastest = 0;
+  let farthest = 0;
   for (let frame = plan.firstFrame; frame <= plan.stopsAtFrame; frame++) {
-    fastest = Math.max(fastest, values(frame).speedKmh);
+    const { speedKmh = 0, distanceM = 0 } = values(frame);
+    fastest = Math.max(fastest, speedKmh);
+    farthest = Math.max(farthest, distanceM);
   }
   const final = plan.splits.at(-1);
   const shapeOf = (text: string): string => text.replace(/\d/g, '0');
@@ -53,7 +56,7 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
         id: 'distance',
         head: 'Distance',
         unit: 'm',
-        shape: shapeOf(localiseDigits(String(values(plan.lastFrame).distanceM), language)),
+        shape: shapeOf(localiseDigits(String(farthest), language)),
       },
     ],
     splits: plan.splits.map(({ label, printed }) => ({
@@ -71,6 +74,9 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
   };
 }
 
+/** In the last cell of a number that is not known: a dash no wider than a digit. */
+export const UNKNOWN = '–';
+
 /** What stands in the cells of a number in one frame, a character each; a space where nothing does. */
 export function cellsText(
   id: RunningNumber['id'],
@@ -80,9 +86,9 @@ export function cellsText(
 ): string {
   const digits = [
     ...(id === 'speed'
-      ? String(values.speedKmh)
+      ? String(values.speedKmh ?? UNKNOWN)
       : id === 'distance'
-        ? String(values.distanceM)
+        ? String(values.distanceM ?? UNKNOWN)
         : clockDigits(values, plan)),
   ];
   let text = '';

@@ -13,7 +13,7 @@ import {
   verticalHairline,
 } from '../overlay/plate-block.ts';
 import { footBlock, headBlock } from '../overlay/plate-words.ts';
-import type { RunningContent, RunningNumber } from './content.ts';
+import { type RunningContent, type RunningNumber, UNKNOWN } from './content.ts';
 import { type SplitPlace, splitLine } from './split-line.ts';
 
 /** A number whose digits each have a cell of their own, so that none moves when another changes. */
@@ -152,12 +152,12 @@ function numberBlock(number: RunningNumber, layer: Layer): NumberBlock {
   const headStyle = style('sans', 600, NUMBER.head);
   const headY = NUMBER.headBaseline * unitPx;
   const y = Math.round(headY + NUMBER.toBaseline * unitPx);
-  const digits = [...DIGITS].map(digit => lettering.width(digit, valueStyle));
+  const digits = [...DIGITS, UNKNOWN].map(digit => lettering.width(digit, valueStyle));
   const cellWidthPx = Math.ceil(Math.max(...digits));
   const marks: Mark[] = [textMark(number.head, headStyle, 0, headY, 'muted')];
   const signs = [...new Set(number.shape.replaceAll('0', ''))];
   const characters = [
-    ...[...DIGITS].map(character => ({ character, widthPx: cellWidthPx })),
+    ...[...DIGITS, UNKNOWN].map(character => ({ character, widthPx: cellWidthPx })),
     ...signs.map(character => ({ character, widthPx: Math.ceil(lettering.width(character, valueStyle)) })),
   ];
   const cells: { xPx: number }[] = [];

@@ -44,6 +44,7 @@ export function sequenceNote(plan: SequencePlan, test: TestResult, house: House,
     '              it stands at the published figure, rounded as it is in print',
     'Speed         from the recorded speeds around the instant, whole km/h that are passed',
     'Distance      the integral of speed from where the clock starts, whole metres passed',
+    '              (a dash where the log has no readings: nothing is filled in)',
     ...(plan.holdFrames > 0
       ? [`Splits        set off for ${plan.holdFrames} frames, or until the next; the clock goes on`]
       : ['Splits        filled in as they are reached; the clock goes on']),

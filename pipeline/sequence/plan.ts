@@ -46,8 +46,9 @@ export interface PlanTimes {
 export interface FrameValues {
   /** Clock in units of its last decimal; absent once it has stopped. */
   readonly clockUnits?: number;
-  readonly speedKmh: number;
-  readonly distanceM: number;
+  /** Both absent while the log has no readings: nothing is filled in. */
+  readonly speedKmh?: number;
+  readonly distanceM?: number;
   /** One for each split of the plan. */
   readonly splits: readonly SplitState[];
 }
@@ -102,15 +103,16 @@ export function frameValues(plan: SequencePlan): (frame: number) => FrameValues 
   return frame => {
     const sinceMovement = frame - movesAtFrame;
     const stopped = frame >= stopsAtFrame;
-    const { speedMps, distanceM } = read(stopped ? stopsS : frameToSeconds(sinceMovement, frameRate));
+    const reading = read(stopped ? stopsS : frameToSeconds(sinceMovement, frameRate));
     // One division of whole numbers: exact wherever the clock begins with the movement.
     const units = Math.floor(
       (sinceMovement * frameRate.seconds * unitsPerS) / frameRate.frames - beginsS * unitsPerS,
     );
     return {
       ...(stopped ? {} : { clockUnits: Math.max(0, units) }),
-      speedKmh: passed(mpsToKmh(speedMps)),
-      distanceM: passed(distanceM),
+      ...(reading === undefined
+        ? {}
+        : { speedKmh: passed(mpsToKmh(reading.speedMps)), distanceM: passed(reading.distanceM) }),
       splits: reachedAt.map((at, index) => {
         if (frame < at) return 'ahead';
         // The next split takes the place of one that is still set off.
@@ -135,9 +137,12 @@ interface Reading {
 
 /**
  * Speed and distance a time after first movement, on the start rule's tape. They agree with the measured figures:
- * a speed or distance is shown as passed from the instant of its split on, and not before.
+ * a speed or distance is shown as passed from the instant of its split on, and not before. Undefined within a gap.
  */
-function runReadings(attempt: Attempt, startRule: StartRule): (afterMovementS: number) => Reading {
+function runReadings(
+  attempt: Attempt,
+  startRule: StartRule,
+): (afterMovementS: number) => Reading | undefined {
   const { trace, measurement } = attempt;
   const movedS = measurement.start?.firstMovementS ?? measurement.beginsS;
   const rolloutS = measurement.start?.rolloutS ?? 0;
@@ -153,8 +158,10 @@ function runReadings(attempt: Attempt, startRule: StartRule): (afterMovementS: n
 
   return afterS => {
     if (afterS <= 0) return { speedMps: 0, distanceM: 0 };
-    const rawM = afterS < rolloutS ? 0 : tape.at(movedS + afterS) + beforeM;
-    const raw = speedAt(trace, movedS + afterS, movedS);
+    const atS = movedS + afterS;
+    if (trace.gaps.some(gap => atS > gap.fromS && atS < gap.toS)) return undefined;
+    const rawM = afterS < rolloutS ? 0 : tape.at(atS) + beforeM;
+    const raw = speedAt(trace, atS, movedS);
     return {
       // A gear change may take the car below a speed it has passed, so only what is just past a split is lifted.
       speedMps: agreeing(raw, afterS, speeds, JUST_PAST_S),

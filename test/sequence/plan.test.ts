@@ -154,7 +154,7 @@ describe('speed and distance', () => {
         const beforeM = startRule === 'one-foot-rollout' ? ROLLOUT_M : 0;
         for (let frame = plan.movesAtFrame; frame < plan.stopsAtFrame; frame++) {
           const truth = launchAt(LAUNCH, frameToSeconds(frame - plan.movesAtFrame, plan.frameRate));
-          const { speedKmh, distanceM } = values(frame);
+          const { speedKmh = Number.NaN, distanceM = Number.NaN } = values(frame);
           const atFrame = `frame ${frame} at ${rate}`;
           expect(Math.abs(speedKmh - Math.floor(mpsToKmh(truth.speedMps))), atFrame).toBeLessThanOrEqual(1);
           const trueM = Math.floor(Math.max(0, truth.distanceM - beforeM));
@@ -170,11 +170,30 @@ describe('speed and distance', () => {
     for (const [index, split] of plan.splits.entries()) {
       const speed = /^0-(\d+)-kmh$/.exec(split.measure)?.[1];
       if (speed === undefined) continue;
-      const firstShown = framesOf(plan).find(frame => values(frame).speedKmh >= Number(speed))!;
+      const firstShown = framesOf(plan).find(frame => (values(frame).speedKmh ?? 0) >= Number(speed))!;
       const firstFilled = framesOf(plan).find(frame => values(frame).splits[index] !== 'ahead')!;
       expect(firstShown).toBe(firstFilled);
       const truth = plan.movesAtFrame + timeToSpeed(LAUNCH, Number(speed) / 3.6) * 60;
       expect(firstFilled).toBe(Math.ceil(truth));
+    }
+  });
+
+  it('are not known while the log has no readings, and the clock goes on', () => {
+    const { trace, measurement } = ATTEMPT;
+    const movedS = measurement.start!.firstMovementS;
+    const gap = {
+      fromS: movedS + 2,
+      toS: movedS + 3.2,
+      index: trace.timeS.findIndex(at => at >= movedS + 2),
+    };
+    const plan = fixturePlan({ rate: '50' }, { ...ATTEMPT, trace: { ...trace, gaps: [gap] } });
+    const values = frameValues(plan);
+    for (const frame of framesOf(plan).filter(at => at < plan.stopsAtFrame)) {
+      const since = (frame - plan.movesAtFrame) / 50;
+      const here = values(frame);
+      expect(here.clockUnits).toBeDefined();
+      expect(here.speedKmh === undefined, `frame ${frame}`).toBe(since > 2 && since < 3.2);
+      expect(cellsText('distance', '000', here, plan).endsWith('–')).toBe(since > 2 && since < 3.2);
     }
   });
 
@@ -184,8 +203,8 @@ describe('speed and distance', () => {
     let before = values(plan.firstFrame);
     for (const frame of framesOf(plan)) {
       const here = values(frame);
-      expect(here.speedKmh).toBeGreaterThanOrEqual(before.speedKmh);
-      expect(here.distanceM).toBeGreaterThanOrEqual(before.distanceM);
+      expect(here.speedKmh).toBeGreaterThanOrEqual(before.speedKmh ?? Number.NaN);
+      expect(here.distanceM).toBeGreaterThanOrEqual(before.distanceM ?? Number.NaN);
       before = here;
     }
   });
