@@ -59,7 +59,7 @@ export function thresholdTable({ tests, house }: Publication): Table {
     return [
       [
         { text: `${test.car.short_name}, ${dateInWords(test.content.date, language)}`, header: true },
-        { text: MEASURES[measure].label.replaceAll(' ', '\u00a0') },
+        { text: MEASURES[measure].label },
         { text: printResult(firstMovement, house).text },
         { text: printResult(rollout, house).text },
         { text: printResult({ ...firstMovement, value: thresholdMedianS }, house).text },

@@ -17,11 +17,13 @@ const WIDTHS = [360, 1280] as const;
 let site: BuiltSite;
 let server: StaticServer;
 let browser: Browser;
+let publication: Publication;
 
 beforeAll(async () => {
   site = builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
+  publication = await loadPublication(ROOT);
 });
 
 afterAll(async () => {
@@ -263,11 +265,6 @@ describe('by keyboard', () => {
 });
 
 describe('numbers on a page', () => {
-  let publication: Publication;
-  beforeAll(async () => {
-    publication = await loadPublication(ROOT);
-  });
-
   it('in prose are those that are picked from the attempts', async () => {
     let compared = 0;
     for (const test of publication.tests) {
@@ -324,6 +321,34 @@ describe('numbers on a page', () => {
     expect(new URL(page.url()).hash).toBe('#number-1');
     await page.locator('#number-1 .back').first().click();
     expect(new URL(page.url()).hash).toBe('#said-1');
+    await context.close();
+  });
+});
+
+describe('the methodology', () => {
+  it('is one click from each of its questions, and a number’s note one click from its rule', async () => {
+    const { page, context } = await visit(`${server.address}methodology/`, 360);
+    const questions = page.locator('.contents-list .question');
+    expect(await questions.count()).toBeGreaterThan(5);
+    for (const question of await questions.all()) {
+      const asked = await question.textContent();
+      await question.click();
+      const id = new URL(page.url()).hash.slice(1);
+      expect(await page.locator(`[id="${id}"] > h2`).textContent()).toBe(asked);
+    }
+    await page.goto(`${server.address}tests/${publication.tests[0]!.id}/`);
+    const rule = page.locator('.number-notes .rule').first();
+    const named = (await rule.textContent())?.replace(/^Rule: /, '');
+    await rule.click();
+    const place = new URL(page.url());
+    expect(place.pathname.endsWith('/methodology/')).toBe(true);
+    expect((await page.locator(`${place.hash} > h3`).textContent())?.toLowerCase()).toBe(named);
+    await context.close();
+  });
+
+  it('shows the threshold’s clock beside the published ones, for every test', async () => {
+    const { page, context } = await visit(`${server.address}methodology/`, 1280);
+    expect(await page.locator('#threshold tbody tr').count()).toBe(publication.tests.length);
     await context.close();
   });
 });

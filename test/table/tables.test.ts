@@ -164,6 +164,23 @@ describe('the tables of a test', () => {
     expect(table.caption).toContain('9 kept, 1 set aside');
   });
 
+  it('attempts show every flag with what was found, and say once why it matters', () => {
+    const flags = [{ code: 'gap', text: 'no reading for 2.20 s' }];
+    const flagged: TestResult = {
+      ...test,
+      attempts: test.attempts.map(attempt => ({
+        ...attempt,
+        measurement: { ...attempt.measurement, ...(attempt.number < 3 ? { flags } : {}) },
+      })),
+    };
+    const { columns, rows, notes } = TABLES.attempts.make(flagged, house);
+    const column = columns.findIndex(({ label }) => label === 'Flags');
+    const shown = rows.map(row => row[column]?.text);
+    expect(shown.slice(0, 2)).toEqual(Array(2).fill('Gap: no reading for 2.20 s'));
+    expect(new Set(shown.slice(2))).toEqual(new Set(['']));
+    expect(notes.filter(note => note.includes('“Gap”'))).toHaveLength(1);
+  });
+
   it('conditions print readings as they were written', () => {
     const row = rowOf(TABLES.conditions.make(test, house), '09:50');
     expect(row.slice(1, 6)).toEqual(['14.2\u00a0°C', '1006.2\u00a0hPa', '62\u00a0%', '2.1\u00a0m/s', '130°']);
