@@ -60,6 +60,8 @@ export interface FootFacts {
   readonly method?: readonly string[];
   /** What must never be left out, however small the picture. */
   readonly caution?: string;
+  /** What letters and marks stand for, where a crop cannot do without it. */
+  readonly key?: string;
 }
 
 /** Foot lines in the order printed. */
@@ -96,6 +98,7 @@ export function feet(
     foot: footLines(test, house, facts),
     cropFoot: [
       ...(facts.caution === undefined ? [] : [facts.caution]),
+      ...(facts.key === undefined ? [] : [facts.key]),
       `${capital(parts.join('; '))}.`,
       `${house.name}${published}`,
     ],

@@ -77,7 +77,8 @@ export function bottomAxisLayers(
     const half = aboutPx(text, sizePx) / 2;
     if (x - half < free) continue;
     free = x + half + 6;
-    labels.push({ x, y: bottom + 7, text, colour: COLOUR.muted });
+    // Words at the left end stay inside.
+    labels.push({ x: Math.max(x, half), y: bottom + 7, text, colour: COLOUR.muted });
   }
   return [
     ruleLayer([{ x: panel.left, x2: panel.left + panel.widthPx, y: bottom, y2: bottom }], { width: 0.8 }),

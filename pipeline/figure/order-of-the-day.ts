@@ -1,0 +1,261 @@
+/** The headline figure of every attempt against the clock, with heat and wind below: did the day change it? */
+import { fitLine } from '../compare/line-fit.ts';
+import { studentTFactor } from '../compare/student-t.ts';
+import { COLOUR } from '../look.ts';
+import { MEASURES } from '../result/measures.ts';
+import { launchMethodsOf, pickResult } from '../result/pick.ts';
+import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { localiseDigits, printResult, startRuleInWords } from '../result/words.ts';
+import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
+import { headlineMeasure, isKept } from './choose.ts';
+import {
+  alongWindStrip,
+  clockS,
+  daySpan,
+  dayStrips,
+  readingLayers,
+  readingsOf,
+  STRIP_PX,
+  type Strip,
+} from './day-strips.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
+import { feet, heldTogether } from './foot.ts';
+import { aboutPx } from './panel.ts';
+import { dotLayer, type Label, labelLayers, ruleLayer } from './plot.ts';
+import { SIZES } from './theme.ts';
+
+interface Timed {
+  readonly attempt: Attempt;
+  readonly atS: number;
+  readonly value: number;
+  readonly uncertainty?: number;
+  /** A, B, C …: the launch method, in the order of the house. */
+  readonly letter: string;
+}
+
+interface Method {
+  readonly letter: string;
+  readonly name: string;
+}
+
+/** A drift is only told from this many kept attempts of one launch method on, over this long at least. */
+const FEWEST_FOR_DRIFT = 6;
+const SHORTEST_FOR_DRIFT_S = 1800;
+
+export const orderOfTheDay: Figure = {
+  kind: 'order-of-the-day',
+  describes:
+    'The headline figure of every attempt against the clock, with air temperature and wind below on the same clock.',
+  make(test, house, choice) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const methods = launchMethodsOf(test, house).map(({ id, name }, index) => ({
+      id,
+      name,
+      letter: String.fromCharCode(65 + index),
+    }));
+    const timed = test.attempts.flatMap((attempt): Timed[] => {
+      const found = MEASURES[measure].valueOf(attempt.measurement, choice.startRule);
+      const letter = methods.find(({ id }) => id === attempt.launchId)?.letter ?? '';
+      return found === undefined ? [] : [{ attempt, atS: clockS(attempt.at), letter, ...found }];
+    });
+    return draw(test, house, choice, measure, timed, methods);
+  },
+};
+
+function draw(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  measure: MeasureId,
+  timed: readonly Timed[],
+  methods: readonly Method[],
+): MadeFigure {
+  const { language } = house;
+  const { label, displayUnit } = MEASURES[measure];
+  const overall = pickResult(test, house, { measure, startRule })!;
+  const span = daySpan(test);
+  const figure = (layout: FigureLayout) => {
+    const size = SIZES[layout];
+    const { tall, low } = STRIP_PX[layout];
+    const first: Strip = {
+      title: `${displayUnit}, ${label}`,
+      heightPx: tall,
+      values: timed.flatMap(({ value, uncertainty = 0 }) => [value - uncertainty, value + uncertainty]),
+      leastSpan: 0.2,
+      layers: place => {
+        const marks = timed.map(one => ({ ...one, ...place(one.atS, one.value) }));
+        const best = marks.filter(({ attempt }) => overall.attemptIds.includes(attempt.id));
+        return [
+          ruleLayer(
+            marks.map(({ atS, value, uncertainty = 0, x }) => ({
+              x,
+              x2: x,
+              y: place(atS, value - uncertainty).y,
+              y2: place(atS, value + uncertainty).y,
+            })),
+            { colour: COLOUR.muted, width: 0.8 },
+          ),
+          dotLayer(
+            marks.filter(({ attempt }) => !isKept(attempt)),
+            {
+              colour: COLOUR.ink,
+              areaPx: 46,
+              hollow: true,
+              width: 1.2,
+            },
+          ),
+          dotLayer(
+            marks.filter(one => isKept(one.attempt) && !best.includes(one)),
+            {
+              colour: COLOUR.ink,
+              areaPx: 46,
+            },
+          ),
+          dotLayer(best, { colour: COLOUR.accent, areaPx: 62 }),
+          ...labelLayers(lettersApart(marks, size.axisPx), {
+            align: 'left',
+            dx: 6,
+            sizePx: size.axisPx,
+            halo: true,
+          }),
+        ];
+      },
+    };
+    const heat = readingsOf(test, 'temperature_c');
+    const wind = readingsOf(test, 'wind_mps');
+    const read = (title: string, readings: typeof heat, leastSpan: number): Strip => ({
+      title,
+      heightPx: low,
+      values: readings.map(({ value }) => value),
+      leastSpan,
+      layers: place => readingLayers(readings, span.to, place),
+    });
+    const windStrip =
+      alongWindStrip(test.attempts, layout) ?? (wind.length === 0 ? undefined : read('m/s, wind', wind, 2));
+    return dayStrips(
+      [
+        first,
+        ...(heat.length === 0 ? [] : [read('°C, air temperature', heat, 4)]),
+        ...(windStrip === undefined ? [] : [windStrip]),
+      ],
+      span,
+      layout,
+      language,
+    );
+  };
+  const key = methods
+    .filter(({ letter }) => timed.some(one => one.letter === letter))
+    .map(({ letter, name }) => `${letter} ${name}`)
+    .join(', ');
+  const counts = `${overall.n} kept${overall.nSetAside > 0 ? `, ${overall.nSetAside} set aside` : ''}`;
+  const method = `${key === '' ? '' : `${key}. `}Solid: kept; hollow: set aside; line through a mark: uncertainty, k = 2.`;
+  const { title, sentence } = findingOf(test, house, overall, timed, methods);
+  return {
+    kind: 'order-of-the-day',
+    title,
+    deck: `${label} of every attempt against the clock, ${test.car.name}${key === '' ? '' : `: ${key}`}`,
+    caption: `${label} of every attempt in the day’s order, ${startRuleInWords(startRule)}: ${counts}. ${method}`,
+    ...feet(test, house, {
+      attempts: timed.map(({ attempt }) => attempt),
+      startRule,
+      method: [method],
+      ...(key === '' ? {} : { key: `${key}.` }),
+    }),
+    altText: `Dot chart of ${label} against the clock, with air temperature and wind below: ${counts}. ${sentence}`,
+    spec: everyLayout(figure),
+    table: {
+      id: 'order-of-the-day',
+      caption: `${label} in the day’s order, ${startRuleInWords(startRule)}`,
+      columns: [
+        { label: 'Attempt', align: 'end' },
+        { label: 'At', align: 'start' },
+        { label: 'Launch method', align: 'start' },
+        { label: label, align: 'end' },
+        { label: 'Air temperature', unit: '°C', align: 'end' },
+        { label: 'Wind against the car', unit: 'm/s', align: 'end' },
+        { label: '', align: 'start' },
+      ],
+      rows: timed.map(({ attempt, value }) => {
+        const { temperatureK, headwindMps } = attempt.conditions;
+        const digits = (number: number | undefined): string =>
+          number === undefined ? '–' : localiseDigits(roundToDecimals(number, 1), language);
+        return [
+          { text: String(attempt.number), header: true },
+          { text: attempt.at },
+          { text: attempt.launchName ?? '–' },
+          { text: printResult({ ...overall, value }, house).text },
+          { text: digits(temperatureK === undefined ? undefined : temperatureK - 273.15) },
+          { text: digits(headwindMps) },
+          { text: attempt.setAside === undefined ? '' : `set aside: ${attempt.setAside}` },
+        ];
+      }),
+      notes: [sentence],
+    },
+  };
+}
+
+/** Letters beside the marks, those left out that would stand on another mark or letter. */
+function lettersApart(
+  marks: readonly (Timed & { readonly x: number; readonly y: number })[],
+  sizePx: number,
+): readonly Label[] {
+  const labels: Label[] = [];
+  const widePx = aboutPx('M', sizePx) + 5;
+  for (const { x, y, letter } of marks) {
+    if (letter === '') continue;
+    const hit = (other: { readonly x: number; readonly y: number }, reach: number): boolean =>
+      Math.abs(other.y - y) < sizePx && other.x > x - reach && other.x < x + widePx + 6;
+    if (marks.some(other => (other.x !== x || other.y !== y) && other.x > x && hit(other, 0))) continue;
+    if (labels.some(other => hit(other, widePx))) continue;
+    labels.push({ x, y, text: letter });
+  }
+  return labels;
+}
+
+/** A drift is told only where a line through the kept attempts of one launch method says so, 95 %, and not as a cause. */
+function findingOf(
+  test: TestResult,
+  house: House,
+  overall: Result,
+  timed: readonly Timed[],
+  methods: readonly Method[],
+): { readonly title: string; readonly sentence: string } {
+  const car = heldTogether(test.car.short_name);
+  const { label } = MEASURES[overall.measure];
+  const groups = methods
+    .map(({ letter, name }) => ({
+      name,
+      runs: timed.filter(one => one.letter === letter && isKept(one.attempt)),
+    }))
+    .sort((a, b) => b.runs.length - a.runs.length);
+  const most = groups[0];
+  const hours = most?.runs.map(({ atS }) => atS / 3600) ?? [];
+  const long = hours.length > 0 && (Math.max(...hours) - Math.min(...hours)) * 3600 >= SHORTEST_FOR_DRIFT_S;
+  if (most === undefined || most.runs.length < FEWEST_FOR_DRIFT || !long) {
+    const title = `${label} of the ${car} in the day’s order`;
+    return {
+      title,
+      sentence: `Too few attempts of one launch method, or too short a day, to tell a drift. Best ${printResult(overall, house).text}.`,
+    };
+  }
+  const fit = fitLine(
+    hours,
+    most.runs.map(({ value }) => value),
+  );
+  const reach = fit.slopeUncertainty * studentTFactor(0.95, most.runs.length - 2);
+  if (Math.abs(fit.slope) <= reach) {
+    return {
+      title: `${label} of the ${car}: no drift through the day can be told`,
+      sentence: `Over ${most.runs.length} attempts with ‘${most.name}’ no drift can be told from scatter.`,
+    };
+  }
+  const decimals = decimalsForUncertainty(reach, { most: 2 });
+  const an = (value: number): string =>
+    `${localiseDigits(roundToDecimals(Math.abs(value), decimals), house.language)}\u00a0s`;
+  const way = fit.slope < 0 ? 'quicker' : 'slower';
+  return {
+    title: `With ‘${most.name}’ the ${car} grew ${way} through the day, by ${an(fit.slope)} an hour`,
+    sentence: `Over ${most.runs.length} attempts with ‘${most.name}’ the time ${fit.slope < 0 ? 'fell' : 'rose'} by ${an(fit.slope)} an hour, ± ${an(reach)}, 95 %; what caused it is not known from this.`,
+  };
+}

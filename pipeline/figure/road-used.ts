@@ -1,0 +1,275 @@
+/** How much of the road a run took: from the start to the brake, to rest, and what was left. */
+import { COLOUR } from '../look.ts';
+import { MEASURES } from '../result/measures.ts';
+import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
+import type { Attempt, House, TestResult } from '../result/result.ts';
+import { printQuantity, printResult } from '../result/words.ts';
+import { mpsToKmh } from '../units.ts';
+import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
+import {
+  everyLayout,
+  type Figure,
+  type FigureChoice,
+  type FigureLayout,
+  isCrop,
+  type MadeFigure,
+} from './figure.ts';
+import { capital, feet, listInWords } from './foot.ts';
+import { aboutPx, bottomAxisLayers, type Panel, placeIn, pxAxes } from './panel.ts';
+import { areaLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { plotWidthPx, SIZES } from './theme.ts';
+import { roundStep, ticksEvery } from './ticks.ts';
+
+interface Used extends Chosen {
+  /** From first movement, m. */
+  readonly brakeM: number;
+  readonly endM: number;
+  /** False where the log ends, or the run is given up, before the car stands. */
+  readonly stopped: boolean;
+  readonly topKmh: number;
+}
+
+/** Stands wherever somebody could take a length of road for a plan. */
+export const ROAD_CAUTION =
+  'What one run used, not what the next one needs. It is not a clearance to drive: closed road, local law and licensed practice come first.';
+
+/** Below this a car counts as standing, km/h: the noise of a receiver at rest. */
+const STANDING_KMH = 2;
+
+export const roadUsed: Figure = {
+  kind: 'road-used',
+  describes:
+    'How much of the road chosen runs took, from the start to the brake and to rest, and what of its length was left; the best of each launch method and the run that took most unless told.',
+  make(test, house, choice) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const chosen = chooseAttempts(test, house, choice, measure, defaultAttempts(test, house, choice));
+    if ('reason' in chosen) return chosen;
+    const used = chosen.flatMap(one => usedBy(one) ?? []).sort((a, b) => b.endM - a.endM);
+    if (used.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
+    return draw(test, house, used);
+  },
+};
+
+function defaultAttempts(test: TestResult, house: House, { startRule }: FigureChoice): readonly string[] {
+  const measure = headlineMeasure(test, house)!;
+  const bests = launchMethodsOf(test, house).flatMap(
+    ({ id }) => bestAttempt(test, house, { measure, startRule, launch: id })?.id ?? [],
+  );
+  const longest = test.attempts
+    .flatMap(attempt => {
+      const used = usedBy({ attempt, name: '' });
+      return used === undefined ? [] : [{ id: attempt.id, endM: used.endM }];
+    })
+    .sort((a, b) => b.endM - a.endM)[0];
+  return [...new Set([...(longest === undefined ? [] : [longest.id]), ...bests.slice(0, 5)])];
+}
+
+function usedBy(chosen: Chosen): Used | undefined {
+  const { trace, measurement } = chosen.attempt;
+  const { run, start } = measurement;
+  if (start === undefined) return undefined;
+  const originM = distanceAtTime(chosen.attempt, start.firstMovementS);
+  const last = run.braking?.endIndex ?? run.endIndex;
+  let top = run.beginIndex;
+  for (let index = run.beginIndex; index <= last; index += 1) {
+    if (trace.speedMps[index]! > trace.speedMps[top]!) top = index;
+  }
+  // From the highest speed on the car no longer gains; a run without a measured stop is slowed from there.
+  const brake = run.braking?.beginIndex ?? top;
+  return {
+    ...chosen,
+    brakeM: trace.distanceM[brake]! - originM,
+    endM: trace.distanceM[last]! - originM,
+    stopped: mpsToKmh(trace.speedMps[last]!) <= STANDING_KMH,
+    topKmh: mpsToKmh(trace.speedMps[top]!),
+  };
+}
+
+function distanceAtTime({ trace }: Attempt, atS: number): number {
+  const after = trace.timeS.findIndex(time => time >= atS);
+  return trace.distanceM[after < 0 ? trace.distanceM.length - 1 : after]!;
+}
+
+const BAR_PX: Readonly<Record<FigureLayout, number>> = {
+  narrow: 16,
+  wide: 18,
+  print: 12,
+  square: 11,
+  portrait: 15,
+  story: 17,
+  landscape: 13,
+};
+/** A small picture shows these many runs, those that took most. */
+const MOST_IN_CROP = 3;
+
+function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, house: House) {
+  const { language } = house;
+  const { labelPx, axisPx, labelLeadingPx } = SIZES[layout];
+  const shown = isCrop(layout) ? used.slice(0, MOST_IN_CROP) : used;
+  const widthPx = plotWidthPx(layout);
+  const farthestM = Math.max(lengthM, ...used.map(({ endM }) => endM));
+  const headPx = labelLeadingPx + 5;
+  const rowPx = headPx + BAR_PX[layout] + axisPx + 18;
+  const heightPx = shown.length * rowPx + axisPx + 14;
+  const axes = pxAxes(widthPx, heightPx);
+  const panel: Panel = {
+    left: 0,
+    top: 0,
+    widthPx: widthPx - 1,
+    heightPx: shown.length * rowPx,
+    x: { from: 0, to: farthestM },
+    y: { from: 0, to: 1 },
+  };
+  const xOf = (m: number): number => placeIn(panel, { x: m, y: 0 }).x;
+  const names: Label[] = [];
+  const lefts: Label[] = [];
+  const driven: Label[] = [];
+  const braked: Label[] = [];
+  const boxes = { drive: [] as Bar[], brake: [] as Bar[] };
+  const outlines: Bar[] = [];
+  const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
+  for (const [index, { name, brakeM, endM, stopped, topKmh, attempt }] of shown.entries()) {
+    const top = index * rowPx + headPx;
+    const bottom = top + BAR_PX[layout];
+    const speed = printQuantity(topKmh / 3.6, 'speed', 0, language);
+    boxes.drive.push({ x: 0, x2: xOf(brakeM), y: top, y2: bottom });
+    boxes.brake.push({ x: xOf(brakeM), x2: xOf(endM), y: top, y2: bottom });
+    outlines.push(
+      { x: 0, x2: xOf(lengthM), y: top, y2: top },
+      { x: 0, x2: xOf(lengthM), y: bottom, y2: bottom },
+      { x: xOf(lengthM), x2: xOf(lengthM), y: top - 3, y2: bottom + 3 },
+    );
+    names.push({
+      x: 0,
+      y: top - 5,
+      text: `${name}${attempt.setAside === undefined ? '' : ', set aside'}`,
+    });
+    const left = lengthM - endM;
+    lefts.push({
+      x: xOf(lengthM),
+      y: top - 5,
+      text: left >= 0 ? `${metres(left)} left` : `${metres(-left)} beyond the stated length`,
+      colour: left >= 0 ? COLOUR.ink : COLOUR.accent,
+    });
+    const driveText = `${metres(brakeM)} to ${speed}`;
+    const brakeText = stopped
+      ? `${metres(endM - brakeM)} to rest`
+      : `${metres(endM - brakeM)} slowing, not to rest`;
+    // The second label starts where braking does, or where the first one ends.
+    driven.push({ x: 0, y: bottom + 4, text: driveText });
+    braked.push({
+      x: Math.max(xOf(brakeM), aboutPx(driveText, axisPx) + 8),
+      y: bottom + 4,
+      text: brakeText,
+      colour: COLOUR.accent,
+    });
+  }
+  const step = roundStep(farthestM, layout === 'wide' ? 12 : 5);
+  return plotSpec(layout, language, {
+    ...axes,
+    heightPx,
+    layers: [
+      areaLayer(boxes.drive, { colour: COLOUR.ink, opacity: 0.8 }),
+      areaLayer(boxes.brake, { colour: COLOUR.accent, opacity: 0.42 }),
+      // Hatching keeps braking apart from driving without any colour.
+      ruleLayer(boxes.brake.flatMap(hatching), { colour: COLOUR.accent, width: 0.9 }),
+      ruleLayer(outlines, { colour: COLOUR.muted, width: 0.8 }),
+      ...labelLayers(names, {
+        align: 'left',
+        baseline: 'bottom',
+        sizePx: labelPx,
+        weight: 600,
+        limitPx: widthPx * 0.6,
+      }),
+      ...labelLayers(lefts, { align: 'right', baseline: 'bottom', sizePx: labelPx }),
+      ...labelLayers(driven, { align: 'left', baseline: 'top', sizePx: axisPx }),
+      ...labelLayers(braked, { align: 'left', baseline: 'top', sizePx: axisPx }),
+      ...bottomAxisLayers(
+        panel,
+        ticksEvery(step, 0, farthestM - step * 0.3).map(value => ({
+          value,
+          text: value === 0 ? '0\u00a0m' : metres(value).split('\u00a0')[0]!,
+        })),
+        axisPx,
+      ),
+    ],
+  });
+}
+
+interface Bar {
+  readonly x: number;
+  readonly x2: number;
+  readonly y: number;
+  readonly y2: number;
+}
+
+const HATCH_PX = 6;
+/** Slanting lines inside a box. */
+function hatching({ x, x2, y, y2 }: Bar): readonly Bar[] {
+  const height = y2 - y;
+  const lines: Bar[] = [];
+  for (let foot = x; foot < x2; foot += HATCH_PX) {
+    const reach = Math.min(height, x2 - foot);
+    lines.push({ x: foot, x2: foot + reach, y: y2, y2: y2 - reach });
+  }
+  return lines;
+}
+
+function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure {
+  const { language } = house;
+  const lengthM = test.road.length_m;
+  const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
+  const most = used[0]!;
+  const left = lengthM - most.endM;
+  const which = used.length === 1 ? `Attempt ${most.attempt.number}` : 'The longest of these runs';
+  const title =
+    left >= 0
+      ? `${which} took ${metres(most.endM)} of a road of ${metres(lengthM)}${most.stopped ? '' : ', and was not at rest by then'}`
+      : `${which} took ${metres(most.endM)}, more than the ${metres(lengthM)} stated for the road`;
+  const method =
+    'Distances from first movement, by the recorded speed. Solid: gaining speed; hatched: from the brake to rest; outline: the road’s stated length, as if every run began at its end.';
+  const sentences = used.map(({ name, brakeM, endM, topKmh, stopped, result, attempt }) => {
+    const time =
+      result === undefined ? '' : `, ${MEASURES[result.measure].label} in ${printResult(result, house).text}`;
+    const aside = attempt.setAside === undefined ? '' : ', set aside';
+    return `${name}${aside}: ${metres(brakeM)} to ${printQuantity(topKmh / 3.6, 'speed', 0, language)}${time}, ${metres(endM - brakeM)} ${stopped ? 'to rest' : 'of slowing without coming to rest'}, ${lengthM >= endM ? `${metres(lengthM - endM)} left` : 'beyond the stated length'}.`;
+  });
+  return {
+    kind: 'road-used',
+    title,
+    deck: `Road used from start to brake to rest, ${test.car.name} on ${test.road.name}`,
+    caption: `Road used by ${used.length === 1 ? 'attempt' : 'attempts'} ${listInWords(used.map(({ attempt }) => String(attempt.number)))}. ${method} ${ROAD_CAUTION}`,
+    ...feet(test, house, {
+      attempts: used.map(({ attempt }) => attempt),
+      method: [method],
+      caution: ROAD_CAUTION,
+    }),
+    altText: `Bars of road used. ${title}. ${sentences.join(' ')} ${capital(ROAD_CAUTION)}`,
+    spec: everyLayout(layout => plot(used, lengthM, layout, house)),
+    table: {
+      id: 'road-used',
+      caption: `Road used of ${metres(lengthM)}`,
+      columns: [
+        { label: 'Run', align: 'start' },
+        { label: 'Highest speed', unit: 'km/h', align: 'end' },
+        { label: 'To the brake', unit: 'm', align: 'end' },
+        { label: 'From there to rest', unit: 'm', align: 'end' },
+        { label: 'In all', unit: 'm', align: 'end' },
+        { label: 'Left of the stated length', unit: 'm', align: 'end' },
+      ],
+      rows: used.map(({ name, topKmh, brakeM, endM, stopped }) => {
+        const digits = (m: number): string => metres(m).split('\u00a0')[0]!;
+        return [
+          { text: name, header: true },
+          { text: printQuantity(topKmh / 3.6, 'speed', 0, language).split('\u00a0')[0]! },
+          { text: digits(brakeM) },
+          { text: stopped ? digits(endM - brakeM) : `${digits(endM - brakeM)}, not to rest` },
+          { text: digits(endM) },
+          { text: digits(lengthM - endM) },
+        ];
+      }),
+      notes: [method, ROAD_CAUTION],
+    },
+  };
+}

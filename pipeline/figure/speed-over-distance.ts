@@ -1,0 +1,215 @@
+/** Speed over distance of a few runs from rest: how much road a speed costs. */
+import { COLOUR } from '../look.ts';
+import type { House, TestResult } from '../result/result.ts';
+import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../result/words.ts';
+import { roundToDecimals } from '../round.ts';
+import type { StartRule } from '../run/run.ts';
+import { ROLLOUT_M } from '../units.ts';
+import {
+  bestOfEachLaunch,
+  type Chosen,
+  choiceInWords,
+  chooseAttempts,
+  headlineMeasure,
+  nominalKmh,
+  quickestFirst,
+} from './choose.ts';
+import { endLabelLayers } from './end-labels.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
+import { feet, heldTogether, listInWords } from './foot.ts';
+import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
+import { firstPassing, standingStartSeries, valueAt } from './run-series.ts';
+import { SIZES, seriesStyle } from './theme.ts';
+import type { Point } from './thin.ts';
+import { roundStep, ticksEvery, upTo } from './ticks.ts';
+
+interface Drawn extends Chosen {
+  /** Distance in m under the start rule, speed in km/h. */
+  readonly line: readonly Point[];
+  /** Distance to the headline speed, m. */
+  readonly atM?: number;
+  readonly style: { readonly colour: string; readonly dash: readonly number[] };
+}
+
+/** The picture goes this much further than the headline speed of the last run, at least. */
+const BEYOND_HEADLINE = 1.06;
+
+export const speedOverDistance: Figure = {
+  kind: 'speed-over-distance',
+  describes:
+    'Speed over distance of chosen runs from rest, with the distance to the headline speed; the best kept run of each launch method unless told.',
+  make(test, house, choice) {
+    const measure = headlineMeasure(test, house);
+    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    const chosen = chooseAttempts(
+      test,
+      house,
+      choice,
+      measure,
+      bestOfEachLaunch(test, house, choice, measure),
+    );
+    if ('reason' in chosen) return chosen;
+    const toKmh = nominalKmh(measure);
+    const drawn = quickestFirst(chosen).flatMap((one, index): Drawn[] => {
+      const line = lineOf(one, choice.startRule);
+      if (line.length < 2) return [];
+      const atM = firstPassing(
+        line.map(({ x }) => x),
+        line.map(({ y }) => y),
+        toKmh,
+      );
+      return [{ ...one, line, style: seriesStyle(index), ...(atM === undefined ? {} : { atM }) }];
+    });
+    if (drawn.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
+    return draw(test, house, choice, drawn, toKmh);
+  },
+};
+
+/** The tape starts with the clock: under the rollout rule one foot after the car moved. */
+function lineOf({ attempt }: Chosen, startRule: StartRule): readonly Point[] {
+  const series = standingStartSeries(attempt, startRule);
+  if (series === undefined) return [];
+  const lateM = startRule === 'one-foot-rollout' ? ROLLOUT_M : 0;
+  return series.distanceM.map((m, index) => ({ x: m - lateM, y: series.speedKmh[index]! }));
+}
+
+function draw(
+  test: TestResult,
+  house: House,
+  choice: FigureChoice,
+  drawn: readonly Drawn[],
+  toKmh: number,
+): MadeFigure {
+  const { language } = house;
+  const speed = withUnit(String(toKmh), 'km/h');
+  const endM = commonEnd(drawn);
+  const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
+  const figure = (layout: FigureLayout) => {
+    const heightPx = SIZES[layout].plotHeightPx;
+    const within = drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= endM) }));
+    const top = upTo(Math.max(toKmh, ...within.flatMap(({ line }) => line.map(({ y }) => y))), 20);
+    const from = Math.min(0, ...within.map(({ line }) => line[0]!.x));
+    const axes: { x: Axis; y: Axis } = {
+      x: {
+        title: `m, ${startRuleInWords(choice.startRule).replace('clock', 'tape')}`,
+        from,
+        to: endM,
+        ticks: ticksEvery(roundStep(endM, layout === 'wide' ? 12 : 5), 0, endM),
+      },
+      y: { title: 'km/h', from: 0, to: top, ticks: ticksEvery(20, 0, top) },
+    };
+    return plotSpec(layout, language, {
+      ...axes,
+      heightPx,
+      layers: [
+        ruleLayer([{ x: from, x2: endM, y: toKmh, y2: toKmh }], { colour: COLOUR.ink, width: 0.7 }),
+        ...labelLayers([{ x: from, y: toKmh, text: `distance to ${speed}`, colour: COLOUR.muted }], {
+          align: 'left',
+          baseline: 'bottom',
+          dx: 2,
+          dy: -4,
+          sizePx: SIZES[layout].axisPx,
+        }),
+        ...[...within].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
+        ...[...within]
+          .reverse()
+          .flatMap(({ atM, style }) =>
+            atM === undefined
+              ? []
+              : [dotLayer([{ x: atM, y: toKmh }], { colour: style.colour, areaPx: 42, hollow: true })],
+          ),
+        ...endLabelLayers(
+          within.map(({ name, line, style, atM, attempt }) => ({
+            end: line.at(-1)!,
+            name,
+            detail:
+              attempt.setAside !== undefined
+                ? 'set aside'
+                : atM === undefined
+                  ? 'not reached'
+                  : `after ${metres(atM)}`,
+            colour: style.colour,
+          })),
+          axes,
+          heightPx,
+          layout,
+        ),
+      ],
+    });
+  };
+
+  const title = titleOf(drawn, test, speed, metres);
+  const ids = listInWords(drawn.map(({ attempt }) => String(attempt.number)));
+  const method =
+    'Distance is the integral of the recorded speed from the start; it is given without an uncertainty, and no run is ranked by it.';
+  return {
+    kind: 'speed-over-distance',
+    title,
+    deck: `Speed over distance, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
+    caption: `Speed over distance of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${ids} of ${test.attempts.length}, ${startRuleInWords(choice.startRule)}. ${method}`,
+    ...feet(test, house, {
+      attempts: drawn.map(({ attempt }) => attempt),
+      startRule: choice.startRule,
+      method: [method],
+    }),
+    altText: `Line chart of speed over distance. ${title}. ${drawn
+      .map(({ name, atM, attempt }) =>
+        attempt.setAside !== undefined
+          ? `${name}: set aside, ${attempt.setAside}.`
+          : atM === undefined
+            ? `${name}: did not reach ${speed}.`
+            : `${name}: ${speed} after ${metres(atM)}.`,
+      )
+      .join(' ')}`,
+    spec: everyLayout(figure),
+    table: {
+      id: 'speed-over-distance',
+      caption: `Speed at distances, ${startRuleInWords(choice.startRule)}`,
+      columns: [
+        { label: 'Distance', unit: 'm', align: 'end' },
+        ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),
+      ],
+      rows: ticksEvery(roundStep(endM, 16), 0, endM).map(m => [
+        { text: localiseDigits(String(m), language), header: true },
+        ...drawn.map(({ line }) => {
+          const value = valueAt(
+            line.map(({ x }) => x),
+            line.map(({ y }) => y),
+            m,
+          );
+          return { text: value === undefined ? '–' : localiseDigits(roundToDecimals(value, 1), language) };
+        }),
+      ]),
+      notes: ['Read off the recorded speeds by straight line between readings.'],
+    },
+  };
+}
+
+/** Where all lines stop: with the first complete one, but after every headline distance. */
+function commonEnd(drawn: readonly Drawn[]): number {
+  const passed = drawn.flatMap(({ atM }) => atM ?? []);
+  const complete = drawn.filter(({ atM }) => atM !== undefined);
+  const ends = (complete.length > 0 ? complete : drawn).map(({ line }) => line.at(-1)!.x);
+  return Math.max(
+    passed.length === 0 ? Math.max(...ends) : Math.max(...passed) * BEYOND_HEADLINE,
+    Math.min(...ends),
+  );
+}
+
+/** A span of distances, never an order: what a distance is sure to is not known. */
+function titleOf(
+  drawn: readonly Drawn[],
+  test: TestResult,
+  speed: string,
+  metres: (m: number) => string,
+): string {
+  const passed = drawn
+    .filter(({ attempt }) => attempt.setAside === undefined)
+    .flatMap(({ atM }) => atM ?? []);
+  const car = heldTogether(test.car.short_name);
+  if (passed.length === 0) return `Speed over distance of the ${car}`;
+  const [least, most] = [metres(Math.min(...passed)), metres(Math.max(...passed))];
+  return least === most
+    ? `The ${car} covers ${least} on the way to ${speed}`
+    : `The ${car} covers ${least.split('\u00a0')[0]} to ${most} on the way to ${speed}`;
+}

@@ -1,0 +1,229 @@
+/** Splits as a ladder: a rail a car, a rung a speed, from first to last along the clock. */
+import { COLOUR } from '../look.ts';
+import { MEASURES } from '../result/measures.ts';
+import { bestAttempt, launchMethodsOf, pickResult } from '../result/pick.ts';
+import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { printResult, startRuleInWords } from '../result/words.ts';
+import { headlineMeasure } from './choose.ts';
+import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
+import { dateInWords, feet, heldTogether } from './foot.ts';
+import { aboutPx, bottomAxisLayers, type Panel, placeIn, pxAxes } from './panel.ts';
+import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { plotWidthPx, SIZES } from './theme.ts';
+import { roundStep, ticksEvery, upTo } from './ticks.ts';
+
+/** The speeds of the rungs, km/h. */
+const RUNGS = [30, 50, 80, 100, 130, 160, 200] as const;
+const measureTo = (kmh: (typeof RUNGS)[number]): MeasureId => `0-${kmh}-kmh`;
+
+interface Rail {
+  readonly name: string;
+  /** What else is said of it: how many attempts stand behind it. */
+  readonly detail: string;
+  readonly rungs: readonly { readonly kmh: number; readonly result: Result }[];
+}
+
+/** Most rails of one figure. */
+const MOST_RAILS = 8;
+
+export const splitsLadder: Figure = {
+  kind: 'splits-ladder',
+  describes:
+    'Times to speeds from rest as a ladder, a rail for this test and each other test; of the launch methods where there is no other test.',
+  make(test, house, choice, others = []) {
+    if (headlineMeasure(test, house) === undefined) {
+      return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    }
+    const across = others.length > 0;
+    const rails = (
+      across ? railsOfTests([test, ...others], house, choice) : railsOfMethods(test, house, choice)
+    ).slice(0, MOST_RAILS);
+    if (rails.length < 2) return { reason: 'There are not two tests or launch methods to set side by side.' };
+    return draw(test, house, choice, rails, across);
+  },
+};
+
+/** The best kept run of each test: its splits belong to one run and can be read one after another. */
+function railsOfTests(tests: readonly TestResult[], house: House, choice: FigureChoice): readonly Rail[] {
+  const cars = tests.map(({ car }) => car.id);
+  return tests.flatMap(test => {
+    const twice = cars.filter(id => id === test.car.id).length > 1;
+    const name = `${test.car.short_name}${twice ? `, ${dateInWords(test.content.date, house.language)}` : ''}`;
+    return railOf(test, house, choice, {}, name);
+  });
+}
+
+function railsOfMethods(test: TestResult, house: House, choice: FigureChoice): readonly Rail[] {
+  return launchMethodsOf(test, house).flatMap(({ id, name }) =>
+    railOf(test, house, choice, { launch: id }, name),
+  );
+}
+
+function railOf(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  among: { readonly launch?: string },
+  name: string,
+): readonly Rail[] {
+  const measure = headlineMeasure(test, house);
+  if (measure === undefined) return [];
+  const best = bestAttempt(test, house, { measure, startRule, ...among });
+  const headline = pickResult(test, house, { measure, startRule, ...among });
+  if (best === undefined || headline === undefined) return [];
+  const rungs = RUNGS.flatMap(kmh => {
+    const result = pickResult(test, house, { measure: measureTo(kmh), startRule, attempt: best.id });
+    return result === undefined ? [] : [{ kmh, result }];
+  });
+  return rungs.length === 0
+    ? []
+    : [
+        {
+          name,
+          detail: `${printResult(headline, house).text}, ${headline.n === 1 ? 'one run' : `best of ${headline.n}`}`,
+          rungs,
+        },
+      ];
+}
+
+const RAIL_PX: Readonly<Record<FigureLayout, number>> = {
+  narrow: 62,
+  wide: 58,
+  print: 46,
+  square: 44,
+  portrait: 54,
+  story: 58,
+  landscape: 48,
+};
+const MOST_IN_CROP: Readonly<Partial<Record<FigureLayout, number>>> = {
+  square: 3,
+  portrait: 4,
+  story: 4,
+  landscape: 4,
+};
+
+function plot(all: readonly Rail[], layout: FigureLayout, house: House) {
+  const rails = all.slice(0, MOST_IN_CROP[layout] ?? MOST_RAILS);
+  const { axisPx, labelPx, labelLeadingPx } = SIZES[layout];
+  const widthPx = plotWidthPx(layout);
+  const rowPx = RAIL_PX[layout];
+  const headPx = labelLeadingPx + 4;
+  const mostS = Math.max(...rails.flatMap(({ rungs }) => rungs.map(({ result }) => result.value)));
+  const step = roundStep(mostS, layout === 'wide' ? 12 : 6);
+  const toS = upTo(mostS * 1.02, step / 2);
+  const gutterPx = 4;
+  const panel: Panel = {
+    left: gutterPx,
+    top: 0,
+    widthPx: widthPx - gutterPx - aboutPx('00', axisPx) / 2,
+    heightPx: rails.length * rowPx,
+    x: { from: 0, to: toS },
+    y: { from: 0, to: 1 },
+  };
+  const heightPx = panel.heightPx + axisPx + 14;
+  const xOf = (s: number): number => placeIn(panel, { x: s, y: 0 }).x;
+  const railY = (index: number): number => index * rowPx + headPx + axisPx + 6;
+  const names: Label[] = [];
+  const details: Label[] = [];
+  const speeds: Label[] = [];
+  const lines: { x: number; x2: number; y: number; y2: number }[] = [];
+  const rungs: typeof lines = [];
+  const dots: { x: number; y: number }[] = [];
+  for (const [index, rail] of rails.entries()) {
+    const y = railY(index);
+    names.push({ x: 0, y: index * rowPx + headPx - 2, text: rail.name });
+    details.push({
+      x: widthPx,
+      y: index * rowPx + headPx - 2,
+      text: rail.detail,
+      colour: COLOUR.accent,
+    });
+    lines.push({ x: xOf(0), x2: xOf(rail.rungs.at(-1)!.result.value), y, y2: y });
+    const next = rails[index + 1];
+    let free = Number.NEGATIVE_INFINITY;
+    for (const { kmh, result } of rail.rungs) {
+      const x = xOf(result.value);
+      dots.push({ x, y });
+      const below = next?.rungs.find(rung => rung.kmh === kmh);
+      if (below !== undefined) {
+        rungs.push({ x, x2: xOf(below.result.value), y, y2: railY(index + 1) });
+      }
+      const text = String(kmh);
+      const half = aboutPx(text, axisPx) / 2;
+      if (x - half < free) continue;
+      free = x + half + 3;
+      speeds.push({ x, y: y - 6, text, colour: COLOUR.muted });
+    }
+  }
+  return plotSpec(layout, house.language, {
+    ...pxAxes(widthPx, heightPx),
+    heightPx,
+    layers: [
+      ruleLayer(rungs, { colour: COLOUR.muted, width: 0.7, dash: [2, 2] }),
+      ruleLayer(lines, { width: 1.4 }),
+      dotLayer(dots, { colour: COLOUR.ink, areaPx: 34 }),
+      ...labelLayers(names, {
+        align: 'left',
+        baseline: 'bottom',
+        sizePx: labelPx,
+        weight: 600,
+        limitPx: widthPx - aboutPx('10.47 s, best of 12', labelPx) - 4,
+        halo: true,
+      }),
+      ...labelLayers(details, { align: 'right', baseline: 'bottom', sizePx: labelPx, halo: true }),
+      ...labelLayers(speeds, { align: 'center', baseline: 'bottom', sizePx: axisPx, halo: true }),
+      ...bottomAxisLayers(
+        panel,
+        ticksEvery(step, 0, toS).map(value => ({ value, text: value === 0 ? '0\u00a0s' : String(value) })),
+        axisPx,
+      ),
+    ],
+  });
+}
+
+function draw(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  rails: readonly Rail[],
+  across: boolean,
+): MadeFigure {
+  const top = rails[0]!.rungs.find(({ kmh }) => kmh === 100) ?? rails[0]!.rungs.at(-1)!;
+  const { label } = MEASURES[top.result.measure];
+  const own = printResult(top.result, house).text;
+  const what = across ? `${rails.length} tests` : `${rails.length} launch methods`;
+  const beside = `${rails.length - 1} other ${across ? 'test' : 'launch method'}${rails.length === 2 ? '' : 's'}`;
+  const who = across ? heldTogether(test.car.short_name) : `‘${rails[0]!.name}’`;
+  const method = `Best kept run of each, dots at ${RUNGS.filter(kmh => rails.some(({ rungs }) => rungs.some(rung => rung.kmh === kmh))).join(', ')} km/h. ${across ? 'Other days had other air and wind: a ladder ranks nobody.' : 'Single runs: a ladder ranks no method.'}`;
+  const speeds = RUNGS.filter(kmh => rails.some(({ rungs }) => rungs.some(rung => rung.kmh === kmh)));
+  return {
+    kind: 'splits-ladder',
+    title: `${who}, ${label} in ${own}: rung by rung beside ${beside}`,
+    deck: `Times from rest to speeds in km/h, ${what}`,
+    caption: `Splits from rest of ${what}, ${startRuleInWords(startRule)}. ${method}`,
+    ...feet(test, house, { attempts: test.attempts, startRule, method: [method] }),
+    altText: `Ladder of times from rest to speeds. ${rails
+      .map(
+        ({ name, detail, rungs }) =>
+          `${name}, ${detail}: ${rungs.map(({ kmh, result }) => `${kmh} km/h in ${printResult(result, house).text}`).join(', ')}.`,
+      )
+      .join(' ')} ${across ? 'The tests are not ranked.' : 'The launch methods are not ranked.'}`,
+    spec: everyLayout(layout => plot(rails, layout, house)),
+    table: {
+      id: 'splits-ladder',
+      caption: `Times from rest, ${startRuleInWords(startRule)}, best kept run of each`,
+      columns: [
+        { label: 'To', unit: 'km/h', align: 'end' },
+        ...rails.map(({ name }) => ({ label: name, align: 'end' as const })),
+      ],
+      rows: speeds.map(kmh => [
+        { text: String(kmh), header: true },
+        ...rails.map(({ rungs }) => {
+          const rung = rungs.find(one => one.kmh === kmh);
+          return { text: rung === undefined ? '–' : printResult(rung.result, house).text };
+        }),
+      ]),
+      notes: [method],
+    },
+  };
+}
