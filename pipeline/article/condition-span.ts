@@ -1,6 +1,6 @@
 /** Air, wind and surface of several attempts as one phrase: from the least to the most of the day. */
 import type { Attempt, AttemptConditions } from '../result/result.ts';
-import { printQuantity, type QuantityKind } from '../result/words.ts';
+import { capital, printQuantity, type QuantityKind } from '../result/words.ts';
 
 /** As written in `:condition{of=…}`. */
 export const CONDITIONS = [
@@ -63,5 +63,5 @@ export function conditionsSentence(attempts: readonly Attempt[], language: strin
   });
   if (said.length === 0) return '';
   const sentence = said.join(', ');
-  return `${sentence[0]?.toUpperCase() ?? ''}${sentence.slice(1)}.`;
+  return `${capital(sentence)}.`;
 }

@@ -1,5 +1,6 @@
 /** `:condition{of=temperature|pressure|humidity|density|wind|headwind|surface launch=… direction=… test=…}` */
 import { conditionNotRead } from '../problems/article.ts';
+import { capital } from '../result/words.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { CONDITIONS, type ConditionWord, conditionSpan } from './condition-span.ts';
 import type { Answer, Asked } from './published-number.ts';
@@ -35,7 +36,7 @@ export function findCondition(asked: Asked): Answer {
   const readings = [...new Set(kept.map(({ conditions }) => conditions.readAt))].sort();
   return {
     text,
-    heading: `${of[0]!.toUpperCase()}${of.slice(1)}`,
+    heading: capital(of),
     told: [
       `${text}, ${of === 'surface' ? 'over' : 'from the least to the most of'} ${kept.length} attempts kept, ` +
         `each with the last reading before it. Read at ${readings.join(', ')}.`,

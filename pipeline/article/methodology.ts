@@ -6,7 +6,7 @@ import { DRIVES } from '../content/schema.ts';
 import { FLAG_RULES } from '../result/flag-rules.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import type { House, Publication } from '../result/result.ts';
-import { startRuleInWords } from '../result/words.ts';
+import { capital, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { driveInWords, otherStartRule } from './page-words.ts';
 import { constantInWords, RULES, type RuleId } from './rules.ts';
@@ -195,8 +195,6 @@ const wordTable = (
   rows: rows.map(row => row.map((text, index) => (index === 0 ? { text, header: true } : { text }))),
   notes: [],
 });
-
-const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`;
 
 const figureTable = (): Table =>
   wordTable(

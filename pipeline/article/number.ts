@@ -3,10 +3,9 @@ import { nothingMeasured } from '../problems/article.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../result/result.ts';
-import { printResult } from '../result/words.ts';
+import { dateInWords, printResult } from '../result/words.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { conditionsSentence } from './condition-span.ts';
-import { dateInWords } from './page-words.ts';
 import type { Answer, Asked } from './published-number.ts';
 import { ruleOfMeasure } from './rules.ts';
 

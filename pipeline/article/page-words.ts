@@ -1,13 +1,8 @@
-/** Words that pages share: dates, kinds of run, drives, cautions. */
+/** Words that pages share: kinds of run, drives, cautions. */
 import type { Problem } from '../problem.ts';
 import type { Car, House } from '../result/result.ts';
+import { capital } from '../result/words.ts';
 import type { RunKind, StartRule } from '../run/run.ts';
-
-/** `2026-05-12` as `12 May 2026`, in the house's language. */
-export function dateInWords(isoDate: string, language: string): string {
-  const format = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
-  return format.format(new Date(`${isoDate}T00:00:00Z`));
-}
 
 const DRIVE_WORDS: Readonly<Record<Car['drive'], string>> = {
   electric: 'electric',
@@ -46,7 +41,7 @@ export const cautionOf = (house: House): string =>
 
 /** What a log or the notes left uncertain, for readers: what it is and where, without what the tester could mend. */
 export function uncertainInWords({ what, where }: Problem): string {
-  const sentence = `${what[0]?.toUpperCase() ?? ''}${what.slice(1)}.`;
+  const sentence = `${capital(what)}.`;
   if (where === undefined) return sentence;
   const file = /(?:logs\/)?[^/]+$/.exec(where.file)?.[0] ?? where.file;
   return `${sentence} (${file}${where.line === undefined ? '' : `, line ${where.line}`})`;
@@ -67,5 +62,5 @@ const TABLE_TITLES: Readonly<Record<string, string>> = {
 /** Heading of a table's part of a test page; a kind without one of its own is named by its word. */
 export function tableTitle(kind: string): string {
   const word = kind.replaceAll('-', ' ');
-  return TABLE_TITLES[kind] ?? `${word[0]?.toUpperCase() ?? ''}${word.slice(1)}`;
+  return TABLE_TITLES[kind] ?? capital(word);
 }

@@ -5,9 +5,8 @@ import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
-import { printQuantity, printResult } from '../result/words.ts';
+import { dateInWords, printQuantity, printResult } from '../result/words.ts';
 import type { Table, TableCell } from '../table/table.ts';
-import { dateInWords } from './page-words.ts';
 
 /** Kept standing starts of one test under three clocks, s. */
 export interface ThresholdComparison {

@@ -2,12 +2,11 @@
 import type { BudgetSource } from '../measurement/uncertainty.ts';
 import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import type { House } from '../result/result.ts';
-import { localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
+import { dateInWords, localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { Table } from '../table/table.ts';
 import { mpsToKmh, ROLLOUT_M } from '../units.ts';
 import type { Block } from './methodology.ts';
-import { dateInWords } from './page-words.ts';
 import { expandedByHand, labelOf, type WorkedExample } from './worked-example.ts';
 
 /** What each item of a budget stands for. */

@@ -3,6 +3,7 @@ import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairsOfFirst, printPair, TOO_CLOSE, TOO_FEW } from '../result/methods-words.ts';
+import { resultOfOne } from '../result/one-attempt.ts';
 import { launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
@@ -163,21 +164,8 @@ function tableOf(
     ],
     rows: rows.flatMap(row =>
       row.marks.map(({ attempt, value, uncertainty }) => {
-        const printed = printResult(
-          {
-            measure,
-            statistic: 'this',
-            startRule,
-            value,
-            ...(uncertainty === undefined ? {} : { uncertainty }),
-            n: 1,
-            nSetAside: 0,
-            median: value,
-            among: { attempt: attempt.id },
-            attemptIds: [attempt.id],
-          },
-          house,
-        );
+        const figure = { value, ...(uncertainty === undefined ? {} : { uncertainty }) };
+        const printed = printResult(resultOfOne(figure, measure, startRule, attempt), house);
         const remark =
           attempt.setAside !== undefined
             ? `set aside: ${attempt.setAside}`

@@ -11,6 +11,7 @@ import { type FairBest, fairBestOf } from './fair-best.ts';
 import { MEASURES, type MeasuredValue } from './measures.ts';
 import { attemptsReaching, medianUncertainty } from './pick.ts';
 import type { Attempt, House, MeasureId, Result, ResultQuery, TestResult } from './result.ts';
+import { dateInWords } from './words.ts';
 
 /** One test's share of a comparison. */
 export interface TestSide {
@@ -195,11 +196,6 @@ export function testNames(tests: readonly TestResult[], house: House): readonly 
         : `${dated[index]!}, ${id}`,
   );
 }
-
-const dateInWords = (isoDate: string, language: string): string =>
-  new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' }).format(
-    new Date(`${isoDate}T00:00:00Z`),
-  );
 
 function sideOf(test: TestResult, name: string, house: House, query: ResultQuery): TestSide | undefined {
   const figures = fairBestOf(test, house, query);

@@ -155,6 +155,15 @@ export function printQuantity(
   return withUnit(localiseDigits(roundToDecimals(displayed(value, unit), decimals), language), unit.symbol);
 }
 
+/** `2026-05-12` as `12 May 2026`, in a language; the day stays the same whatever the zone of the machine. */
+export function dateInWords(isoDate: string, language: string): string {
+  const format = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+  return format.format(new Date(`${isoDate}T00:00:00Z`));
+}
+
+/** With a capital first letter. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** A start rule as a reader's phrase. */
 export function startRuleInWords(rule: StartRule): string {
   return rule === 'first-movement' ? 'clock from first movement' : 'clock after the one-foot rollout';

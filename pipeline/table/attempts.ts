@@ -1,6 +1,7 @@
 /** Every attempt of the day: when, how, which way, what it came to, and whether it counts. */
 import { flagReasons, flagsInWords } from '../result/flag-rules.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
+import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { NONE } from './figures-of.ts';
@@ -63,19 +64,7 @@ function figureOf(
   for (const measure of TOLD_BY[attempt.measurement.run.kind]) {
     const figure = MEASURES[measure].valueOf(attempt.measurement, startRule);
     if (figure === undefined) continue;
-    const printed = printResult(
-      {
-        measure,
-        statistic: 'this',
-        ...figure,
-        n: 1,
-        nSetAside: 0,
-        median: figure.value,
-        among: { attempt: attempt.id },
-        attemptIds: [attempt.id],
-      },
-      house,
-    );
+    const printed = printResult(resultOfOne(figure, measure, startRule, attempt), house);
     return {
       label: MEASURES[measure].label,
       value: printed.text,

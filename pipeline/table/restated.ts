@@ -5,6 +5,7 @@ import { REFERENCE_AIR } from '../conditions/reference.ts';
 import type { RestatedFigure } from '../conditions/restate.ts';
 import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { MEASURES, type MeasuredValue } from '../result/measures.ts';
+import { resultOfOne } from '../result/one-attempt.ts';
 import { medianUncertainty } from '../result/pick.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
@@ -101,27 +102,9 @@ function medianRow(pairs: readonly Pair[], house: House, measure: MeasureId): re
   ];
 }
 
-function printed(
-  { value, uncertainty }: MeasuredValue,
-  measure: MeasureId,
-  house: House,
-): readonly TableCell[] {
-  const { text, uncertainty: plusMinus } = printResult(
-    {
-      measure,
-      statistic: 'this',
-      startRule: house.headline_start_rule,
-      value,
-      ...(uncertainty === undefined ? {} : { uncertainty }),
-      n: 1,
-      nSetAside: 0,
-      median: value,
-      among: {},
-      attemptIds: [],
-    },
-    house,
-  );
-  return [{ text }, { text: plusMinus ?? 'not stated' }];
+function printed(figure: MeasuredValue, measure: MeasureId, house: House): readonly TableCell[] {
+  const { text, uncertainty } = printResult(resultOfOne(figure, measure, house.headline_start_rule), house);
+  return [{ text }, { text: uncertainty ?? 'not stated' }];
 }
 
 /** Restated less measured: a plus sign where the day made the car quicker. */

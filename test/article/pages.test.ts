@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { carFacts, roadFacts, testSummary } from '../../pipeline/article/facts.ts';
 import { figureToHtml } from '../../pipeline/article/figure-html.ts';
 import { keyFigure, keyFigures, leadFigure } from '../../pipeline/article/key-figures.ts';
-import { cautionOf, dateInWords, uncertainInWords } from '../../pipeline/article/page-words.ts';
+import { cautionOf, uncertainInWords } from '../../pipeline/article/page-words.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
-import { printResult } from '../../pipeline/result/words.ts';
+import { dateInWords, printResult } from '../../pipeline/result/words.ts';
 import { scrollRegion, tableToHtml } from '../../pipeline/table/html.ts';
 import { houseFixture, testFixture } from '../result/fixture.ts';
 
