@@ -18,6 +18,7 @@ const ORDER = [
   'result',
   'lettering',
   'table',
+  'workings',
   'figure',
   'overlay',
   'sequence',
@@ -29,7 +30,7 @@ const ORDER = [
 /** Files at the top that every folder may use; `pipeline.ts` and `cli.ts` are above all folders instead. */
 const ABOVE = new Set(['pipeline.ts', 'cli.ts']);
 /** Folders that touch no file, clock, network or process, so that they run in a reader's browser unchanged. */
-const PURE = new Set(ORDER.slice(0, ORDER.indexOf('result') + 1));
+const PURE = new Set([...ORDER.slice(0, ORDER.indexOf('result') + 1), 'workings']);
 /** The edge of the pure part: the only files in it that touch the disk. */
 const EDGE = new Set(['content/read-folder.ts']);
 
