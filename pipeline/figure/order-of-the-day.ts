@@ -83,7 +83,7 @@ function draw(
       heightPx: tall,
       values: timed.flatMap(({ value, uncertainty = 0 }) => [value - uncertainty, value + uncertainty]),
       leastSpan: 0.2,
-      layers: place => {
+      layers: (place, panel) => {
         const marks = timed.map(one => ({ ...one, ...place(one.atS, one.value) }));
         const best = marks.filter(({ attempt }) => overall.attemptIds.includes(attempt.id));
         return [
@@ -113,7 +113,7 @@ function draw(
             },
           ),
           dotLayer(best, { colour: COLOUR.accent, areaPx: 62 }),
-          ...labelLayers(lettersApart(marks, size.axisPx), {
+          ...labelLayers(lettersApart(marks, overall.attemptIds, panel.left + panel.widthPx, size.axisPx), {
             align: 'left',
             dx: 6,
             sizePx: size.axisPx,
@@ -195,22 +195,29 @@ function draw(
   };
 }
 
-/** Letters beside the marks, those left out that would stand on another mark or letter. */
+/** Letters beside the marks, and which is best; left out where they would stand on another mark or letter. */
 function lettersApart(
   marks: readonly (Timed & { readonly x: number; readonly y: number })[],
+  best: readonly string[],
+  edgePx: number,
   sizePx: number,
 ): readonly Label[] {
-  const labels: Label[] = [];
-  const widePx = aboutPx('M', sizePx) + 5;
-  for (const { x, y, letter } of marks) {
-    if (letter === '') continue;
-    const hit = (other: { readonly x: number; readonly y: number }, reach: number): boolean =>
-      Math.abs(other.y - y) < sizePx && other.x > x - reach && other.x < x + widePx + 6;
-    if (marks.some(other => (other.x !== x || other.y !== y) && other.x > x && hit(other, 0))) continue;
-    if (labels.some(other => hit(other, widePx))) continue;
-    labels.push({ x, y, text: letter });
-  }
-  return labels;
+  const taken: { readonly x: number; readonly x2: number; readonly y: number }[] = [];
+  return marks.flatMap(({ attempt, x, y, letter }): Label[] => {
+    const wordings = best.includes(attempt.id) ? [`${letter} best`.trim(), letter] : [letter];
+    for (const text of wordings) {
+      const x2 = x + 8 + aboutPx(text, sizePx);
+      const clear = (from: number, to: number, at: number): boolean =>
+        to < x + 5 || from > x2 || Math.abs(at - y) >= sizePx;
+      if (text === '' || x2 > edgePx + 8) continue;
+      if (!marks.every(other => other.attempt === attempt || clear(other.x - 6, other.x + 6, other.y)))
+        continue;
+      if (!taken.every(other => clear(other.x, other.x2, other.y))) continue;
+      taken.push({ x: x + 5, x2, y });
+      return [{ x, y, text }];
+    }
+    return [];
+  });
 }
 
 /** A drift is told only where a line through the kept attempts of one launch method says so, 95 %, and not as a cause. */

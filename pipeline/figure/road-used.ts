@@ -149,13 +149,15 @@ function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, hous
     lefts.push({
       x: xOf(lengthM),
       y: top - 5,
-      text: left >= 0 ? `${metres(left)} left` : `${metres(-left)} beyond the stated length`,
+      text: leftInWords(left, stopped, metres),
       colour: left >= 0 ? COLOUR.ink : COLOUR.accent,
     });
     const driveText = `${metres(brakeM)} to ${speed}`;
     const brakeText = stopped
       ? `${metres(endM - brakeM)} to rest`
-      : `${metres(endM - brakeM)} slowing, not to rest`;
+      : endM - brakeM < 1
+        ? 'no stop in this run'
+        : `${metres(endM - brakeM)} slowing, not to rest`;
     // The second label starts where braking does, or where the first one ends.
     driven.push({ x: 0, y: bottom + 4, text: driveText });
     braked.push({
@@ -197,6 +199,11 @@ function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, hous
   });
 }
 
+function leftInWords(leftM: number, stopped: boolean, metres: (m: number) => string): string {
+  if (leftM < 0) return `${metres(-leftM)} beyond the stated length`;
+  return stopped ? `${metres(leftM)} left` : `${metres(leftM)} left, not at rest`;
+}
+
 interface Bar {
   readonly x: number;
   readonly x2: number;
@@ -233,7 +240,7 @@ function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure
     const time =
       result === undefined ? '' : `, ${MEASURES[result.measure].label} in ${printResult(result, house).text}`;
     const aside = attempt.setAside === undefined ? '' : ', set aside';
-    return `${name}${aside}: ${metres(brakeM)} to ${printQuantity(topKmh / 3.6, 'speed', 0, language)}${time}, ${metres(endM - brakeM)} ${stopped ? 'to rest' : 'of slowing without coming to rest'}, ${lengthM >= endM ? `${metres(lengthM - endM)} left` : 'beyond the stated length'}.`;
+    return `${name}${aside}: ${metres(brakeM)} to ${printQuantity(topKmh / 3.6, 'speed', 0, language)}${time}, ${metres(endM - brakeM)} ${stopped ? 'to rest' : 'of slowing, not to rest'}, ${leftInWords(lengthM - endM, stopped, metres)}.`;
   });
   return {
     kind: 'road-used',

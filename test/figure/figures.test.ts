@@ -93,11 +93,13 @@ describe('compiled specifications', () => {
   it('draws layouts of their own, not one scaled: axes, sizes of type and heights differ', () => {
     for (const kind of FIGURE_KINDS) {
       const { spec } = made(kind);
-      const narrow = compileSpec(spec.narrow, 'narrow');
-      expect(narrow.marks, kind).not.toEqual(compileSpec(spec.wide, 'wide').marks);
-      const [wide, print] = [compileSpec(spec.wide, 'wide'), compileSpec(spec.print, 'print')];
-      expect(print.marks).not.toEqual(wide.marks);
-      expect(Number(print.height) / Number(wide.height)).not.toBeCloseTo(
+      const [narrow, wide, print] = (['narrow', 'wide', 'print'] as const).map(layout =>
+        compileSpec(spec[layout], layout),
+      );
+      // What is drawn, and where, in the plot's own units or px.
+      expect([narrow!.data, narrow!.axes], kind).not.toEqual([wide!.data, wide!.axes]);
+      expect(print!.marks, kind).not.toEqual(wide!.marks);
+      expect(Number(print!.height) / Number(wide!.height)).not.toBeCloseTo(
         plotWidthPx('print') / plotWidthPx('wide'),
         2,
       );
