@@ -32,7 +32,9 @@ export interface MeasureArguments {
 export function parseMeasureArguments(args: readonly string[]): MeasureArguments {
   const { values, positionals } = parsed(args);
   const help = values.help === true;
-  if (!help && positionals.length === 0) throw new ProblemError(usageNoLog(MEASURE_ACCEPTS));
+  // An empty name is a variable that was not set; read as a path it would be the folder one stands in.
+  const named = positionals.length > 0 && positionals.every(name => name.trim() !== '');
+  if (!help && !named) throw new ProblemError(usageNoLog(MEASURE_ACCEPTS));
   if (positionals.filter(name => name === '-').length > 1) throw new ProblemError(usageStdinTwice());
   const columns = (values.column ?? []).map(declaredColumn);
   for (const [k, [kind]] of columns.entries()) {

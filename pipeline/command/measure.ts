@@ -11,6 +11,7 @@ import { MEASURE_ACCEPTS, type MeasureArguments, parseMeasureArguments } from '.
 import { measuredToJson } from './measured-json.ts';
 import { type RestatedLog, restateLog } from './measured-restated.ts';
 import { measuredToTable } from './measured-table.ts';
+import { printable } from './printable.ts';
 
 const STANDARD_INPUT = '-';
 const HELP = `Usage: npm run --silent evenground -- measure LOG [LOG …]
@@ -107,14 +108,15 @@ async function bytesOfFile(file: string, io: MeasureIo): Promise<Uint8Array> {
 }
 
 function tell(io: MeasureIo, problems: readonly Problem[]): void {
-  for (const problem of problems) io.stderr(`${problemToLine(problem)}\n`);
+  for (const problem of problems) io.stderr(`${printable(problemToLine(problem))}\n`);
 }
 
 /** Warnings go to standard error, never into the data of the table; the JSON carries them too. */
 function warn(io: MeasureIo, { log, measured }: Measured): void {
   for (const { code, line, text } of measured.warnings) {
     const place = line === undefined ? log.file : `${log.file}:${line}`;
-    io.stderr(`${place}: warning: ${text} [${code}]\n`);
+    io.stderr(`${printable(`${place}: warning: ${text} [${code}]`)}\n`);
   }
-  if (measured.measurements.length === 0) io.stderr(`${log.file}: note: no runs found in this log\n`);
+  if (measured.measurements.length === 0)
+    io.stderr(`${printable(log.file)}: note: no runs found in this log\n`);
 }
