@@ -6,6 +6,7 @@ import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from '../conditions/reference.t
 import { ROTATING_UNCERTAINTY } from '../conditions/rotating-mass.ts';
 import { twoWayDragRatio } from '../conditions/wind.ts';
 import type { Method } from '../measurement/methods.ts';
+import { WEIGHED_MASS, WIND_SHARE, WORKED_OUT_MASS } from '../result/restate-attempt.ts';
 import { kelvinToCelsius, kmhToMps, paToHpa } from '../units.ts';
 
 export type ConditionRuleId =
@@ -123,13 +124,11 @@ export const CONDITION_RULES: Readonly<Record<ConditionRuleId, Method>> = {
         values: [percent(RESTATE_LIMITS.densityShare)],
         unit: '%',
       },
-      {
-        what: 'standard uncertainty of the mass, where none is better known',
-        values: [percent(DEFAULT_UNCERTAINTY.mass)],
-        unit: '%',
-      },
+      { what: 'standard uncertainty of a mass that was weighed', values: [percent(WEIGHED_MASS)], unit: '%' },
+      { what: 'of a mass that was worked out', values: [percent(WORKED_OUT_MASS)], unit: '%' },
       { what: 'of the drag area', values: [percent(DEFAULT_UNCERTAINTY.dragArea)], unit: '%' },
       { what: 'of the wind along the run', values: [DEFAULT_UNCERTAINTY.headwindMps], unit: 'm/s' },
+      { what: 'and this share of the wind, together', values: [percent(WIND_SHARE)], unit: '%' },
       { what: 'of the slope, of distance', values: [percent(DEFAULT_UNCERTAINTY.slope)], unit: '%' },
       { what: 'of the air density', values: [percent(DEFAULT_UNCERTAINTY.density)], unit: '%' },
       { what: 'of what turns with the engine', values: [percent(ROTATING_UNCERTAINTY)], unit: '%' },

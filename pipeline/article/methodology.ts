@@ -3,6 +3,7 @@ import { COMPARED, COMPARISON_LIMITS } from '../conditions/comparability.ts';
 import { defaultPowerCorrection } from '../conditions/power-correction.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import { DRIVES } from '../content/schema.ts';
+import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import { FLAG_RULES } from '../result/flag-rules.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import type { House, Publication } from '../result/result.ts';
@@ -12,7 +13,7 @@ import { driveInWords, otherStartRule } from './page-words.ts';
 import { constantInWords, RULES, type RuleId } from './rules.ts';
 import { thresholdTable } from './threshold-table.ts';
 import { workedExample } from './worked-example.ts';
-import { exampleBlocks } from './worked-example-page.ts';
+import { BUDGET_WORDS, exampleBlocks } from './worked-example-page.ts';
 
 /** A paragraph or a table. */
 export type Block = string | Table;
@@ -170,10 +171,27 @@ function entriesOf(
       ],
     },
     certainty: {
+      first: [
+        entry(
+          'plus-minus',
+          '± in a sentence',
+          `Of a hundred figures printed as a value ± an uncertainty, about ninety-five have the truth between their ends: the uncertainty is expanded, k = ${COVERAGE_FACTOR}. That of a single run says how well it was timed, not how near the car will come to it again.`,
+          budgetTable(),
+        ),
+      ],
       last:
         example === undefined
           ? []
           : [entry('worked-example', 'One time, worked out by hand', ...exampleBlocks(example, house))],
+    },
+    comparing: {
+      first: [
+        entry(
+          'not-comparable',
+          'Because a number belongs to its day',
+          'A time belongs to its start rule, its surface, air, wind, slope and load, and to how often it was tried. Where those differ, the difference of two numbers need not be the difference of two cars. Each test says beside which others it may be set, and what stands against it.',
+        ),
+      ],
     },
     reading: {
       first: [entry('figures', 'Every figure', figureTable())],
@@ -195,6 +213,14 @@ const wordTable = (
   rows: rows.map(row => row.map((text, index) => (index === 0 ? { text, header: true } : { text }))),
   notes: [],
 });
+
+const budgetTable = (): Table =>
+  wordTable(
+    'budget-items',
+    'What a budget of uncertainty may hold; each figure has those that apply.',
+    ['Item', 'What it is'],
+    Object.entries(BUDGET_WORDS).map(([source, what]) => [capital(source.replaceAll('-', ' ')), what]),
+  );
 
 const figureTable = (): Table =>
   wordTable(

@@ -11,7 +11,7 @@ import { expandedByHand, labelOf, type WorkedExample } from './worked-example.ts
 
 /** What each item of a budget stands for. */
 export const BUDGET_WORDS: Readonly<Record<BudgetSource, string>> = {
-  start: 'Start: spread of the answers of the fit, and what its family of rises leaves out',
+  start: 'Start of the clock: spread of the answers of the fit, and what its family of rises leaves out',
   rollout: 'Instant at which the car had covered one foot',
   noise: 'Noise of the readings around the crossing',
   interpolation: 'Bend of the speed between two readings',

@@ -7,10 +7,10 @@ import type { RoadContent, TestContent } from '../content/schema.ts';
 import type { Attempt, Car, Road } from './result.ts';
 
 /** Relative standard uncertainty of a mass that was weighed, and of one that was worked out (our own estimates). */
-const WEIGHED_MASS = 0.005;
-const WORKED_OUT_MASS = 0.02;
+export const WEIGHED_MASS = 0.005;
+export const WORKED_OUT_MASS = 0.02;
 /** Share of the wind by which one reading is wrong for a run some minutes later (our own estimate). */
-const WIND_SHARE = 0.15;
+export const WIND_SHARE = 0.15;
 /** Stretch of road that a run is taken to need, m: where along the road it began is not written down. */
 const STRETCH_M = 400;
 
