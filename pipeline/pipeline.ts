@@ -23,6 +23,7 @@ import { readContentFolderWithProblems } from './content/read-folder.ts';
 import { sortProblems } from './content/sort-problems.ts';
 import { readLog } from './log/readers.ts';
 import { measureLog } from './measurement/measure.ts';
+import { houseLogo } from './overlay/logo.ts';
 import { type Problem, ProblemError } from './problem.ts';
 import { type AssembleTools, contentToTests, testsToPublication } from './result/assemble.ts';
 import type { Publication, TestResult } from './result/result.ts';
@@ -50,8 +51,11 @@ export async function checkContent(root: string): Promise<Loaded> {
   const { files, problems: unread } = await readContentFolderWithProblems(root);
   const content = contentFilesToContent(files);
   const assembled = contentToTests(content, files, ASSEMBLE_TOOLS);
-  const problems = sortProblems([...unread, ...assembled.problems]);
-  const publication = testsToPublication(content, { tests: assembled.tests, problems });
+  const logo = await houseLogo(content.house, files);
+  const problems = sortProblems([...unread, ...assembled.problems, ...logo.problems]);
+  const made = testsToPublication(content, { tests: assembled.tests, problems });
+  const publication =
+    made && logo.picture ? { ...made, house: { ...made.house, logoPicture: logo.picture } } : made;
   return { tests: assembled.tests, problems, ...(publication === undefined ? {} : { publication }) };
 }
 

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { Place, Problem } from '../problem.ts';
 import { misnamedFile, missingFile } from '../problems/content.ts';
 import { type ContentFiles, fileName, HOUSE_FILE, METHODOLOGY_FILE } from './files.ts';
+import { checkLook } from './look-checks.ts';
 import { type Parsed, parseAs } from './parse.ts';
 import { checkHouse, checkRoad } from './place-checks.ts';
 import {
@@ -53,7 +54,7 @@ export function contentFilesToContent(files: ContentFiles): Content {
 
   const houseBytes = files.get(HOUSE_FILE);
   const house = houseBytes && parseAs(HOUSE_FILE, houseBytes, houseSchema);
-  if (house) problems.push(...house.problems, ...checkHouse(house));
+  if (house) problems.push(...house.problems, ...checkHouse(house), ...checkLook(house, paths));
   else problems.push(missingFile(HOUSE_FILE, 'The description of the publication'));
 
   const cars = entries(files, 'cars', carSchema, problems);

@@ -34,11 +34,61 @@ const webAddress = z
   .url({ protocol: /^https?$/ })
   .max(500)
   .meta({ description: 'a web address that begins with https://' });
+const colour = z
+  .string()
+  .regex(/^#[0-9a-fA-F]{6}$/)
+  .meta({ description: 'a colour as # and six hexadecimal digits, in quotes: "#9a3412"' });
 const headingDeg = z.number().min(0).max(360);
 
 export const START_RULES = ['first-movement', 'one-foot-rollout'] as const;
 export const DRIVES = ['electric', 'petrol', 'petrol-boosted', 'diesel', 'diesel-boosted'] as const;
 export const SURFACES = ['dry', 'damp', 'wet'] as const;
+
+export const SAFE_AREAS = ['ebu-r95', 'smpte-st-2046-1'] as const;
+
+/** How plates over video look; `check` measures whether their text can be read over any picture. */
+const lookSchema = z
+  .strictObject({
+    ground: colour.optional().meta({ description: 'Ground of the plate' }),
+    text: colour.optional().meta({ description: 'Title and numbers on the ground, at least 4.5:1' }),
+    quiet_text: colour.optional().meta({
+      description: 'Subtitle, units and uncertainties on the ground, at least 4.5:1',
+    }),
+    accent: colour.optional().meta({
+      description: 'Name of the publication and the number that matters, at least 4.5:1 on the ground',
+    }),
+    foot_ground: colour.optional().meta({ description: 'Ground of the foot, under the numbers' }),
+    foot_text: colour.optional().meta({ description: 'Text of the foot, at least 4.5:1 on its ground' }),
+    corner: z.enum(['left', 'right']).optional().meta({
+      description: 'Lower corner the plate stands in; left where absent',
+    }),
+    number_face: z.enum(['serif', 'sans']).optional().meta({
+      description: 'Face of the large numbers; serif where absent',
+    }),
+    logo: z.string().trim().min(1).max(300).optional().meta({
+      description: 'SVG or PNG file in content/, such as logo.svg; stands beside the title',
+    }),
+  })
+  .meta({ description: 'How the lower thirds look' });
+
+const videoSchema = z
+  .strictObject({
+    sizes: z
+      .array(
+        z
+          .string()
+          .regex(/^([2-9]\d\d|[1-9]\d{3}|1[0-5]\d{3})x([2-9]\d\d|[1-9]\d{3}|1[0-5]\d{3})$/)
+          .meta({ description: 'width x height in pixels, each from 200 to 15999: "1920x1080"' }),
+      )
+      .min(1)
+      .max(12)
+      .optional()
+      .meta({ description: 'Sizes of picture that lower thirds are made for' }),
+    safe_areas: z.enum(SAFE_AREAS).optional().meta({
+      description: 'Whose safe areas are kept to; ebu-r95 where absent',
+    }),
+  })
+  .meta({ description: 'What the film is cut in' });
 
 /** content/house.yaml: the publication. */
 export const houseSchema = z
@@ -86,6 +136,8 @@ export const houseSchema = z
       .min(1)
       .max(24)
       .meta({ description: 'The launch methods that attempts may name' }),
+    look: lookSchema.optional().meta({ description: 'How the lower thirds look' }),
+    video: videoSchema.optional().meta({ description: 'What the film is cut in' }),
   })
   .meta({ title: 'House', description: 'The publication' });
 

@@ -2,6 +2,7 @@
 import type { Overlay } from './overlay.ts';
 import { said } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
+import { cautionTheme } from './theme.ts';
 
 const TITLE = 'Closed road, with permission';
 const FIRST =
@@ -17,6 +18,7 @@ export const cautionOverlay: Overlay = {
       plateOverlay(
         { kind: 'caution', name: '1-caution', altText: `${TITLE}. ${text} ${DANGER}.` },
         { label: house.name, title: TITLE, content: { body: 'prose', text }, foot: [DANGER] },
+        cautionTheme(house),
       ),
     ];
   },

@@ -23,6 +23,7 @@ import {
   sentenceCase,
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
+import { houseTheme } from './theme.ts';
 
 interface Contender {
   readonly name: string;
@@ -83,6 +84,7 @@ function makeComparison(
       altText: `${title}. ${subtitle}: ${columns.map(column => `${column.head} ${column.value} ${column.unit} ${column.notes.join(', ')}`).join('; ')}. ${foot.join(', ')}.`,
     },
     { label: house.name, title, subtitle, content: { body: 'columns', columns }, foot },
+    houseTheme(house),
   );
 }
 

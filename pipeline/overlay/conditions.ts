@@ -4,6 +4,7 @@ import type { QuantityKind } from '../result/words.ts';
 import type { Overlay } from './overlay.ts';
 import { dateInWords, keptAttempts, rangeInWords, said, sentenceCase, surfacesInWords } from './phrases.ts';
 import { type Column, plateOverlay } from './plate.ts';
+import { houseTheme } from './theme.ts';
 
 const READINGS: readonly (readonly [
   head: string,
@@ -23,7 +24,9 @@ const rangeDash = (range: string): string => (range.includes('\u2212') ? range :
 function column(head: string, printed: string | undefined): readonly Column[] {
   if (printed === undefined) return [];
   const cut = printed.lastIndexOf('\u00a0');
-  return [{ head, value: rangeDash(printed.slice(0, cut)), unit: printed.slice(cut + 1), notes: [] }];
+  const column = { head, value: rangeDash(printed.slice(0, cut)), unit: printed.slice(cut + 1), notes: [] };
+  // Density follows from the other two, so it is the one that may stand in the foot.
+  return [head === 'Density' ? { ...column, orInFoot: `air density ${printed}` } : column];
 }
 
 function columns(attempts: readonly Attempt[], house: House): readonly Column[] {
@@ -63,6 +66,7 @@ export const conditionsOverlay: Overlay = {
           content: { body: 'columns', columns: shown },
           foot,
         },
+        houseTheme(house),
       ),
     ];
   },

@@ -21,7 +21,15 @@ export interface MadeOverlay {
   problems(size: FrameSize, lettering: Lettering): readonly Problem[];
 }
 
-export type OverlayKind = 'caution' | 'conditions' | 'result' | 'splits' | 'comparison';
+export type OverlayKind =
+  | 'caution'
+  | 'conditions'
+  | 'result'
+  | 'splits'
+  | 'comparison'
+  | 'directions'
+  | 'restated'
+  | 'credits';
 
 export interface Overlay {
   readonly kind: OverlayKind;

@@ -2,7 +2,10 @@
 import { cautionOverlay } from './caution.ts';
 import { comparisonOverlay } from './comparison.ts';
 import { conditionsOverlay } from './conditions.ts';
+import { creditsOverlay } from './credits.ts';
+import { directionsOverlay } from './directions.ts';
 import type { Overlay, OverlayKind } from './overlay.ts';
+import { restatedOverlay } from './restated.ts';
 import { resultOverlay } from './result.ts';
 import { splitsOverlay } from './splits.ts';
 
@@ -13,4 +16,7 @@ export const OVERLAYS: Readonly<Record<OverlayKind, Overlay>> = {
   result: resultOverlay,
   splits: splitsOverlay,
   comparison: comparisonOverlay,
+  directions: directionsOverlay,
+  restated: restatedOverlay,
+  credits: creditsOverlay,
 };

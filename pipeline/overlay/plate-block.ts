@@ -1,6 +1,7 @@
 /** A part of a plate: marks with the room they take, and the few marks that every part is made of. */
 import type { FaceId, Lettering, TextStyle, Weight } from '../lettering/lettering.ts';
 import type { Mark, TextMark } from './marks.ts';
+import type { PlateTheme } from './theme.ts';
 
 export interface PlateRoom {
   /** Length of one unit, px. */
@@ -9,6 +10,10 @@ export interface PlateRoom {
   /** Taller than wide: head above the numbers instead of beside them. */
   readonly upright: boolean;
   readonly lettering: Lettering;
+  /** About as wide as tall: head on one line, above all numbers in one row. */
+  readonly compact?: boolean;
+  /** Plain where absent. */
+  readonly theme?: PlateTheme;
 }
 
 /** Marks of one part of a plate, from that part's own top left corner, and the room they take. */
@@ -50,8 +55,18 @@ export const rectangle = (
 ): Mark => ({ mark: 'rectangle', xPx, yPx, widthPx, heightPx, ink });
 
 /** A hairline between two columns, with air above and below. */
-export const verticalHairline = (xPx: number, heightPx: number, unitPx: number): Mark =>
-  rectangle(xPx, 24 * unitPx, Math.max(1, Math.round(1.5 * unitPx)), heightPx - 42 * unitPx, 'hairline');
+export const verticalHairline = (xPx: number, heightPx: number, unitPx: number, airUnits = 24): Mark =>
+  rectangle(
+    xPx,
+    airUnits * unitPx,
+    Math.max(1, Math.round(1.5 * unitPx)),
+    heightPx - (airUnits + 18) * unitPx,
+    'hairline',
+  );
+
+/** A hairline over the whole width. */
+export const horizontalHairline = (yPx: number, widthPx: number, unitPx: number): Mark =>
+  rectangle(0, yPx, widthPx, Math.max(1, Math.round(1.5 * unitPx)), 'hairline');
 
 /** The same marks elsewhere. */
 export const moved = (marks: readonly Mark[], xPx: number, yPx: number): readonly Mark[] =>

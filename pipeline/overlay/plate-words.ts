@@ -3,16 +3,43 @@ import type { Lettering, TextStyle } from '../lettering/lettering.ts';
 import { cutLine, type FitRule, fitText, wrapParts, wrapWords } from './fit.ts';
 import { type Mark, trackedWidth } from './marks.ts';
 import type { PlateContent, ProseBody } from './plate.ts';
-import { type Block, FOOT_BETWEEN, HEAD_BOTTOM, type Layer, textMark } from './plate-block.ts';
+import { type Block, FOOT_BETWEEN, HEAD_BOTTOM, type Layer, moved, textMark } from './plate-block.ts';
 
 const LABEL = { size: 20, tracking: 0.14, baseline: 38 } as const;
 const TITLE = { size: 46, above: 13, lineHeight: 1.06, smallest: 0.66, wrapped: 0.74 } as const;
 const SUBTITLE = { size: 27, toBaseline: 37 } as const;
+const COMPACT = {
+  title: 38,
+  subtitle: 24,
+  label: 17,
+  gap: 18,
+  baseline: 45,
+  toSubtitle: 31,
+  bottom: 11,
+} as const;
+const LOGO: LogoBox = {
+  widthUnits: 170,
+  heightUnits: 88,
+  topUnits: 24,
+  gapUnits: 24,
+  bottomUnits: HEAD_BOTTOM,
+};
+const COMPACT_LOGO: LogoBox = {
+  widthUnits: 100,
+  heightUnits: 38,
+  topUnits: 14,
+  gapUnits: 18,
+  bottomUnits: 8,
+};
 const PROSE = { size: 29, lineHeight: 40 } as const;
 const FOOT = { size: 23, lineHeight: 31, pad: 12 } as const;
 
-/** Label, title and subtitle, one under the other. */
+/** Label, title and subtitle, one under the other; beside the logo, where the theme has one. */
 export function headBlock(content: PlateContent, maxWidthPx: number, layer: Layer): Block {
+  return besideLogo(LOGO, layer, maxWidthPx, roomPx => wordsOfHead(content, roomPx, layer));
+}
+
+function wordsOfHead(content: PlateContent, maxWidthPx: number, layer: Layer): Block {
   const { unitPx, lettering, style } = layer;
   const labelStyle = style('sans', 600, LABEL.size);
   const label = cutTracked(content.label.toUpperCase(), labelStyle, maxWidthPx, lettering);
@@ -41,6 +68,80 @@ export function headBlock(content: PlateContent, maxWidthPx: number, layer: Laye
     cut ||= subtitle.cut;
   }
   return { marks, widthPx, heightPx: y + HEAD_BOTTOM * unitPx, cut };
+}
+
+/** Title, subtitle and label on one line where they fit; the subtitle under the title where they do not. */
+export function compactHeadBlock(content: PlateContent, maxWidthPx: number, layer: Layer): Block {
+  return besideLogo(COMPACT_LOGO, layer, maxWidthPx, roomPx => compactWordsOfHead(content, roomPx, layer));
+}
+
+function compactWordsOfHead(content: PlateContent, maxWidthPx: number, layer: Layer): Block {
+  const { unitPx, lettering, style } = layer;
+  const labelStyle = style('sans', 600, COMPACT.label);
+  const label = cutTracked(content.label.toUpperCase(), labelStyle, maxWidthPx * 0.3, lettering);
+  const labelPx = trackedWidth(label, labelStyle, LABEL.tracking, lettering);
+  const gapPx = COMPACT.gap * unitPx;
+  const titleRule: FitRule = {
+    maxWidthPx: maxWidthPx - labelPx - gapPx,
+    maxLines: 1,
+    smallest: TITLE.smallest,
+  };
+  const title = fitText(content.title, style('serif', 600, COMPACT.title), titleRule, lettering);
+  let y = COMPACT.baseline * unitPx;
+  const marks: Mark[] = [
+    textMark(title.lines[0] ?? '', title.style, 0, y, 'ink'),
+    { ...textMark(label, labelStyle, maxWidthPx - labelPx, y, 'accent'), trackingEm: LABEL.tracking },
+  ];
+  let cut = title.cut;
+  if (content.subtitle !== undefined) {
+    const subtitleStyle = style('sans', 400, COMPACT.subtitle);
+    const besidePx = maxWidthPx - labelPx - title.widthPx - 2 * gapPx;
+    if (lettering.width(content.subtitle, subtitleStyle) <= besidePx) {
+      marks.push(textMark(content.subtitle, subtitleStyle, title.widthPx + gapPx, y, 'muted'));
+    } else {
+      const rule: FitRule = { maxWidthPx, maxLines: 1, smallest: 0.8 };
+      const under = fitText(content.subtitle, subtitleStyle, rule, lettering);
+      y += COMPACT.toSubtitle * unitPx;
+      marks.push(textMark(under.lines[0] ?? '', under.style, 0, y, 'muted'));
+      cut ||= under.cut;
+    }
+  }
+  return { marks, widthPx: maxWidthPx, heightPx: y + COMPACT.bottom * unitPx, cut };
+}
+
+interface LogoBox {
+  readonly widthUnits: number;
+  readonly heightUnits: number;
+  readonly topUnits: number;
+  readonly gapUnits: number;
+  readonly bottomUnits: number;
+}
+
+/** Words moved aside for the logo, which stands at the top left as large as its box allows. */
+function besideLogo(
+  { widthUnits, heightUnits, topUnits, gapUnits, bottomUnits }: LogoBox,
+  { unitPx, theme }: Layer,
+  maxWidthPx: number,
+  wordsWithin: (roomPx: number) => Block,
+): Block {
+  const logo = theme?.logo;
+  if (logo === undefined) return wordsWithin(maxWidthPx);
+  const scale = Math.min(widthUnits / logo.widthPx, heightUnits / logo.heightPx) * unitPx;
+  const widthPx = logo.widthPx * scale;
+  const asidePx = widthPx + gapUnits * unitPx;
+  const words = wordsWithin(maxWidthPx - asidePx);
+  const heightPx = logo.heightPx * scale;
+  const { pngBase64 } = logo;
+  const yPx = (topUnits + heightUnits / 2) * unitPx - heightPx / 2;
+  return {
+    marks: [
+      { mark: 'picture', xPx: 0, yPx, widthPx, heightPx, pngBase64 },
+      ...moved(words.marks, asidePx, 0),
+    ],
+    widthPx: asidePx + words.widthPx,
+    heightPx: Math.max(words.heightPx, yPx + heightPx + bottomUnits * unitPx),
+    cut: words.cut,
+  };
 }
 
 /** Head, and under it a text over the whole width. */

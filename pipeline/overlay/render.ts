@@ -8,7 +8,7 @@ export const PNG_OPTIONS = { compressionLevel: 6, adaptiveFiltering: false, pale
 
 /** PNG bytes of an overlay at one frame size. */
 export async function renderOverlay(
-  made: MadeOverlay,
+  made: Pick<MadeOverlay, 'svg'>,
   size: FrameSize,
   lettering: Lettering,
 ): Promise<Uint8Array> {

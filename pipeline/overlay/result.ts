@@ -15,6 +15,7 @@ import {
   sentenceCase,
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
+import { houseTheme } from './theme.ts';
 
 /** The same attempt on the other clock: `5.72 s after the one-foot rollout`. */
 function underOtherRule(result: Result, test: TestResult, house: House): string | undefined {
@@ -68,6 +69,7 @@ function makeOne(measure: MeasureId, test: TestResult, house: House): readonly M
         },
         foot,
       },
+      houseTheme(house),
     ),
   ];
 }

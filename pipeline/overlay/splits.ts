@@ -13,6 +13,7 @@ import {
   said,
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
+import { houseTheme } from './theme.ts';
 
 /** The splits shown, in the order of importance; the first five that the run has. */
 const WANTED: readonly MeasureId[] = [
@@ -85,6 +86,7 @@ export const splitsOverlay: Overlay = {
           },
           foot,
         },
+        houseTheme(house),
       ),
     ];
   },

@@ -337,3 +337,36 @@ export const profileBeyondRoad = (where: Place, lengthM: number, foundM: number)
     'Check length_m and the profile.',
     { expected: `at most ${lengthM} m`, found: `${foundM} m` },
   );
+
+// How plates look.
+
+export const lowContrast = (
+  where: Place,
+  text: string,
+  ground: string,
+  colours: readonly [text: string, ground: string],
+  ratio: number,
+  least: number,
+): Problem =>
+  make('low-contrast', 'error')(
+    where,
+    `${text} ${colours[0]} cannot be read well on ${ground} ${colours[1]}, as the picture shines through a little`,
+    `Make ${text} or ${ground} darker or lighter, or leave out the colours of look that you do not need.`,
+    // Cut, not rounded, so that 4.49 is never told as the 4.5 it falls short of.
+    { expected: `contrast of ${least}:1 or more`, found: `${Math.floor(ratio * 100) / 100}:1` },
+  );
+
+export const logoOutside = (where: Place, found: string): Problem =>
+  make('logo-outside', 'error')(
+    where,
+    'The path of the logo does not lie inside the folder content',
+    'Copy the logo into content, and write its path from there, with forward slashes.',
+    { expected: 'a path such as logo.svg', found },
+  );
+
+export const missingLogo = (where: Place, found: string): Problem =>
+  make('missing-logo', 'error')(
+    where,
+    `The logo ${found} is not there`,
+    'Copy it into content, or correct its name; capital and small letters differ.',
+  );

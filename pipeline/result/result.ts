@@ -9,7 +9,17 @@ import type { Problem } from '../problem.ts';
 import type { StartRule } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
 
-export interface House extends HouseContent {}
+export interface House extends HouseContent {
+  /** The logo drawn as pixels; absent where the look names none. */
+  readonly logoPicture?: LogoPicture;
+}
+
+/** A PNG of this program's own making with straight alpha. */
+export interface LogoPicture {
+  readonly pngBase64: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
 export interface Car extends CarContent {
   readonly id: string;
 }

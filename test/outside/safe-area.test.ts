@@ -2,7 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FrameSize } from '../../pipeline/overlay/overlay.ts';
-import { type SafeArea, safeArea, safeMarginPx } from '../../pipeline/overlay/safe-area.ts';
+import {
+  type SafeArea,
+  type SafeStandard,
+  safeArea,
+  safeMarginPx,
+} from '../../pipeline/overlay/safe-area.ts';
 import { describeCheckValues, expectWithin } from './check-values.ts';
 
 const frame = (widthPx: number, heightPx: number): FrameSize => ({ name: 'any', widthPx, heightPx });
@@ -10,11 +15,11 @@ const HD = frame(1920, 1080);
 const UHD = frame(3840, 2160);
 
 const margins = (size: FrameSize, area: SafeArea): readonly number[] => {
-  const { xPx, yPx } = safeMarginPx(size, area);
+  const { xPx, yPx } = safeMarginPx(size, area, 'ebu-r95');
   return [xPx, yPx];
 };
 const inside = (size: FrameSize, area: SafeArea): readonly number[] => {
-  const { xPx, yPx } = safeMarginPx(size, area);
+  const { xPx, yPx } = safeMarginPx(size, area, 'smpte-st-2046-1');
   return [size.widthPx - 2 * xPx, size.heightPx - 2 * yPx];
 };
 
@@ -53,10 +58,11 @@ describe('safe areas in whole pixels', () => {
         fc.integer({ min: 64, max: 8192 }),
         fc.integer({ min: 64, max: 8192 }),
         fc.constantFrom<SafeArea>('action', 'graphics'),
-        (widthPx, heightPx, area) => {
+        fc.constantFrom<SafeStandard>('ebu-r95', 'smpte-st-2046-1'),
+        (widthPx, heightPx, area, standard) => {
           const size = frame(widthPx, heightPx);
           const share = area === 'action' ? 0.035 : 0.05;
-          const { leftPx, topPx, rightPx, bottomPx } = safeArea(size, area);
+          const { leftPx, topPx, rightPx, bottomPx } = safeArea(size, area, standard);
           for (const [marginPx, side] of [
             [leftPx, widthPx],
             [widthPx - rightPx, widthPx],

@@ -3,16 +3,18 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { contrastRatio } from '../../pipeline/colour.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
-import { GROUND_OF, INKS } from '../../pipeline/overlay/marks.ts';
-import type { FrameSize, MadeOverlay } from '../../pipeline/overlay/overlay.ts';
+import { GUIDE_NAME } from '../../pipeline/overlay/guide.ts';
+import { GROUND_OF, INKS, type Inks } from '../../pipeline/overlay/marks.ts';
+import type { FrameSize, MadeOverlay, OverlayKind } from '../../pipeline/overlay/overlay.ts';
 import { OVERLAYS } from '../../pipeline/overlay/overlays.ts';
 import { fitPlate, plateArea } from '../../pipeline/overlay/plate.ts';
 import { renderOverlay } from '../../pipeline/overlay/render.ts';
 import { safeArea } from '../../pipeline/overlay/safe-area.ts';
 import { FRAME_SIZES } from '../../pipeline/overlay/sizes.ts';
+import { houseTheme, PLAIN_THEME, type PlateTheme } from '../../pipeline/overlay/theme.ts';
 import type { House } from '../../pipeline/result/result.ts';
 import { comparePictures, decodePng, type Picture } from './compare-pictures.ts';
-import { HOUSE, madeFrom, OTHER, TEST, withCarName } from './fixture.ts';
+import { ALL_SIZES, HOUSE, madeFrom, OTHER, TEST, THEMED_HOUSE, withCarName } from './fixture.ts';
 import { svgParts } from './svg-parts.ts';
 
 const LONG_NAME = 'Marlinspike Harrier Estate Long Distance';
@@ -23,9 +25,13 @@ beforeAll(async () => {
 });
 
 /** The text kept to its plate, the plate to the lower quarter and the graphics-safe area. */
-function expectInPlace(made: MadeOverlay, size: FrameSize): void {
+function expectInPlace(
+  made: MadeOverlay,
+  size: FrameSize,
+  { corner, safeAreas }: PlateTheme = PLAIN_THEME,
+): void {
   const parts = svgParts(made.svg(size, lettering));
-  const area = plateArea(size);
+  const area = plateArea(size, safeAreas);
   const plate = parts.filter(part => part.element === 'rect');
   const edge = {
     left: Math.min(...plate.map(part => part.box.left)),
@@ -34,13 +40,18 @@ function expectInPlace(made: MadeOverlay, size: FrameSize): void {
     bottom: Math.max(...plate.map(part => part.box.bottom)),
   };
   const at = `${made.name} at ${size.name}`;
-  expect(edge.left, at).toBe(area.leftPx);
+  if (corner === 'left') expect(edge.left, at).toBe(area.leftPx);
+  else expect(edge.right, at).toBe(area.rightPx);
   expect(edge.bottom, at).toBe(area.bottomPx);
+  expect(edge.left, at).toBeGreaterThanOrEqual(area.leftPx);
   expect(edge.right, at).toBeLessThanOrEqual(area.rightPx);
   expect(edge.top, at).toBeGreaterThanOrEqual(area.topPx);
-  const texts = parts.filter(part => part.element === 'path' && Number.isFinite(part.box.left));
-  expect(texts.length, at).toBeGreaterThan(0);
-  for (const { box } of texts) {
+  const drawn = parts.filter(part => part.element !== 'rect' && Number.isFinite(part.box.left));
+  expect(
+    drawn.some(part => part.element === 'path'),
+    at,
+  ).toBe(true);
+  for (const { box } of drawn) {
     expect(box.left, at).toBeGreaterThan(edge.left);
     expect(box.right, at).toBeLessThan(edge.right);
     expect(box.top, at).toBeGreaterThan(edge.top);
@@ -75,31 +86,59 @@ describe('overlays', () => {
   it('have names of their own that sort in the order of use and are file names everywhere', () => {
     const names = madeFrom(TEST).map(made => made.name);
     expect(new Set(names).size).toBe(names.length);
-    expect([...names].sort()).toEqual(names);
+    expect([...names, GUIDE_NAME].sort()).toEqual([GUIDE_NAME, ...names]);
     for (const name of names) expect(name).toMatch(/^[a-z0-9-]+$/);
   });
 
   it('are PNG of the frame’s size, with nothing outside the graphics-safe area and something inside', async () => {
-    for (const size of FRAME_SIZES) {
-      for (const made of madeFrom(TEST)) {
-        const picture = await decodePng(await renderOverlay(made, size, lettering));
-        expect([picture.widthPx, picture.heightPx]).toEqual([size.widthPx, size.heightPx]);
-        expect(alphaOutside(picture, size), `${made.name} at ${size.name}`).toEqual({
-          outside: 0,
-          inside: 255,
-        });
+    for (const house of [HOUSE, THEMED_HOUSE]) {
+      for (const size of ALL_SIZES) {
+        for (const made of madeFrom(TEST, house)) {
+          const picture = await decodePng(await renderOverlay(made, size, lettering));
+          expect([picture.widthPx, picture.heightPx]).toEqual([size.widthPx, size.heightPx]);
+          expect(alphaOutside(picture, size), `${made.name} at ${size.name}`).toEqual({
+            outside: 0,
+            inside: 255,
+          });
+        }
+      }
+    }
+  }, 120_000);
+
+  it('keep text to the plate and the plate to the lower quarter at every size', () => {
+    for (const house of [HOUSE, THEMED_HOUSE]) {
+      for (const size of ALL_SIZES) {
+        for (const made of madeFrom(TEST, house)) expectInPlace(made, size, houseTheme(house));
       }
     }
   });
 
-  it('keep text to the plate and the plate to the lower quarter at every size', () => {
-    for (const size of FRAME_SIZES) for (const made of madeFrom(TEST)) expectInPlace(made, size);
+  it('keep to their area at sizes nobody thought of', () => {
+    const side = fc.integer({ min: 360, max: 4000 });
+    fc.assert(
+      fc.property(side, side, (widthPx, heightPx) => {
+        fc.pre(widthPx / heightPx > 0.4 && widthPx / heightPx < 2.6);
+        const size = { name: `${widthPx}x${heightPx}`, widthPx, heightPx };
+        for (const made of madeFrom(TEST, THEMED_HOUSE)) expectInPlace(made, size, houseTheme(THEMED_HOUSE));
+      }),
+      { numRuns: 15 },
+    );
+  }, 60_000);
+
+  it('are read at their usual size or little below, also where a picture is square or 4:5', () => {
+    for (const house of [HOUSE, THEMED_HOUSE]) {
+      for (const size of ALL_SIZES) {
+        for (const made of madeFrom(TEST, house)) {
+          expect(made.problems(size, lettering), `${made.name} at ${size.name}`).toEqual([]);
+        }
+      }
+    }
   });
 
   it('are the same bytes from a second load and a second drawing', async () => {
     const again = await loadLettering();
-    for (const size of [HD, FRAME_SIZES[2]!]) {
-      for (const made of madeFrom(TEST)) {
+    for (const size of [HD, ALL_SIZES[3]!]) {
+      for (const made of madeFrom(TEST, THEMED_HOUSE)) {
         const one = await renderOverlay(made, size, lettering);
         const other = await renderOverlay(made, size, again);
         expect(Buffer.compare(one, other), made.name).toBe(0);
@@ -128,8 +167,8 @@ describe('overlays', () => {
 });
 
 describe('text on plates', () => {
-  const over = (ink: 'paper' | 'slate', picture: 0 | 255): string => {
-    const { colour, alpha } = INKS[ink];
+  /** A ground as it comes out over a picture of one colour. */
+  const over = ({ colour, alpha }: Inks['paper'], picture: 0 | 255): string => {
     const channels = [1, 3, 5].map(at =>
       Math.round(Number.parseInt(colour.slice(at, at + 2), 16) * alpha + picture * (1 - alpha)),
     );
@@ -137,29 +176,37 @@ describe('text on plates', () => {
   };
 
   it('has a contrast of 4.5:1 or more over white and over black pictures (WCAG 2.2, 1.4.3)', () => {
-    for (const [ink, ground] of Object.entries(GROUND_OF)) {
-      for (const picture of [0, 255] as const) {
-        const ratio = contrastRatio(INKS[ink as keyof typeof GROUND_OF].colour, over(ground, picture));
-        expect(ratio, `${ink} on ${ground} over ${picture}`).toBeGreaterThanOrEqual(4.5);
+    for (const inks of [INKS, houseTheme(THEMED_HOUSE).inks]) {
+      for (const [ink, ground] of Object.entries(GROUND_OF)) {
+        for (const picture of [0, 255] as const) {
+          const ratio = contrastRatio(
+            inks[ink as keyof typeof GROUND_OF].colour,
+            over(inks[ground], picture),
+          );
+          expect(ratio, `${ink} on ${ground} over ${picture}`).toBeGreaterThanOrEqual(4.5);
+        }
       }
     }
   });
 
   it('stands on the ground its contrast was worked out for', () => {
-    const grounds = new Map([
-      [INKS.paper.colour, 'paper'],
-      [INKS.slate.colour, 'slate'],
-    ]);
-    for (const size of FRAME_SIZES) {
-      for (const made of madeFrom(TEST)) {
+    for (const [house, size] of [HOUSE, THEMED_HOUSE].flatMap(each =>
+      ALL_SIZES.map(size => [each, size] as const),
+    )) {
+      for (const made of madeFrom(TEST, house)) {
+        const inks = made.kind === 'caution' ? INKS : houseTheme(house).inks;
+        const grounds = new Map([
+          [inks.paper.colour, 'paper'],
+          [inks.slate.colour, 'slate'],
+        ]);
         const parts = svgParts(made.svg(size, lettering));
         const plates = parts.filter(part => part.element === 'rect' && part.opacity < 1);
         for (const { fill, box, opacity } of parts.filter(part => part.element === 'path')) {
           const under = plates.filter(plate => plate.box.top <= box.top && plate.box.bottom >= box.bottom);
           expect(under.length, `one ground under text of ${made.name}`).toBe(1);
           const ground = grounds.get(under[0]!.fill);
-          const inks = Object.entries(GROUND_OF).filter(([, on]) => on === ground);
-          expect(inks.map(([ink]) => INKS[ink as keyof typeof GROUND_OF].colour)).toContain(fill);
+          const allowed = Object.entries(GROUND_OF).filter(([, on]) => on === ground);
+          expect(allowed.map(([ink]) => inks[ink as keyof typeof GROUND_OF].colour)).toContain(fill);
           expect(opacity).toBe(1);
         }
       }
@@ -171,7 +218,7 @@ describe('names', () => {
   it('of forty characters are drawn whole, in place, at every size', () => {
     expect(LONG_NAME.length).toBe(40);
     const test = withCarName(LONG_NAME, LONG_NAME);
-    for (const size of FRAME_SIZES) {
+    for (const size of ALL_SIZES) {
       for (const made of madeFrom(test)) expectInPlace(made, size);
       const layout = fitPlate(
         {
@@ -208,7 +255,7 @@ describe('names', () => {
           fc.string({ minLength: 1, maxLength: 90 }),
           fc.string({ unit: 'grapheme', minLength: 1, maxLength: 60 }),
         ),
-        fc.constantFrom(...FRAME_SIZES),
+        fc.constantFrom(...ALL_SIZES),
         (name, size) => {
           const test = withCarName(name, name);
           const house = { ...HOUSE, name };
@@ -233,7 +280,7 @@ describe('names', () => {
       road: { ...TEST.road, name: long },
       attempts: TEST.attempts.map(attempt => ({ ...attempt, launchName: long })),
     };
-    for (const size of FRAME_SIZES) for (const made of madeFrom(test, house)) expectInPlace(made, size);
+    for (const size of ALL_SIZES) for (const made of madeFrom(test, house)) expectInPlace(made, size);
   });
 });
 
@@ -252,9 +299,11 @@ function drawnTexts(made: MadeOverlay, size: FrameSize): string {
 
 describe('what must always be said', () => {
   it('start rule, count, uncertainty and conditions stand on every figure, drawn and in its alt text', () => {
-    const figures = madeFrom(TEST).filter(made => ['result', 'splits', 'comparison'].includes(made.kind));
-    expect(figures.length).toBeGreaterThanOrEqual(4);
-    for (const size of FRAME_SIZES) {
+    const figures = madeFrom(TEST).filter(made =>
+      ['result', 'splits', 'comparison', 'directions', 'restated'].includes(made.kind),
+    );
+    expect(figures.length).toBeGreaterThanOrEqual(6);
+    for (const size of ALL_SIZES) {
       for (const made of figures) {
         for (const text of [drawnTexts(made, size), made.altText.replaceAll(/\s+/g, ' ')]) {
           if (!made.name.includes('stop')) expect(text, made.name).toMatch(/Clock from first movement/);
@@ -278,7 +327,7 @@ describe('what must always be said', () => {
   it('the caution names permission, law and practice, and clears nobody to drive', () => {
     const house = { ...HOUSE, caution: 'Ask the owner of the airfield.' };
     const [caution] = OVERLAYS.caution.make(TEST, house, []);
-    for (const size of FRAME_SIZES) {
+    for (const size of ALL_SIZES) {
       const drawn = drawnTexts(caution!, size);
       expect(drawn).toMatch(/Closed road, with permission/);
       expect(drawn).toMatch(/Local law and licensed practice come first/);
@@ -288,11 +337,58 @@ describe('what must always be said', () => {
     }
   });
 
+  it('the caution is drawn in the plain colours at its full size, whatever the house looks like', () => {
+    const [plain] = OVERLAYS.caution.make(TEST, HOUSE, []);
+    const [themed] = OVERLAYS.caution.make(TEST, THEMED_HOUSE, []);
+    for (const size of ALL_SIZES) {
+      const shape = (made: MadeOverlay) =>
+        svgParts(made.svg(size, lettering)).map(({ element, fill, opacity, box }) => [
+          element,
+          fill,
+          opacity,
+          Math.round(box.right - box.left),
+          Math.round(box.bottom - box.top),
+        ]);
+      expect(shape(themed!)).toEqual(shape(plain!));
+    }
+  });
+
+  it('the mean of both ways says that it keeps the wind, and the restated figure stands beside the measured', () => {
+    const drawnBy = (kind: OverlayKind): string => drawnTexts(OVERLAYS[kind].make(TEST, HOUSE, [])[0]!, HD);
+    expect(drawnBy('directions')).toMatch(/leaves out the slope, not the wind/);
+    expect(drawnBy('directions')).toMatch(/Eastbound .*Westbound .*Mean of both/);
+    const restated = drawnBy('restated');
+    const [, measured = '', value = ''] = /Measured (\d+\.\d+) .*Restated (\d+\.\d+)/.exec(restated) ?? [];
+    expect(Number(value) / Number(measured)).toBeCloseTo(1.02, 2);
+    expect(restated).toMatch(/level road in still, dry air at 20 °C and 1000 hPa/);
+    expect(restated).toMatch(/wind \+0\.\d\d s/);
+    const without = { ...TEST, attempts: TEST.attempts.map(({ restated: _, ...attempt }) => attempt) };
+    expect(OVERLAYS.restated.make(without, HOUSE, [])).toEqual([]);
+  });
+
+  it('the credits name driver, receiver, road, permission and licence, from the content', () => {
+    const test = { ...TEST, content: { ...TEST.content, byline: 'Ada Thatch' } };
+    for (const size of ALL_SIZES) {
+      const drawn = drawnTexts(OVERLAYS.credits.make(test, HOUSE, [])[0]!, size);
+      for (const text of [
+        'Ada Thatch',
+        '20 Hz satellite receiver',
+        'Fixture field',
+        'The owner',
+        'CC BY 4.0',
+      ]) {
+        expect(drawn).toContain(text);
+      }
+      expect(drawn).toContain('hedgerow.example');
+    }
+    expect(OVERLAYS.credits.make(TEST, HOUSE, [])[0]!.altText).not.toContain('Drove');
+  });
+
   it('nothing is made of what was not measured', () => {
     const empty = { ...TEST, attempts: [] };
-    expect(madeFrom(empty, HOUSE, []).map(made => made.kind)).toEqual(['caution']);
+    expect(madeFrom(empty, HOUSE, []).map(made => made.kind)).toEqual(['caution', 'credits']);
     const setAside = { ...TEST, attempts: TEST.attempts.map(each => ({ ...each, setAside: 'Rain' })) };
-    expect(madeFrom(setAside, HOUSE, [OTHER]).map(made => made.kind)).toEqual(['caution']);
+    expect(madeFrom(setAside, HOUSE, [OTHER]).map(made => made.kind)).toEqual(['caution', 'credits']);
   });
 
   it('text that a plate cannot hold is told, and text that it holds is not', () => {

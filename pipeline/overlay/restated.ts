@@ -1,0 +1,84 @@
+/** The best attempt as measured, and beside it the same run worked out for a level road in still reference air. */
+import { CONDITIONS } from '../conditions/gain.ts';
+import { REFERENCE_AIR } from '../conditions/reference.ts';
+import { MEASURES } from '../result/measures.ts';
+import { pickResult } from '../result/pick.ts';
+import { restatedFigure } from '../result/restated-figure.ts';
+import { printQuantity, printResult, startRuleInWords } from '../result/words.ts';
+import type { Overlay } from './overlay.ts';
+import {
+  attemptsWithIds,
+  conditionsInWords,
+  footPhrases,
+  headlineMeasure,
+  placeAndDate,
+  said,
+} from './phrases.ts';
+import { plateOverlay } from './plate.ts';
+import { houseTheme } from './theme.ts';
+
+export const restatedOverlay: Overlay = {
+  kind: 'restated',
+  describes: 'The best attempt as measured, and beside it restated for a level road in still reference air.',
+  make(test, house) {
+    const measure = headlineMeasure([test], house);
+    const measured = measure && pickResult(test, house, { measure });
+    const attempts = measured ? attemptsWithIds(test, measured.attemptIds) : [];
+    const [attempt] = attempts;
+    if (!measured || attempt === undefined) return [];
+    const startRule = house.headline_start_rule;
+    const restated = restatedFigure(attempt, { measure: measured.measure, startRule });
+    if (restated === undefined) return [];
+    const { language } = house;
+    const { label } = MEASURES[measured.measure];
+    const asMeasured = printResult(measured, house);
+    const asRestated = printResult(
+      { ...measured, value: restated.timeS, uncertainty: restated.uncertaintyS },
+      house,
+    );
+    const columns = [
+      { head: 'Measured', printed: asMeasured, strong: true },
+      { head: 'Restated', printed: asRestated, strong: false },
+    ].map(({ head, printed, strong }) => ({
+      head,
+      value: printed.value,
+      unit: printed.unit,
+      notes: [printed.uncertainty ?? 'uncertainty not known'],
+      strong,
+    }));
+    const changes = CONDITIONS.map(condition => {
+      const seconds = printQuantity(restated.changesS[condition], 'time', 2, language);
+      return `${condition} ${restated.changesS[condition] > 0 && /[1-9]/.test(seconds) ? `+${seconds}` : seconds}`;
+    });
+    const air = [
+      printQuantity(REFERENCE_AIR.temperatureK, 'temperature', undefined, language),
+      printQuantity(REFERENCE_AIR.pressurePa, 'pressure', undefined, language),
+    ];
+    const foot = footPhrases([
+      startRuleInWords(startRule),
+      `restated for a level road in still, dry air at ${air.join(' and ')}`,
+      `changed by ${changes.join(', ')}`,
+      `attempt ${attempt.number}${measured.n === 1 ? ', the only one' : `, the best of ${measured.n}`}`,
+      measured.nSetAside > 0 ? `${measured.nSetAside} set aside` : undefined,
+      '± is expanded uncertainty, k = 2',
+      conditionsInWords(attempts, house),
+      placeAndDate(test, house),
+    ]);
+    const subtitle = said([label, attempt.launchName?.toLowerCase()]).join(', ');
+    return [
+      plateOverlay(
+        {
+          kind: 'restated',
+          name: '8-restated',
+          altText: `${test.car.name}, ${subtitle}: ${columns
+            .map(
+              ({ head, value, unit, notes }) => `${head.toLowerCase()} ${value} ${unit} ${notes.join(', ')}`,
+            )
+            .join('; ')}. ${foot.join(', ')}.`,
+        },
+        { label: house.name, title: test.car.name, subtitle, content: { body: 'columns', columns }, foot },
+        houseTheme(house),
+      ),
+    ];
+  },
+};
