@@ -1,0 +1,151 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { codeVersion } from '../../pipeline/code-version.ts';
+import { loadPublication } from '../../pipeline/pipeline.ts';
+import { pickResult } from '../../pipeline/result/pick.ts';
+import type { Publication } from '../../pipeline/result/result.ts';
+import { printResult } from '../../pipeline/result/words.ts';
+import { workingsAddress, workingsOfResult } from '../../pipeline/result/workings-address.ts';
+import { type WorkingsPage, workingsPageOf } from '../../pipeline/workings/page.ts';
+import { workingsOf } from '../../pipeline/workings/workings.ts';
+
+let publication: Publication;
+const pages = new Map<string, WorkingsPage>();
+beforeAll(async () => {
+  publication = await loadPublication(process.cwd());
+  for (const test of publication.tests)
+    for (const attempt of test.attempts)
+      pages.set(
+        `${test.id} ${attempt.id}`,
+        workingsPageOf(workingsOf(test, attempt), test, publication.house, '1.2.3'),
+      );
+});
+
+const textOf = (page: WorkingsPage, id: string): string =>
+  page.sections
+    .flatMap(({ parts }) => parts)
+    .filter(part => part.id === id)
+    .flatMap(({ blocks }) => blocks)
+    .filter(block => typeof block === 'string')
+    .join(' ');
+
+describe('the addresses of workings', () => {
+  it('name the attempt by its page and the figure by its place', () => {
+    expect(workingsAddress('t', 'a03', '0-100-kmh', 'one-foot-rollout')).toBe(
+      '/tests/t/workings/a03/#0-100-kmh-one-foot-rollout',
+    );
+    expect(workingsAddress('t', 'a03', 'top-speed', 'one-foot-rollout')).toBe(
+      '/tests/t/workings/a03/#top-speed',
+    );
+  });
+
+  it('lead every best and median of the demo to a place where the same number is printed', () => {
+    let found = 0;
+    for (const test of publication.tests) {
+      for (const measure of [
+        '0-50-kmh',
+        '0-100-kmh',
+        '80-120-kmh',
+        'stop-from-100-kmh',
+        'top-speed',
+      ] as const) {
+        for (const startRule of ['first-movement', 'one-foot-rollout'] as const) {
+          const best = pickResult(test, publication.house, { measure, startRule });
+          if (best === undefined) continue;
+          const median = pickResult(test, publication.house, { measure, startRule, statistic: 'median' })!;
+          for (const { attemptId, address } of workingsOfResult(test.id, median))
+            expect(textOf(pages.get(`${test.id} ${attemptId}`)!, address.split('#')[1]!)).toContain(
+              'Printed: ',
+            );
+          const [{ attemptId, address } = { attemptId: '', address: '' }] = workingsOfResult(test.id, best);
+          const { text, uncertainty } = printResult(best, publication.house);
+          expect(textOf(pages.get(`${test.id} ${attemptId}`)!, address.split('#')[1]!)).toContain(
+            `Printed: ${text} ${uncertainty}.`,
+          );
+          found++;
+        }
+      }
+    }
+    expect(found).toBeGreaterThan(15);
+  });
+});
+
+describe('a page of workings', () => {
+  it('can be followed with a calculator: the straight line and the clock come out as the digits say', () => {
+    let followed = 0;
+    for (const page of pages.values()) {
+      for (const text of page.sections
+        .flatMap(({ blocks }) => blocks)
+        .filter(block => typeof block === 'string')) {
+        const line =
+          /: ([\d.]+) s \+ \(([\d.]+) − ([\d.]+)\) ÷ \(([\d.]+) − ([\d.]+)\) × ([\d.]+) s = ([\d.]+) s\.$/.exec(
+            text.replaceAll('\u00a0', ' '),
+          );
+        if (line === null) continue;
+        const [t, v, v1, v2, v3, dt, at] = line.slice(1).map(Number) as [
+          number,
+          number,
+          number,
+          number,
+          number,
+          number,
+          number,
+        ];
+        // Three decimals of a speed and four of a time, over the rise between the two readings.
+        const rounded = (0.001 / Math.abs(v2 - v3)) * dt + 2e-4;
+        expect(Math.abs(t + ((v - v1) / (v2 - v3)) * dt - at)).toBeLessThan(rounded);
+        followed++;
+      }
+      for (const part of page.sections.flatMap(({ parts }) => parts)) {
+        const clock = /Clock: ([\d.]+) s − ([\d.]+) s = ([\d.]+) s/.exec(
+          textOf(page, part.id).replaceAll('\u00a0', ' '),
+        );
+        if (clock === null) continue;
+        expect(Math.abs(Number(clock[1]) - Number(clock[2]) - Number(clock[3]))).toBeLessThan(1.6e-4);
+        followed++;
+      }
+    }
+    expect(followed).toBeGreaterThan(500);
+  });
+
+  it('tells the log, its hash, conditions, flags and the version of the code', () => {
+    for (const { facts } of pages.values()) {
+      const labels = facts.map(({ label }) => label);
+      for (const label of ['Log', 'SHA-256 of the log', 'Conditions', 'Flags', 'Worked out by'])
+        expect(labels).toContain(label);
+      expect(facts.at(-1)?.text).toBe('Evenground 1.2.3');
+    }
+  });
+
+  it('names the source of every rule it uses', () => {
+    for (const { sections, rules } of pages.values()) {
+      for (const { method } of sections) expect(rules.map(({ id }) => id)).toContain(method);
+      for (const { source } of rules) expect(source).not.toBe('');
+    }
+  });
+
+  it('uses every id once', () => {
+    for (const { sections, rules, start } of pages.values()) {
+      const ids = [
+        ...(start === undefined ? [] : ['start']),
+        ...sections.flatMap(({ id, parts }) => [`section-${id}`, ...parts.map(part => part.id)]),
+        ...rules.map(({ id }) => `rule-${id}`),
+      ];
+      expect(new Set(ids).size).toBe(ids.length);
+    }
+  });
+
+  it('shows what people wrote as text, never as markup', () => {
+    const test = publication.tests[0]!;
+    const attempt = { ...test.attempts[0]!, note: '<script>alert(1)</script>' };
+    const page = workingsPageOf(workingsOf(test, attempt), test, publication.house, '1');
+    expect(page.start?.plotSvg ?? '').not.toContain('<script');
+    expect(page.facts.find(({ label }) => label === 'Noted')?.text).toBe(attempt.note);
+  });
+});
+
+describe('the version of the code', () => {
+  it('begins with the package’s version, and gives no commit where the folder is no checkout of its own', () => {
+    expect(codeVersion(process.cwd())).toMatch(/^\d+\.\d+\.\d+/);
+    expect(() => codeVersion('/nowhere')).toThrow();
+  });
+});
