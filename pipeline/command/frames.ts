@@ -1,6 +1,7 @@
 /** `evenground frames`: one run as numbered pictures whose clock runs with the film, and the lists an editor loads. */
 import { join, relative, resolve } from 'node:path';
 import { loadLettering } from '../lettering/fonts.ts';
+import { houseTheme } from '../overlay/theme.ts';
 import { framesPerDay, frameToTimecode } from '../overlay/timecode.ts';
 import { loadPublication } from '../pipeline.ts';
 import { fewAtOnce } from '../press/few-at-once.ts';
@@ -173,7 +174,8 @@ async function write(
 
   const began = performance.now();
   const lettering = await loadLettering();
-  const plate = fitRunningPlate(runningContent(plan, test, house), size, lettering);
+  const theme = houseTheme(house);
+  const plate = fitRunningPlate(runningContent(plan, test, house), size, lettering, theme);
   if (plate.cut || plate.small) warn(plateSmall(size.name, plate.cut));
   const painter = await createPainter(plan, plate, size, lettering);
   const values = frameValues(plan);
@@ -238,6 +240,7 @@ async function write(
   const note = sequenceNote(plan, test, house, {
     size,
     counting,
+    safeAreas: theme.safeAreas,
     pattern: `${FRAMES_FOLDER}/${frameName(name, 0).replace('00000000', '%08d')}`,
     ...(asked.clip === undefined ? {} : { clip: asked.clip }),
     files: [...lists.map(([file, what]) => [file, what] as const), ...movies],

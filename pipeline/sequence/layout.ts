@@ -148,7 +148,11 @@ function numbersBlock(numbers: readonly RunningNumber[], leastPx: number, layer:
 function numberBlock(number: RunningNumber, layer: Layer): NumberBlock {
   const { unitPx, lettering, style } = layer;
   const clock = number.id === 'clock';
-  const valueStyle = style('serif', clock ? 700 : 600, clock ? SIZE.clock : SIZE.other);
+  const valueStyle = style(
+    layer.theme?.numberFace ?? 'serif',
+    clock ? 700 : 600,
+    clock ? SIZE.clock : SIZE.other,
+  );
   const headStyle = style('sans', 600, NUMBER.head);
   const headY = NUMBER.headBaseline * unitPx;
   const y = Math.round(headY + NUMBER.toBaseline * unitPx);

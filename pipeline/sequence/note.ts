@@ -1,6 +1,7 @@
 /** The note that lies beside a sequence: what an editor must know to lay it over a clip. */
 
 import type { FrameSize } from '../overlay/overlay.ts';
+import { SAFE_STANDARDS, type SafeStandard } from '../overlay/safe-area.ts';
 import { type Counting, frameToTimecode } from '../overlay/timecode.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { startRuleInWords } from '../result/words.ts';
@@ -9,6 +10,7 @@ import type { SequencePlan } from './plan.ts';
 export interface NoteFacts {
   readonly size: FrameSize;
   readonly counting: Counting;
+  readonly safeAreas: SafeStandard;
   /** Such as `frames/a05-%08d.png`. */
   readonly pattern: string;
   readonly clip?: string;
@@ -31,7 +33,8 @@ export function sequenceNote(plan: SequencePlan, test: TestResult, house: House,
     'Colour        sRGB, 8 bits a channel',
     'Alpha         straight (not premultiplied). If edges look dark or light, the editing',
     '              program has taken it for premultiplied: set it to straight.',
-    'Place         inside the graphics-safe area (EBU R 95), in the lower quarter',
+    `Place         ${SAFE_STANDARDS[facts.safeAreas].says.graphics} (${SAFE_STANDARDS[facts.safeAreas].name}),`,
+    '              in the lower quarter',
     '',
     `The car moves at ${at(movesAtFrame)}${facts.clip === undefined ? '' : ` of ${facts.clip}`}.`,
     'That frame is the first on which the car has moved, and is taken as the instant of',

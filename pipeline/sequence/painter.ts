@@ -52,7 +52,7 @@ export async function createPainter(
 ): Promise<Painter> {
   const svgs: string[] = [];
   const draw = async (marks: readonly Mark[], widthPx: number, heightPx: number): Promise<Pixels> => {
-    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}">${marksToSvg(marks, 0, 0, lettering)}</svg>`;
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}">${marksToSvg(marks, 0, 0, lettering, plate.theme.inks)}</svg>`;
     svgs.push(svg);
     // 72 dpi makes one user unit of the SVG one pixel.
     const rgba = await sharp(Buffer.from(svg), { density: 72 }).ensureAlpha().raw().toBuffer();

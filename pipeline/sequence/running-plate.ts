@@ -2,12 +2,14 @@
 import type { Lettering } from '../lettering/lettering.ts';
 import type { FrameSize } from '../overlay/overlay.ts';
 import { plateArea } from '../overlay/plate.ts';
+import { PLAIN_THEME, type PlateTheme } from '../overlay/theme.ts';
 import { ProblemError } from '../problem.ts';
 import { sizeTooSmall } from '../problems/sequence.ts';
 import type { RunningContent } from './content.ts';
 import { layOutRunningPlate, type RunningLayout } from './layout.ts';
 
 export interface FittedRunningPlate extends RunningLayout {
+  readonly theme: PlateTheme;
   /** Of the plate's top left corner in the picture, whole pixels. */
   readonly leftPx: number;
   readonly topPx: number;
@@ -31,19 +33,27 @@ export function fitRunningPlate(
   content: RunningContent,
   size: FrameSize,
   lettering: Lettering,
+  theme: PlateTheme = PLAIN_THEME,
 ): FittedRunningPlate {
-  const area = plateArea(size);
+  const area = plateArea(size, theme.safeAreas);
   const widthPx = area.rightPx - area.leftPx;
   const heightPx = area.bottomPx - area.topPx;
   const tall = size.heightPx > size.widthPx;
   // One unit is one pixel of a picture 1080 px on its shorter side; upright pictures are seen smaller.
   const usualPx = (Math.min(size.widthPx, size.heightPx) / 1080) * (tall ? UPRIGHT : 1);
   const fitted = (scale: number, upright: boolean, whole: boolean): FittedRunningPlate | undefined => {
-    const layout = layOutRunningPlate(content, { unitPx: usualPx * scale, widthPx, upright, lettering });
+    const layout = layOutRunningPlate(content, {
+      unitPx: usualPx * scale,
+      widthPx,
+      upright,
+      lettering,
+      theme,
+    });
     const fits = layout.heightPx <= heightPx && layout.widthPx <= widthPx;
     if (!fits || (whole && layout.cut)) return undefined;
     const topPx = area.bottomPx - layout.heightPx;
-    return { ...layout, leftPx: area.leftPx, topPx, small: scale < LEGIBLE };
+    const leftPx = theme.corner === 'right' ? area.rightPx - layout.widthPx : area.leftPx;
+    return { ...layout, theme, leftPx, topPx, small: scale < LEGIBLE };
   };
   const search = (smallest: number, arrangements: readonly boolean[], whole: boolean) => {
     for (let scale = 1; scale >= smallest; scale *= SHRINK) {

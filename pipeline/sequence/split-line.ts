@@ -66,10 +66,10 @@ export function splitLine(splits: readonly RunningSplit[], innerPx: number, laye
 /** Label, value, unit and uncertainty of one split; the label alone while it is ahead. */
 function placeBlock(split: RunningSplit, state: SplitState, layer: Layer): Block {
   const { unitPx, lettering, style } = layer;
-  const ink = state === 'held' ? 'onSlate' : 'ink';
-  const muted = state === 'held' ? 'onSlate' : 'muted';
+  const ink = state === 'held' ? 'onAccent' : 'ink';
+  const muted = state === 'held' ? 'onAccent' : 'muted';
   const label = style('sans', 600, TEXT.label);
-  const value = style('serif', 600, TEXT.value);
+  const value = style(layer.theme?.numberFace ?? 'serif', 600, TEXT.value);
   const unit = style('sans', 400, TEXT.unit);
   const shape = layer.upright ? ABOVE : BESIDE;
   const labelY = (layer.upright ? ABOVE.label : BESIDE.baseline) * unitPx;

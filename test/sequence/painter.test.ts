@@ -8,6 +8,7 @@ import { INKS, marksToSvg } from '../../pipeline/overlay/marks.ts';
 import type { FrameSize } from '../../pipeline/overlay/overlay.ts';
 import { moved, textMark } from '../../pipeline/overlay/plate-block.ts';
 import { safeArea } from '../../pipeline/overlay/safe-area.ts';
+import { houseTheme } from '../../pipeline/overlay/theme.ts';
 import { ProblemError } from '../../pipeline/problem.ts';
 import { cellsText, runningContent } from '../../pipeline/sequence/content.ts';
 import { createPainter, type Painter } from '../../pipeline/sequence/painter.ts';
@@ -231,6 +232,23 @@ describe('the running plate', () => {
     }
   });
 
+  it('takes the corner, the face and the colours of its house', async () => {
+    const dressed = {
+      ...HOUSE,
+      look: { corner: 'right' as const, number_face: 'sans' as const, ground: '#ffffff', text: '#001a33' },
+      video: { safe_areas: 'smpte-st-2046-1' as const },
+    };
+    const theme = houseTheme(dressed);
+    const plan = fixturePlan();
+    const plate = fitRunningPlate(runningContent(plan, TEST, dressed), HD, lettering, theme);
+    expect(plate.leftPx + plate.widthPx).toBe(safeArea(HD, 'graphics', 'smpte-st-2046-1').rightPx);
+    expect(plate.numbers.every(({ style }) => style.face === 'sans')).toBe(true);
+    const painter = await createPainter(plan, plate, HD, lettering);
+    const { rgba, widthPx } = await decodePng(await painter.png(frameValues(plan)(plan.firstFrame)));
+    const ground = ((plate.topPx + 20) * widthPx + plate.leftPx + 3) * 4;
+    expect([...rgba.subarray(ground, ground + 3)]).toEqual([255, 255, 255]);
+  });
+
   it('says of an attempt set aside that it is', () => {
     const setAside = TEST.attempts.find(attempt => attempt.setAside !== undefined)!;
     const { foot, splits } = runningContent(fixturePlan({}, setAside), TEST, HOUSE);
@@ -241,7 +259,7 @@ describe('the running plate', () => {
   it('reads over white and over black pictures, where a split is set off too', () => {
     // WCAG 2.2, 1.4.3: 4.5:1. The accent is opaque, so that the picture under it does not matter.
     expect(INKS.accent.alpha).toBe(1);
-    expect(contrastRatio(INKS.onSlate.colour, INKS.accent.colour)).toBeGreaterThan(4.5);
+    expect(contrastRatio(INKS.onAccent.colour, INKS.accent.colour)).toBeGreaterThan(4.5);
   });
 
   it('is refused with a plain message where a picture has no room for it', () => {
