@@ -21,7 +21,7 @@ const SMALLEST_TITLE_PX = 15;
 const GUTTER_PX = 18;
 const GAP = { titleToPlot: 12, plotToRule: 9, ruleToFoot: 5, footToName: 2 } as const;
 
-/** The whole picture on light paper; `plotScale` is what a plot too high was shrunk by. */
+/** The whole picture on light paper; `plotScale` is what a plot too high was shrunk by, 0 where even the words have no room. */
 export function composeCrop(
   made: MadeFigure,
   layout: CropLayout,
@@ -63,7 +63,9 @@ export function composeCrop(
 
   const topPx = aside ? clear.top : clear.top + title.lines.length * title.leadingPx + GAP.titleToPlot;
   const bottomPx = aside ? heightPx - clear.bottom : footY - GAP.ruleToFoot - GAP.plotToRule;
-  const plotScale = Math.min(1, (bottomPx - topPx) / plot.heightPx);
+  const titleEndsPx = clear.top + title.lines.length * title.leadingPx;
+  const wordsFit = titleEndsPx <= footY - GAP.ruleToFoot;
+  const plotScale = wordsFit ? Math.max(0, Math.min(1, (bottomPx - topPx) / plot.heightPx)) : 0;
   const x = (aside ? left + LANDSCAPE_COLUMN_PX : left) + ((1 - plotScale) * plotWidthPx(layout)) / 2;
   const y = Math.round(topPx + (bottomPx - topPx - plotScale * plot.heightPx) / 2);
   const shrunk = plotScale === 1 ? '' : `scale(${Math.floor(plotScale * 1e4) / 1e4})`;

@@ -5,8 +5,9 @@ import type { Attempt, House, Result } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
 import { isKept } from './choose.ts';
 import { type FigureLayout, isCrop } from './figure.ts';
+import { aboutPx } from './panel.ts';
 import { type Axis, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
-import { SIZES } from './theme.ts';
+import { plotWidthPx, SIZES } from './theme.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 
 /** One attempt that reached the figure: s. */
@@ -169,7 +170,8 @@ export function dayPlot(
         dx: layout === 'wide' ? -14 : 0,
         sizePx: size.labelPx,
         weight: 600,
-        limitPx: layout === 'wide' ? 190 : 210,
+        limitPx:
+          layout === 'wide' ? 190 : plotWidthPx(layout) - aboutPx('10 kept, 10 set aside', size.axisPx),
       }),
       ...labelLayers(labels.counts, { align: 'right', dx: layout === 'wide' ? -14 : 0, ...small }),
       ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: 300 }),

@@ -44,6 +44,27 @@ export function daySpan(test: TestResult): { readonly from: number; readonly to:
   return { from: first - room, to: last + room };
 }
 
+/** Round ends and ticks whose numbers do not touch; where there is hardly any height, the two ends. */
+function scaleOf(
+  low: number,
+  high: number,
+  heightPx: number,
+  sizePx: number,
+): {
+  readonly ticks: readonly number[];
+  readonly decimals: number;
+  readonly y: { readonly from: number; readonly to: number };
+} {
+  for (let most = Math.max(2, Math.floor(heightPx / (sizePx * 2.2))); ; most -= 1) {
+    const step = roundStep((high - low) * 1.1, most);
+    const y = { from: downTo(low, step), to: upTo(high, step) };
+    const apartPx = (heightPx * step) / (y.to - y.from);
+    const decimals = stepDecimals(step);
+    if (apartPx >= sizePx * 1.4) return { ticks: ticksEvery(step, y.from, y.to), decimals, y };
+    if (most <= 1) return { ticks: [y.from, y.to], decimals, y };
+  }
+}
+
 /** The whole plot. */
 export function dayStrips(
   strips: readonly Strip[],
@@ -61,12 +82,7 @@ export function dayStrips(
     const low = Math.min(...strip.values);
     const high = Math.max(...strip.values);
     const spare = Math.max(0, strip.leastSpan - (high - low)) / 2;
-    // A tick for every line and a half of its type at most.
-    const step = roundStep(
-      Math.max(high - low, strip.leastSpan) * 1.1,
-      Math.max(2, strip.heightPx / (axisPx * 2.2)),
-    );
-    const y = { from: downTo(low - spare, step), to: upTo(high + spare, step) };
+    const { ticks, decimals, y } = scaleOf(low - spare, high + spare, strip.heightPx, axisPx);
     const panel: Panel = {
       left: gutterPx,
       top: top + titlePx,
@@ -76,7 +92,7 @@ export function dayStrips(
       y,
     };
     top += titlePx + strip.heightPx + betweenPx;
-    return { strip, panel, step };
+    return { strip, panel, ticks, decimals };
   });
   const heightPx = top - betweenPx + axisPx + 10;
   const most = layout === 'wide' ? 10 : 5;
@@ -86,9 +102,9 @@ export function dayStrips(
     ...pxAxes(widthPx, heightPx),
     heightPx,
     layers: placed
-      .flatMap(({ strip, panel, step }): Layer[] => [
-        ...gridLayers(panel, ticksEvery(step, panel.y.from, panel.y.to), {
-          decimals: stepDecimals(step),
+      .flatMap(({ strip, panel, ticks, decimals }): Layer[] => [
+        ...gridLayers(panel, ticks, {
+          decimals,
           sizePx: axisPx,
           language,
         }),

@@ -26,7 +26,7 @@ export interface RenderedFigure {
   readonly svgOutlined: string;
   readonly widthPx: number;
   readonly heightPx: number;
-  /** What the plot was shrunk by to fit a picture of fixed shape; 1 in page layouts. */
+  /** What the plot was shrunk by to fit a picture of fixed shape, 0 where nothing fits; 1 in page layouts. */
   readonly plotScale: number;
 }
 

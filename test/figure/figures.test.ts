@@ -19,7 +19,6 @@ import { plotWidthPx } from '../../pipeline/figure/theme.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
 import { FACE, PALETTES, type Paper } from '../../pipeline/look.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { House, TestResult } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
@@ -395,31 +394,4 @@ describe('more than eight runs', () => {
       expect(figure.altText).toContain('10 small line charts');
     },
   );
-});
-
-describe('the demo publication', () => {
-  it('draws every figure of every test without a complaint, labels apart and on the paper', async () => {
-    const { house, tests } = await loadPublication(new URL('../..', import.meta.url).pathname);
-    expect(tests.length).toBeGreaterThan(1);
-    for (const test of tests) {
-      for (const kind of FIGURE_KINDS) {
-        const others = tests.filter(({ id }) => id !== test.id);
-        const figure = FIGURES[kind].make(test, house, { startRule: house.headline_start_rule }, others);
-        if ('reason' in figure) continue;
-        for (const layout of LAYOUTS) {
-          const complaints: string[] = [];
-          const view = await layOutPlot(figure.spec[layout], layout, lettering, message =>
-            complaints.push(message),
-          );
-          const boxes = textBoxes(view);
-          view.finalize();
-          const where = `${test.id} ${kind} ${layout}`;
-          expect([where, ...complaints]).toEqual([where]);
-          expect([where, ...overlaps(boxes, 2)]).toEqual([where]);
-          const width = Math.max(...boxes.map(({ x2 }) => x2)) - Math.min(...boxes.map(({ x1 }) => x1));
-          expect(width, where).toBeLessThanOrEqual(plotWidthPx(layout) + 1.5);
-        }
-      }
-    }
-  });
 });
