@@ -112,6 +112,7 @@ describe('reading ids from the syntax of a test', () => {
     ]);
     expect(
       read(
+        // biome-ignore lint/suspicious/noTemplateCurlyInString: source text of a made-up test
         "const L = [1, 2];\ndescribeCheckValues('x', { ...Object.fromEntries(L.map(n => [`a.${n}`, f])) })",
       ),
     ).toEqual(['a.1', 'a.2']);
