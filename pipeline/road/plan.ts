@@ -1,0 +1,222 @@
+/**
+ * The road plan: which speeds a road has room for, with the braking and a reserve, under stated assumptions. It is
+ * arithmetic and clears nobody to drive.
+ *
+ * Every figure has three: in the middle, and at the adverse and the favourable end of what is not known. At the
+ * adverse end the car gains speed slowly, goes on pulling hard while the driver reacts, and brakes weakly, all at
+ * once: what is known only within bounds is added up and not averaged out.
+ */
+import { kmhToMps, mpsToKmh, STANDARD_GRAVITY_MPS2 } from '../units.ts';
+import { type Brakes, brakingDistanceM, type SlopeRange, slopeRange } from './plan-braking.ts';
+import { type PullLaw, type PullPath, pullPath, type RoadSlope, reachedM, topOf } from './plan-pull.ts';
+
+/** One figure in the middle and at either end of its uncertainty; `adverse` leaves the least road. */
+export interface Edges<T> {
+  readonly adverse: T;
+  readonly middle: T;
+  readonly favourable: T;
+}
+
+export type Edge = keyof Edges<unknown>;
+
+/** The same for each edge. */
+export const eachEdge = <T>(of: (edge: Edge) => T): Edges<T> => ({
+  adverse: of('adverse'),
+  middle: of('middle'),
+  favourable: of('favourable'),
+});
+
+/** The larger side of the uncertainty. */
+export const plusMinus = ({ adverse, middle, favourable }: Edges<number>): number =>
+  Math.max(Math.abs(adverse - middle), Math.abs(favourable - middle));
+
+/** A car as it is to be driven: loaded, towing, in the planned wind and on the planned surface. */
+export interface PlannedCar {
+  readonly pull: Edges<PullLaw>;
+  /**
+   * The same car without load, in the dry: what it may gain while the driver reacts. Taken so whatever the plan, so
+   * that a load or a wet road never shortens a stop.
+   */
+  readonly pullingOn: Edges<PullLaw>;
+  /** Deceleration on a level road with the brakes acting in full, for a stop from a speed, m/s². */
+  readonly decelerationMps2: Edges<(fromMps: number) => number>;
+  /** Up to this speed acceleration is measured, m/s; 0 where it is estimated throughout. */
+  readonly measuredToMps: number;
+}
+
+export interface PlanRoad {
+  readonly lengthM: number;
+  readonly slope: RoadSlope;
+}
+
+export interface PlanDriving {
+  readonly reactionTimeS: number;
+  /** Whether the car goes on pulling until the reaction is over, or holds its speed. */
+  readonly whileReacting: 'pulls' | 'holds';
+  readonly buildUpS: number;
+  /** To be left over after the stop, m. */
+  readonly reserveM: number;
+  /** Speed at the line, m/s; 0 for a standing start. */
+  readonly fromMps: number;
+}
+
+export interface PlanRow {
+  readonly speedMps: number;
+  readonly from: 'measured' | 'estimated';
+  /** Distance from the line at which the speed is reached, m; infinite where it is not reached on this road. */
+  readonly reachedM: Edges<number>;
+  readonly reactionM: Edges<number>;
+  /** Speed at the touch of the brake, m/s. */
+  readonly brakeFromMps: Edges<number>;
+  readonly brakingM: Edges<number>;
+  /** Where the car stands, if the driver reacts as soon as the speed is reached, m from the line. */
+  readonly stoppedM: Edges<number>;
+  /** Road left after that, m; negative beyond the end. */
+  readonly leftM: Edges<number>;
+  /** Last place at this speed at which the driver may begin to react and still keep the reserve, m from the line. */
+  readonly lastPointM: Edges<number>;
+  /** Whether the reserve is kept: at the adverse end too, in the middle only, or not. */
+  readonly room: 'room' | 'uncertain' | 'none';
+}
+
+/** The highest speed with the reserve kept, m/s. */
+export interface HighestSpeed {
+  readonly speedMps: number;
+  /** What sets it: the road's length, or the car, which gets no faster on this road. */
+  readonly limitedBy: 'road' | 'car';
+}
+
+export interface PlannedRoad {
+  readonly rows: readonly PlanRow[];
+  readonly highest: Edges<HighestSpeed>;
+  /** Row of the last whole km/h under the highest speed at the adverse end; absent where there is room for none. */
+  readonly highestRow?: PlanRow;
+}
+
+/** Speeds of the rows, m/s. */
+export const PLAN_SPEEDS_MPS: readonly number[] = [
+  30, 50, 60, 80, 100, 120, 130, 140, 160, 180, 200, 220, 250, 300,
+].map(kmhToMps);
+
+/** Step in which the highest speed is looked for, m/s. */
+const SEARCH_MPS = 0.5;
+
+/** Works out one stop after another along the road. @throws RangeError for a road or reserve that is no length. */
+export function planRoad(
+  car: PlannedCar,
+  road: PlanRoad,
+  driving: PlanDriving,
+  speedsMps: readonly number[] = PLAN_SPEEDS_MPS,
+): PlannedRoad {
+  if (!(road.lengthM > 0 && Number.isFinite(road.lengthM))) throw new RangeError('A road has a length');
+  if (!(driving.reserveM >= 0)) throw new RangeError('A reserve is a length from 0');
+  const range = slopeRange(road.slope, road.lengthM);
+  const paths = eachEdge(edge => pullPath(car.pull[edge], road.slope, road.lengthM, driving.fromMps));
+  const scene: Scene = { car, road, driving, range, paths };
+  const highest = eachEdge(edge => highestSpeed(scene, edge));
+  const rows = speedsMps
+    .filter(speedMps => speedMps > driving.fromMps && Number.isFinite(reachedM(paths.favourable, speedMps)))
+    .map(speedMps => rowOf(scene, speedMps));
+  const speedMps = kmhToMps(Math.floor(mpsToKmh(highest.adverse.speedMps) + 1e-9));
+  return {
+    rows,
+    highest,
+    ...(speedMps > driving.fromMps ? { highestRow: rowOf(scene, speedMps) } : {}),
+  };
+}
+
+interface Scene {
+  readonly car: PlannedCar;
+  readonly road: PlanRoad;
+  readonly driving: PlanDriving;
+  readonly range: SlopeRange;
+  readonly paths: Edges<PullPath>;
+}
+
+function rowOf(scene: Scene, speedMps: number): PlanRow {
+  const { car, road, driving, paths } = scene;
+  const stops = eachEdge(edge => stopAfter(scene, edge, speedMps, reachedM(paths[edge], speedMps)));
+  const leftM = eachEdge(edge => road.lengthM - stops[edge].stoppedM);
+  const kept = (edge: Edge): boolean => leftM[edge] >= driving.reserveM - 1e-6;
+  return {
+    speedMps,
+    from: speedMps <= car.measuredToMps + 1e-9 ? 'measured' : 'estimated',
+    reachedM: eachEdge(edge => reachedM(paths[edge], speedMps)),
+    reactionM: eachEdge(edge => stops[edge].reactionM),
+    brakeFromMps: eachEdge(edge => stops[edge].brakeFromMps),
+    brakingM: eachEdge(edge => stops[edge].brakingM),
+    stoppedM: eachEdge(edge => stops[edge].stoppedM),
+    leftM,
+    lastPointM: eachEdge(edge => lastPointM(scene, edge, speedMps)),
+    room: kept('adverse') ? 'room' : kept('middle') ? 'uncertain' : 'none',
+  };
+}
+
+interface StopAfter {
+  readonly reactionM: number;
+  readonly brakeFromMps: number;
+  readonly brakingM: number;
+  readonly stoppedM: number;
+}
+
+/** The driver begins to react at a speed and a place. */
+function stopAfter(scene: Scene, edge: Edge, speedMps: number, placeM: number): StopAfter {
+  const { car, road, driving, range } = scene;
+  const { reactionTimeS, buildUpS } = driving;
+  const gain = driving.whileReacting === 'pulls' ? gainMps2(scene, edge, speedMps) : 0;
+  const reactionM = speedMps * reactionTimeS + (gain * reactionTimeS * reactionTimeS) / 2;
+  const brakeFromMps = speedMps + gain * reactionTimeS;
+  const brakes: Brakes = { decelerationMps2: car.decelerationMps2[edge](brakeFromMps), buildUpS };
+  // Where the speed is not reached on the road, the stop is reckoned from its end: the figures stay finite.
+  const fromM = (Number.isFinite(placeM) ? placeM : road.lengthM) + reactionM;
+  const brakingM = brakingDistanceM(brakeFromMps, fromM, brakes, road.slope, range);
+  return { reactionM, brakeFromMps, brakingM, stoppedM: placeM + reactionM + brakingM };
+}
+
+/** Acceleration while the driver reacts: of the quick car at the adverse end, on the steepest fall of the road. */
+function gainMps2({ car, range }: Scene, edge: Edge, speedMps: number): number {
+  const quick = edge === 'adverse' ? 'favourable' : edge === 'favourable' ? 'adverse' : 'middle';
+  const fallMps2 = -STANDARD_GRAVITY_MPS2 * range.steepestFall;
+  return Math.max(0, car.pullingOn[quick](speedMps)) + fallMps2;
+}
+
+/** Every speed up to this one leaves the reserve; a road that rises late does not make up for one that failed. */
+function highestSpeed(scene: Scene, edge: Edge): HighestSpeed {
+  const { driving, paths, road } = scene;
+  const endM = road.lengthM - driving.reserveM;
+  const fits = (speedMps: number): boolean =>
+    stopAfter(scene, edge, speedMps, reachedM(paths[edge], speedMps)).stoppedM <= endM;
+  const top = topOf(paths[edge]);
+  let low = driving.fromMps;
+  if (!fits(low)) return { speedMps: driving.fromMps, limitedBy: 'road' };
+  let high = low;
+  while (fits(high)) {
+    if (high >= top) return { speedMps: top, limitedBy: 'car' };
+    low = high;
+    high = Math.min(top, high + SEARCH_MPS);
+  }
+  for (let step = 0; step < 50; step++) {
+    const middle = (low + high) / 2;
+    if (fits(middle)) low = middle;
+    else high = middle;
+  }
+  return { speedMps: low, limitedBy: 'road' };
+}
+
+/** Place from which reacting and braking end exactly at the reserve, m; −∞ where the car does not stop. */
+function lastPointM(scene: Scene, edge: Edge, speedMps: number): number {
+  const { road, driving } = scene;
+  const endM = road.lengthM - driving.reserveM;
+  const stop = (placeM: number): number => stopAfter(scene, edge, speedMps, placeM).stoppedM;
+  const takes = stop(endM) - endM;
+  if (!Number.isFinite(takes)) return Number.NEGATIVE_INFINITY;
+  let high = endM;
+  let low = endM - takes;
+  for (let step = 0; step < 20 && stop(low) > endM; step++) low -= takes;
+  for (let step = 0; step < 60 && high - low > 1e-9; step++) {
+    const middle = (low + high) / 2;
+    if (stop(middle) <= endM) low = middle;
+    else high = middle;
+  }
+  return low;
+}
