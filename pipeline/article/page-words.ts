@@ -2,6 +2,9 @@
 import type { Problem } from '../problem.ts';
 import type { Car, House } from '../result/result.ts';
 import { capital } from '../result/words.ts';
+
+export { cautionOf, STANDARD_CAUTION } from '../result/caution.ts';
+
 import type { RunKind, StartRule } from '../run/run.ts';
 
 const DRIVE_WORDS: Readonly<Record<Car['drive'], string>> = {
@@ -29,15 +32,6 @@ export const otherStartRule = (house: House): StartRule =>
 /** Column heads for the two rules. */
 export const startRuleHead = (rule: StartRule): string =>
   rule === 'first-movement' ? 'First movement' : 'One-foot rollout';
-
-/** What stands wherever a reader could act on a figure; the house's own words come after it. */
-export const STANDARD_CAUTION =
-  'Tests like these can injure and kill. They were made on a closed road, with permission. ' +
-  'Local law and licensed practice come first. A figure here says what was measured, ' +
-  'not what is allowed or what another car, road or day will give.';
-
-export const cautionOf = (house: House): string =>
-  house.caution === undefined ? STANDARD_CAUTION : `${STANDARD_CAUTION} ${house.caution}`;
 
 /** What a log or the notes left uncertain, for readers: what it is and where, without what the tester could mend. */
 export function uncertainInWords({ what, where }: Problem): string {
