@@ -25,6 +25,11 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'make figures, tables, overlays and the site into dist/',
     load: async () => (await import('./command/build.ts')).runBuild,
   },
+  plan: {
+    usage: 'plan --car CAR --road ROAD [--test TEST] [--wet] [--load KG] [--reserve M] [--card FILE] …',
+    does: 'work out which speeds a road has room for, with braking and a reserve, as metres from the start',
+    load: async () => (await import('./command/plan.ts')).runPlan,
+  },
   frames: {
     usage: 'frames TEST ATTEMPT [--rate 25] [--size 1920x1080] [--moves-at FRAME|TIMECODE] [--movie png] …',
     does: 'draw one run as numbered pictures whose clock runs with the film, with lists for editing',
