@@ -4,16 +4,16 @@ import { localiseDigits } from '../result/words.ts';
 import { mpsToKmh } from '../units.ts';
 import { clockStandardS, type StartWorkings } from './start.ts';
 
-const WIDTH = 640;
-const HEIGHT = 260;
-const LEFT = 44;
+const WIDTH = 480;
+const HEIGHT = 220;
+const LEFT = 36;
 const RIGHT = 12;
-const TOP = 30;
+const TOP = 36;
 const BOTTOM = 40;
 const FACTOR = 2;
 const STEPS_S = [0.05, 0.1, 0.2, 0.5, 1, 2] as const;
 const STEPS_KMH = [1, 2, 5, 10, 20, 50] as const;
-const MOST_STEPS = 8;
+const MOST_STEPS = 6;
 
 const stepFor = (span: number, steps: readonly number[]): number =>
   steps.find(step => span / step <= MOST_STEPS) ?? steps.at(-1)!;
@@ -70,11 +70,11 @@ export function onsetPlot(start: StartWorkings, language: string): string {
     );
   }
   for (const { timeS, speedMps } of readings)
-    parts.push(`<circle class="reading" cx="${x(at(timeS))}" cy="${y(mpsToKmh(speedMps))}" r="2.6"/>`);
+    parts.push(`<circle class="reading" cx="${x(at(timeS))}" cy="${y(mpsToKmh(speedMps))}" r="2.2"/>`);
   parts.push(
     `<line class="axis" x1="${LEFT}" x2="${WIDTH - RIGHT}" y1="${base}" y2="${base}"/>`,
     `<text class="tick" x="${WIDTH - RIGHT}" y="${HEIGHT - 4}" text-anchor="end">seconds from first movement</text>`,
-    `<text class="tick" x="0" y="12">km/h</text>`,
+    `<text class="tick" x="0" y="${TOP - 8}">km/h</text>`,
   );
   const alt =
     `Speed around the start: ${readings.length} readings as dots, first movement with its band of uncertainty` +

@@ -2,8 +2,16 @@
 import { METHODS, type Method, type MethodId } from '../measurement/methods.ts';
 import { flagsInWords } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
+import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
-import { localiseDigits, printQuantity, printResult, startRuleInWords, withUnit } from '../result/words.ts';
+import {
+  capital,
+  localiseDigits,
+  printQuantity,
+  printResult,
+  startRuleInWords,
+  withUnit,
+} from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { budgetTable } from './budget-table.ts';
 import { WorkingDigits } from './digits.ts';
@@ -128,20 +136,9 @@ function partOf(
 }
 
 function printedOf(figure: FigureWorkings, attempt: Attempt, house: House): string {
-  const { measure, startRule, value, uncertainty } = figure;
+  const { measure, startRule } = figure;
   const printed = printResult(
-    {
-      measure,
-      statistic: 'this',
-      ...(startRule === undefined ? {} : { startRule }),
-      value,
-      ...(uncertainty === undefined ? {} : { uncertainty }),
-      n: 1,
-      nSetAside: 0,
-      median: value,
-      among: { attempt: attempt.id },
-      attemptIds: [attempt.id],
-    },
+    resultOfOne(figure, measure, startRule ?? house.headline_start_rule, attempt),
     house,
   );
   return [printed.text, printed.uncertainty].filter(text => text !== undefined).join(' ');
@@ -238,5 +235,3 @@ function conditionsInWords(conditions: Attempt['conditions'], language: string):
     .filter(text => text !== undefined)
     .join(', ');
 }
-
-const capital = (text: string): string => `${text[0]!.toUpperCase()}${text.slice(1)}`;
