@@ -3,8 +3,10 @@ import { readdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { loadLettering } from '../lettering/fonts.ts';
+import { houseFrameSizes } from '../overlay/sizes.ts';
 import { loadPublication } from '../pipeline.ts';
 import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
+import { GUIDE_KIND } from '../press/press-overlays.ts';
 import { countPictures, planPublication, writeTest } from '../press/press-test.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
@@ -91,12 +93,14 @@ async function sayWhatWasMade(
   const pages = (await readdir(resolve(io.root, out), { recursive: true })).filter(name =>
     name.endsWith('.html'),
   ).length;
+  const lowerThirds = sum(test => test.overlays.filter(({ kind }) => kind !== GUIDE_KIND).length);
+  const sizes = houseFrameSizes(house).length;
   io.stdout(
     [
       `${house.name}: ${tests.length} tests, ${attempts.length} attempts (${kept} kept, ${attempts.length - kept} set aside).`,
       `Made in ${seconds.toFixed(1)} s:`,
       `  ${out}/               the site, ${pages} pages; start at ${out}/index.html`,
-      `  ${out}/press/<test>/  ${sum(test => test.figures.length)} figures, ${sum(test => test.tables.length)} tables, ${sum(test => test.overlays.length)} lower thirds in 3 sizes, data`,
+      `  ${out}/press/<test>/  ${sum(test => test.figures.length)} figures, ${sum(test => test.tables.length)} tables, ${lowerThirds} lower thirds in ${sizes} ${sizes === 1 ? 'size' : 'sizes'}, data`,
       ...tests.map(test => `  ${out}/tests/${test.id}/`),
       'Look at it: npm run preview',
       '',

@@ -17,6 +17,7 @@ import {
   footPhrases,
   headlineMeasure,
   keptAttempts,
+  MEDIAN_UNCERTAINTY,
   measureInSentence,
   placeAndDate,
   said,
@@ -73,7 +74,7 @@ function makeComparison(
   const setAside = contenders.reduce((sum, { result }) => sum + result.nSetAside, 0);
   const foot = footPhrases([
     rule && startRuleInWords(rule),
-    '± is about 95 % and includes the scatter between attempts',
+    MEDIAN_UNCERTAINTY,
     setAside > 0 ? `${setAside} set aside` : undefined,
     ...extra,
   ]);

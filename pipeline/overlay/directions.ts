@@ -11,6 +11,7 @@ import {
   conditionsInWords,
   footPhrases,
   headlineMeasure,
+  MEDIAN_UNCERTAINTY,
   measureInSentence,
   placeAndDate,
   said,
@@ -77,8 +78,8 @@ export const directionsOverlay: Overlay = {
     );
     const foot = footPhrases([
       startRuleInWords(startRule),
+      MEDIAN_UNCERTAINTY,
       'the mean of both ways leaves out the slope, not the wind',
-      '± is about 95 % and includes the scatter between attempts',
       mean.nSetAside > 0 ? `${mean.nSetAside} set aside` : undefined,
       conditionsInWords(attempts, house),
       placeAndDate(test, house),

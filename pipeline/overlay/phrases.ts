@@ -97,6 +97,9 @@ export function measureInSentence(id: MeasureId): string {
   return /^[A-Z][a-z]/.test(label) ? `${label[0]?.toLowerCase()}${label.slice(1)}` : label;
 }
 
+/** What the ± of a median covers. */
+export const MEDIAN_UNCERTAINTY = '± about 95 %, scatter between attempts included';
+
 /** First letter large, as a foot or a sentence begins. */
 export const sentenceCase = (text: string): string =>
   text === '' ? text : `${text[0]?.toUpperCase()}${text.slice(1)}`;

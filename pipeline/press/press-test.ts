@@ -5,9 +5,6 @@ import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
 import { renderFigure, renderFigurePng } from '../figure/render.ts';
 import type { Lettering } from '../lettering/lettering.ts';
-import { OVERLAYS } from '../overlay/overlays.ts';
-import { renderOverlay } from '../overlay/render.ts';
-import { FRAME_SIZES } from '../overlay/sizes.ts';
 import { type Counting, FRAME_RATES, type FrameRateName } from '../overlay/timecode.ts';
 import type { Problem } from '../problem.ts';
 import type { Publication, TestResult } from '../result/result.ts';
@@ -18,8 +15,9 @@ import { timelineToEdl } from '../timeline/edl.ts';
 import { timelineToOtio } from '../timeline/otio.ts';
 import { testTimeline } from '../timeline/timeline.ts';
 import { fewAtOnce } from './few-at-once.ts';
-import type { PressFigure, PressFile, PressOverlay, PressTable, PressTest } from './manifest.ts';
+import type { PressFigure, PressFile, PressTable, PressTest } from './manifest.ts';
 import { articlePiece } from './press-article.ts';
+import { countOverlayPictures, writeOverlays } from './press-overlays.ts';
 import { resultsToCsv, resultsToJson } from './results-data.ts';
 
 /** Takes one finished file; the path is relative to the site's root. */
@@ -113,19 +111,11 @@ function figuresWanted({ house }: Publication, test: TestResult): readonly Chose
 
 /** How many pictures `writeTest` will make, for progress. */
 export function countPictures(planned: PlannedTest, publication: Publication): number {
-  return (
-    planned.figures.length * LAYOUTS.length +
-    overlaysOf(planned.test, publication).length * FRAME_SIZES.length
-  );
+  return planned.figures.length * LAYOUTS.length + countOverlayPictures(planned.test, publication);
 }
 
 const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult[] =>
   tests.filter(other => other.id !== test.id);
-
-const overlaysOf = (test: TestResult, publication: Publication) =>
-  Object.values(OVERLAYS).flatMap(overlay =>
-    overlay.make(test, publication.house, othersOf(test, publication)),
-  );
 
 /** Draws and writes everything of one test. @returns what the site's pages need to know of it, and what did not fit. */
 export async function writeTest(
@@ -151,20 +141,9 @@ export async function writeTest(
     tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
   }
 
-  const problems: Problem[] = [];
-  const overlays = await fewAtOnce(overlaysOf(test, publication), async (overlay): Promise<PressOverlay> => {
-    const sizes: { name: string; path: string }[] = [];
-    for (const size of FRAME_SIZES) {
-      const path = `${folder}/overlays/${size.name}/${overlay.name}.png`;
-      await write(path, await renderOverlay(overlay, size, lettering));
-      problems.push(...overlay.problems(size, lettering));
-      pictureDone();
-      sizes.push({ name: size.name, path });
-    }
-    return { kind: overlay.kind, name: overlay.name, altText: overlay.altText, sizes };
-  });
+  const lowerThirds = await writeOverlays(folder, test, publication, lettering, write, pictureDone);
 
-  const files: PressFile[] = [];
+  const files: PressFile[] = [...lowerThirds.files];
   const addFile = async (name: string, describes: string, content: string) => {
     const path = `${folder}/${name}`;
     await write(path, content);
@@ -196,7 +175,10 @@ export async function writeTest(
       timelineToEdl(timeline),
     );
   }
-  return { press: { figures, tables, overlays, files }, problems };
+  return {
+    press: { figures, tables, overlays: lowerThirds.overlays, files },
+    problems: lowerThirds.problems,
+  };
 }
 
 async function writeFigure(

@@ -1,0 +1,78 @@
+/** The lower thirds of one test as files: every plate and the editor's guide at each frame size, and a note beside them. */
+import type { Lettering } from '../lettering/lettering.ts';
+import { guideOverlay } from '../overlay/guide.ts';
+import { NOTE_NAME, overlaysNote } from '../overlay/note.ts';
+import type { MadeOverlay } from '../overlay/overlay.ts';
+import { OVERLAYS } from '../overlay/overlays.ts';
+import { renderOverlay } from '../overlay/render.ts';
+import { houseFrameSizes } from '../overlay/sizes.ts';
+import { houseTheme } from '../overlay/theme.ts';
+import type { Problem } from '../problem.ts';
+import type { Publication, TestResult } from '../result/result.ts';
+import { fewAtOnce } from './few-at-once.ts';
+import type { PressFile, PressOverlay } from './manifest.ts';
+import type { WriteFile } from './press-test.ts';
+
+/** The kind under which the manifest lists the guide, which is no plate. */
+export const GUIDE_KIND = 'guide';
+
+/** The plates of a test; none where its content says that it wants none. */
+function platesOf(test: TestResult, { house, tests }: Publication): readonly MadeOverlay[] {
+  if (test.content.lower_thirds === false) return [];
+  const others = tests.filter(other => other.id !== test.id);
+  return Object.values(OVERLAYS).flatMap(overlay => overlay.make(test, house, others));
+}
+
+/** How many pictures `writeOverlays` will make, for progress: the guide is one of each size. */
+export function countOverlayPictures(test: TestResult, publication: Publication): number {
+  const plates = platesOf(test, publication).length;
+  return plates === 0 ? 0 : (plates + 1) * houseFrameSizes(publication.house).length;
+}
+
+export interface WrittenOverlays {
+  /** The guide first, then the plates in the order of their names. */
+  readonly overlays: readonly PressOverlay[];
+  readonly files: readonly PressFile[];
+  /** What did not fit, plate by plate. */
+  readonly problems: readonly Problem[];
+}
+
+/** Writes `overlays/<size>/<name>.png` and the note under the test's folder. */
+export async function writeOverlays(
+  folder: string,
+  test: TestResult,
+  publication: Publication,
+  lettering: Lettering,
+  write: WriteFile,
+  pictureDone: () => void,
+): Promise<WrittenOverlays> {
+  const { house } = publication;
+  const plates = platesOf(test, publication);
+  if (plates.length === 0) return { overlays: [], files: [], problems: [] };
+  const frameSizes = houseFrameSizes(house);
+  const guide = { ...guideOverlay(houseTheme(house).safeAreas), kind: GUIDE_KIND };
+  const overlays = await fewAtOnce([guide, ...plates], async ({ kind, name, altText, svg }) => {
+    const sizes: { name: string; path: string }[] = [];
+    for (const size of frameSizes) {
+      const path = `${folder}/overlays/${size.name}/${name}.png`;
+      await write(path, await renderOverlay({ svg }, size, lettering));
+      pictureDone();
+      sizes.push({ name: size.name, path });
+    }
+    return { kind, name, altText, sizes };
+  });
+  const note = overlaysNote(test, house, plates, frameSizes);
+  const path = `${folder}/overlays/${NOTE_NAME}`;
+  await write(path, note);
+  return {
+    overlays,
+    files: [
+      {
+        path,
+        describes: 'What the lower thirds are, and which plate is for when',
+        bytes: Buffer.byteLength(note),
+      },
+    ],
+    problems: plates.flatMap(plate => frameSizes.flatMap(size => plate.problems(size, lettering))),
+  };
+}
