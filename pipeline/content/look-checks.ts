@@ -17,7 +17,16 @@ export function checkLook(house: Parsed<HouseContent>, paths: ReadonlySet<string
     .map(({ text, ground, ratio }) => {
       const field: LookField | undefined = [text, ground].find(each => look[each] !== undefined);
       const place = house.place(field === undefined ? ['look'] : ['look', field]);
-      return lowContrast(place, text, ground, [colours[text], colours[ground]], ratio, LEAST_CONTRAST);
+      const notSet = [text, ground].find(each => look[each] === undefined);
+      return lowContrast(
+        place,
+        text,
+        ground,
+        [colours[text], colours[ground]],
+        ratio,
+        LEAST_CONTRAST,
+        notSet,
+      );
     });
   if (look.logo !== undefined) {
     const where = house.place(['look', 'logo']);

@@ -347,11 +347,14 @@ export const lowContrast = (
   colours: readonly [text: string, ground: string],
   ratio: number,
   least: number,
+  notSet: string | undefined,
 ): Problem =>
   make('low-contrast', 'error')(
     where,
     `${text} ${colours[0]} cannot be read well on ${ground} ${colours[1]}, as the picture shines through a little`,
-    `Make ${text} or ${ground} darker or lighter, or leave out the colours of look that you do not need.`,
+    notSet === undefined
+      ? `Make ${text} darker and ${ground} lighter, or the other way round.`
+      : `Write ${notSet} as well, to go with it; where it is left out the plain colour is used.`,
     // Cut, not rounded, so that 4.49 is never told as the 4.5 it falls short of.
     { expected: `contrast of ${least}:1 or more`, found: `${Math.floor(ratio * 100) / 100}:1` },
   );

@@ -30,7 +30,14 @@ describe('the look in house.yaml', () => {
       // #fbf9f4 at 96 % over black is #f1efea; WCAG 2.2's formula, worked out apart from this program, gives 2.272.
       found: '2.27:1',
     });
+    // The accent alone was set: what it stands on can be set as well.
+    expect(problem!.mend).toMatch(/^Write ground as well/);
     expect(problem!.what).toMatch(/^accent #e8875a cannot be read well on ground #fbf9f4/);
+  });
+
+  it('with both colours set is told to change one of them', () => {
+    const [problem] = problemsOf('look: { foot_ground: "#777777", foot_text: "#888888" }\n');
+    expect(problem!.mend).toBe('Make foot_text darker and foot_ground lighter, or the other way round.');
   });
 
   it('with a ground of its own is held to every text that stands on it', () => {
