@@ -1,8 +1,15 @@
 /** JSON Schemas (draft 2020-12) of the content files, for completion and hints in editors. */
 import { z } from 'zod';
 import { carSchema, houseSchema, roadSchema, testSchema } from './schema.ts';
+import { signedOffSchema } from './sign-off-schema.ts';
 
-const SCHEMAS = { house: houseSchema, car: carSchema, road: roadSchema, test: testSchema } as const;
+const SCHEMAS = {
+  house: houseSchema,
+  car: carSchema,
+  road: roadSchema,
+  test: testSchema,
+  'signed-off': signedOffSchema,
+} as const;
 
 export const SCHEMA_FOLDER = 'content/schema';
 

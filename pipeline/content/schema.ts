@@ -7,17 +7,11 @@
  * field says what it is. Nothing here transforms a value, so that the written form is the checked form.
  */
 import { z } from 'zod';
+import { isoDate, prose, START_RULES, slug, words } from './schema-base.ts';
+import { correction } from './sign-off-schema.ts';
 
-const SHORT = 300;
-const LONG = 2000;
+export { START_RULES } from './schema-base.ts';
 
-const slug = z
-  .string()
-  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/)
-  .max(60)
-  .meta({ description: 'lower-case letters, digits and single hyphens, such as full-throttle' });
-const words = z.string().trim().min(1).max(SHORT);
-const prose = z.string().trim().min(1).max(LONG);
 const clockTime = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d+)?)?$/)
@@ -26,10 +20,6 @@ const zone = z
   .string()
   .regex(/^[+-](0\d|1[0-4]):[0-5]\d$/)
   .meta({ description: 'hours and minutes with a sign, in quotes: "+01:00"' });
-const isoDate = z
-  .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/)
-  .meta({ description: 'year-month-day, in quotes: "2026-05-12"' });
 const webAddress = z
   .url({ protocol: /^https?$/ })
   .max(500)
@@ -40,7 +30,6 @@ const colour = z
   .meta({ description: 'a colour as # and six hexadecimal digits, in quotes: "#9a3412"' });
 const headingDeg = z.number().min(0).max(360);
 
-export const START_RULES = ['first-movement', 'one-foot-rollout'] as const;
 export const DRIVES = ['electric', 'petrol', 'petrol-boosted', 'diesel', 'diesel-boosted'] as const;
 export const SURFACES = ['dry', 'damp', 'wet'] as const;
 
@@ -341,6 +330,9 @@ export const testSchema = z
       .meta({ description: 'Every attempt of the day, kept or set aside' }),
     lower_thirds: z.boolean().optional().meta({
       description: 'Whether to make pictures for video of this test',
+    }),
+    corrections: z.array(correction).min(1).max(200).optional().meta({
+      description: 'What was put right after the numbers went out, oldest first',
     }),
   })
   .meta({ title: 'Test', description: 'One car on one road on one day' });
