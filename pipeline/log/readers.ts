@@ -1,6 +1,6 @@
 /** The log formats, and the one way into them: bytes in, a log or one clear problem out. */
 import { ProblemError } from '../problem.ts';
-import { logBinary, logEmpty, logOtherXml, logWebPage } from '../problems/log.ts';
+import { emptyTail, logBinary, logEmpty, logOtherXml, logWebPage } from '../problems/log.ts';
 import { bytesToText, looksBinary } from './bytes.ts';
 import { csv } from './csv.ts';
 import { gpx } from './gpx.ts';
@@ -19,6 +19,24 @@ const HEAD_BYTES = 1 << 16;
  * @throws ProblemError with exactly one problem where nothing can be measured from it.
  */
 export function readLog(file: string, bytes: Uint8Array, options: ReadOptions = {}): Log {
+  const written = withoutEmptyTail(bytes);
+  if (written.length === bytes.length) return readWhole(file, bytes, options);
+  const log = readWhole(file, written, options);
+  return { ...log, warnings: [...log.warnings, emptyTail(bytes.length - written.length)] };
+}
+
+/**
+ * The bytes without zeros at the end: a recorder that loses power leaves room it had not written to yet.
+ * UTF-16 ends with a zero of its own, and a file of zeros alone is no log: both stay as they are.
+ */
+function withoutEmptyTail(bytes: Uint8Array): Uint8Array {
+  if (bytes[0] === 0xff || bytes[0] === 0xfe) return bytes;
+  let end = bytes.length;
+  while (end > 0 && bytes[end - 1] === 0) end--;
+  return end === 0 ? bytes : bytes.subarray(0, end);
+}
+
+function readWhole(file: string, bytes: Uint8Array, options: ReadOptions): Log {
   const head = bytesToText(file, bytes.subarray(0, HEAD_BYTES));
   if (head.trim() === '' && bytes.length <= HEAD_BYTES) throw new ProblemError(logEmpty(file));
   const format = options.format ?? recognise(file, head);

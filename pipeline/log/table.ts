@@ -1,6 +1,7 @@
 /** The lines of a CSV file, the delimiter between its cells, and where its header stands. */
 import { ProblemError } from '../problem.ts';
 import {
+  logColumnAbsent,
   logDecimalCommas,
   logLineTooLong,
   logNoHeader,
@@ -161,8 +162,16 @@ function whyNoTable(file: string, lines: readonly string[], declared: DeclaredCo
     if (!hasNumbers(lines, i + 1, delimiter, header.length)) continue;
     if (columns.filter(startsWithNumber).length > columns.length / 2) return logNoHeader(file, i + 1, line);
     // Words with a comma among them are a sentence, unless the columns stand in the rows below as well.
-    if (!names(header, 'time', declared)) return logNoTimeColumn(file, i + 1, columns);
-    if (!names(header, 'speed', declared)) return logNoSpeedColumn(file, i + 1, columns);
+    for (const [word, none] of [
+      ['time', logNoTimeColumn],
+      ['speed', logNoSpeedColumn],
+    ] as const) {
+      if (names(header, word, declared)) continue;
+      const name = declared[word]?.name;
+      return name === undefined
+        ? none(file, i + 1, columns)
+        : logColumnAbsent(file, i + 1, word, name, columns);
+    }
   }
   return logNoTable(file);
 }

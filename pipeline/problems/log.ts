@@ -311,6 +311,13 @@ export const unevenRows = ({ count, firstLines }: Count): LogWarning =>
     { line: firstLines[0] },
   );
 
+export const emptyTail = (bytes: number): LogWarning =>
+  warning(
+    'cut-off',
+    `The last ${bytes} bytes hold nothing, as after a loss of power while recording; left out.`,
+    {},
+  );
+
 export const cutOff = (line: number): LogWarning =>
   warning('cut-off', `The last line (${line}) is cut off; left out.`, { line });
 

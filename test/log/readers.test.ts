@@ -154,3 +154,35 @@ describe('whatever the bytes', () => {
     );
   });
 });
+
+describe('a recorder that lost its power', () => {
+  const text = 'time_s,speed_kmh\n0.0,0\n0.1,1.5\n0.2,3\n';
+
+  it('reads what was written before the zeros, and tells how many there are', () => {
+    const bytes = new Uint8Array([...toBytes(text), ...new Array<number>(4096).fill(0)]);
+    const log = read(bytes);
+    expect([...log.timeS]).toEqual([...read(text).timeS]);
+    expect(log.warnings.map(({ code, text }) => [code, text])).toEqual([
+      ['cut-off', 'The last 4096 bytes hold nothing, as after a loss of power while recording; left out.'],
+    ]);
+  });
+
+  it('refuses a file of zeros alone, and zeros in the middle', () => {
+    expect(refusal(new Uint8Array(512)).id).toBe('log-binary');
+    expect(refusal(`${text}\0\0${text}`).id).toBe('log-binary');
+  });
+});
+
+describe('a declared column that is not there', () => {
+  it.each(['time', 'speed'])('is named with the columns there are: %s', word => {
+    const problem = refusal('a,b\n0,1\n1,2\n2,3\n', {
+      columns: {
+        time: { name: 'a', unit: 's' },
+        speed: { name: 'b', unit: 'km/h' },
+        [word]: { name: 'nowhere' },
+      },
+    });
+    expect(problem.id).toBe('log-column-absent');
+    expect(problemToLine(problem)).toContain('nowhere');
+  });
+});
