@@ -13,7 +13,7 @@ import {
   headlineMeasure,
   quickestFirst,
 } from './choose.ts';
-import { endLabelLayers } from './end-labels.ts';
+import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether, listInWords } from './foot.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
@@ -114,7 +114,8 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   const fromY = leastMps2 < -stepY / 4 ? -stepY : 0;
   const shifts = shiftMarksOf(drawn, test, language);
   const figure = (layout: FigureLayout) => {
-    const { plotHeightPx: heightPx, labelPx, labelLimitPx } = SIZES[layout];
+    const { labelPx, labelLimitPx } = SIZES[layout];
+    const heightPx = heightWithLabels(drawn, layout);
     const nameLength = Math.max(...drawn.map(({ name }) => name.length), 'peak 10.0 m/s²'.length);
     // What axis numbers and the labels beside the plot surely leave.
     const widthPx = plotWidthPx(layout) - 50 - Math.min(labelLimitPx, nameLength * labelPx * CHARACTER_SHARE);

@@ -1,5 +1,5 @@
 /** Labels at the ends of lines, in a column beside the plot. */
-import type { FigureLayout } from './figure.ts';
+import { type FigureLayout, isCrop } from './figure.ts';
 import { moveApart } from './move-apart.ts';
 import { type Axis, drawn, type Layer, labelLayers, values } from './plot.ts';
 import { SIZES } from './theme.ts';
@@ -72,6 +72,18 @@ export function endLabelLayers(
       style,
     ),
   ];
+}
+
+/** Height of a plot beside whose lines these names stand with one more line each: the layout's own, or what they need. */
+export function heightWithLabels(named: readonly { readonly name: string }[], layout: FigureLayout): number {
+  const { plotHeightPx, labelLeadingPx } = SIZES[layout];
+  // A picture of fixed shape has no more height to give.
+  if (isCrop(layout)) return plotHeightPx;
+  const tallest = Math.max(1, ...named.map(({ name }) => labelLines(name, layout).length + 1));
+  return Math.max(
+    plotHeightPx,
+    named.length * (tallest * labelLeadingPx + BETWEEN_LABELS_PX) - labelLeadingPx,
+  );
 }
 
 const BETWEEN_LABELS_PX = 5;

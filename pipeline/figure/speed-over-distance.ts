@@ -14,7 +14,7 @@ import {
   nominalKmh,
   quickestFirst,
 } from './choose.ts';
-import { endLabelLayers } from './end-labels.ts';
+import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether, listInWords } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
@@ -85,7 +85,7 @@ function draw(
   const endM = commonEnd(drawn);
   const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
   const figure = (layout: FigureLayout) => {
-    const heightPx = SIZES[layout].plotHeightPx;
+    const heightPx = heightWithLabels(drawn, layout);
     const within = drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= endM) }));
     const top = upTo(Math.max(toKmh, ...within.flatMap(({ line }) => line.map(({ y }) => y))), 20);
     const from = Math.min(0, ...within.map(({ line }) => line[0]!.x));

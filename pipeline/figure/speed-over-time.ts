@@ -18,12 +18,13 @@ import {
   nominalKmh,
   quickestFirst,
 } from './choose.ts';
-import { endLabelLayers } from './end-labels.ts';
+import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import {
   everyLayout,
   type Figure,
   type FigureChoice,
   type FigureLayout,
+  isCrop,
   type MadeFigure,
   type NotMade,
 } from './figure.ts';
@@ -39,6 +40,8 @@ interface Drawn extends Chosen {
   readonly style: { readonly colour: string; readonly dash: readonly number[] };
 }
 
+/** More labels than this beside a small plot leave it no height. */
+const MOST_LABELS_IN_CROP = 3;
 /** The picture goes this much further than the slowest run's headline time, at least. */
 const BEYOND_HEADLINE = 1.06;
 
@@ -92,7 +95,7 @@ function draw(
       },
       y: { title: 'km/h', from: 0, to: upTo(top, 20), ticks: ticksEvery(20, 0, upTo(top, 20)) },
     };
-    if (drawn.length > MOST_SERIES) {
+    if (drawn.length > (isCrop(layout) ? MOST_LABELS_IN_CROP : MOST_SERIES)) {
       const runs = drawn.map(({ name, series, result, attempt }) => ({
         name,
         number: attempt.number,
@@ -102,7 +105,7 @@ function draw(
       }));
       return speedPanels(runs, toKmh, endS, layout, house.language);
     }
-    const heightPx = SIZES[layout].plotHeightPx;
+    const heightPx = heightWithLabels(drawn, layout);
     return plotSpec(layout, house.language, {
       ...axes,
       heightPx,
