@@ -164,14 +164,18 @@ export function proseUnderHead(content: PlateContent, body: ProseBody, innerPx: 
   return { marks, widthPx, heightPx: y + HEAD_BOTTOM * unitPx, cut };
 }
 
-/** The phrases of the foot, broken between phrases where the line is full, otherwise between words. */
+/** The phrases of the foot, broken between phrases where the line is full. */
 export function footBlock(phrases: readonly string[], maxWidthPx: number, layer: Layer): Block {
   const { unitPx, lettering, style } = layer;
   if (phrases.length === 0) return { marks: [], widthPx: 0, heightPx: 0, cut: false };
   const text = style('sans', 400, FOOT.size);
-  const lines = wrapParts(phrases, FOOT_BETWEEN, text, maxWidthPx, lettering).flatMap(line =>
-    lettering.width(line, text) <= maxWidthPx ? [line] : wrapWords(line, text, maxWidthPx, lettering),
-  );
+  const fits = (line: string): boolean => lettering.width(line, text) <= maxWidthPx;
+  // A phrase longer than the line is broken after a comma, and only where that is too long as well between words.
+  const lines = wrapParts(phrases, FOOT_BETWEEN, text, maxWidthPx, lettering)
+    .flatMap(line =>
+      fits(line) ? [line] : wrapParts(line.split(/(?<=,) /), ' ', text, maxWidthPx, lettering),
+    )
+    .flatMap(line => (fits(line) ? [line] : wrapWords(line, text, maxWidthPx, lettering)));
   const fitting = lines.map(line => cutLine(line, text, maxWidthPx, lettering));
   const marks = fitting.map((line, index) =>
     textMark(line, text, 0, (FOOT.pad + FOOT.size + index * FOOT.lineHeight - 2) * unitPx, 'onSlate'),

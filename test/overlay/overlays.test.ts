@@ -8,6 +8,7 @@ import { GROUND_OF, INKS, type Inks } from '../../pipeline/overlay/marks.ts';
 import type { FrameSize, MadeOverlay, OverlayKind } from '../../pipeline/overlay/overlay.ts';
 import { OVERLAYS } from '../../pipeline/overlay/overlays.ts';
 import { fitPlate, plateArea } from '../../pipeline/overlay/plate.ts';
+import { footBlock } from '../../pipeline/overlay/plate-words.ts';
 import { renderOverlay } from '../../pipeline/overlay/render.ts';
 import { safeArea } from '../../pipeline/overlay/safe-area.ts';
 import { FRAME_SIZES } from '../../pipeline/overlay/sizes.ts';
@@ -398,6 +399,26 @@ describe('what must always be said', () => {
       const [caution] = OVERLAYS.caution.make(TEST, house, []);
       const [problem] = caution!.problems(size, lettering);
       expect(problem).toMatchObject({ id: 'overlay.too-much-text', severity: 'warning' });
+    }
+  });
+});
+
+describe('the foot', () => {
+  it('breaks a phrase that is too long after a comma, never inside a figure', () => {
+    const phrase =
+      'Van: 14\u00a0°C, 1006\u00a0hPa, headwind 1.6\u00a0m/s, slope −0.1 to 0.1\u00a0%, dry, Fixture field';
+    const style = (face: 'sans' | 'serif', weight: 400 | 600 | 700, units: number) => ({
+      face,
+      weight,
+      sizePx: units,
+    });
+    for (let widthPx = 260; widthPx < 900; widthPx += 20) {
+      const layer = { unitPx: 1, widthPx, upright: true, lettering, style };
+      const lines = footBlock([phrase, 'the end'], widthPx, layer).marks.flatMap(mark =>
+        mark.mark === 'text' ? [mark.text] : [],
+      );
+      expect(lines.join(' ').replace('\u2002·\u2002', ' ')).toBe(`${phrase} the end`);
+      for (const line of lines.slice(0, -1)) expect(line).toMatch(/(,|field)$/);
     }
   });
 });
