@@ -98,8 +98,7 @@ export function feet(
     foot: footLines(test, house, facts),
     cropFoot: [
       ...(facts.caution === undefined ? [] : [facts.caution]),
-      ...(facts.key === undefined ? [] : [facts.key]),
-      `${capital(parts.join('; '))}.`,
+      `${facts.key === undefined ? '' : `${facts.key} `}${capital(parts.join('; '))}.`,
       `${house.name}${published}`,
     ],
   };

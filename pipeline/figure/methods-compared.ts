@@ -22,7 +22,7 @@ import type { House, MeasureId } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
-import { capital, footLines } from './foot.ts';
+import { capital, feet } from './foot.ts';
 import { areaLayer, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
@@ -52,9 +52,10 @@ export const methodsCompared: Figure = {
       title: capital(finding),
       deck: `${label} of every kept attempt by launch method, ${test.car.name}`,
       caption: `${label} by launch method, ${startRuleInWords(startRule)}: ${counts}. Dots: kept attempts. Short lines: medians.${shading}${shading === '' ? '' : ' Where the shading meets the dashed line, nothing is shown.'}`,
-      foot: footLines(test, house, {
+      ...feet(test, house, {
         attempts: drawn,
         startRule,
+        key: `Dots: kept attempts; short lines: medians${shading === '' ? '' : '; shaded: between what a median lies, about 95 %'}.`,
         method: [
           `Dots: kept attempts; short lines: medians.${shading}`,
           ...pairsOfFirst(compared).flatMap(orderInWords),

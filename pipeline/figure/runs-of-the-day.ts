@@ -86,6 +86,7 @@ function draw(
     ...feet(test, house, {
       attempts: all.map(({ attempt }) => attempt),
       startRule,
+      key: 'Solid: kept; hollow: set aside.',
       method: [`Solid: kept; hollow: set aside. Line through a mark: uncertainty, k = 2.${missing}`],
     }),
     altText: `Dot chart of ${details.label} of every attempt, by launch method: ${counts}. ${sentence} ${rows.map(row => rowSentence(row, house)).join(' ')}${missing}`,

@@ -17,7 +17,7 @@ import { printResult, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { againstTable } from '../table/against.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
-import { dateInWords, footLines, heldTogether, listInWords } from './foot.ts';
+import { dateInWords, feet, heldTogether, listInWords } from './foot.ts';
 import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
@@ -46,7 +46,7 @@ export const testAgainstTest: Figure = {
       title: titleOf(compared, house),
       deck: `${label}, ${by}: median of each test, ${test.car.name} first`,
       caption: `${label} of ${sides.length} tests, ${by}, ${startRuleInWords(startRule)}; ${sides.map(({ name, figures }) => `${name}: ${figures.n} kept`).join(', ')}. ${marks}`,
-      foot: footLines(test, house, { attempts, startRule, method: [marks] }),
+      ...feet(test, house, { attempts, startRule, method: [marks] }),
       altText: `Dot chart of ${label} of ${sides.length} tests. ${compared.map(each => testsInWords(each, house)).join(' ')}`,
       spec: everyLayout(layout => plot(sides, compared, house, measure, startRule, layout)),
       table: { ...againstTable(test, house, others), id: 'test-against-test' },

@@ -224,6 +224,7 @@ function draw(
     ...feet(test, house, {
       attempts: [ahead.attempt, behind.attempt],
       startRule: choice.startRule,
+      key: 'Shaded: too close to call.',
       method: [
         `Shaded: too close to call, smaller than its uncertainty, k = 2.${counts} Speeds smoothed by a line through ${window}.${gaps ? ' Gaps: the speed stood still.' : ''}`,
       ],
