@@ -30,6 +30,11 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'work out which speeds a road has room for, with braking and a reserve, as metres from the start',
     load: async () => (await import('./command/plan.ts')).runPlan,
   },
+  'sign-off': {
+    usage: 'sign-off TEST [--again] [--date YYYY-MM-DD]',
+    does: 'record the numbers of a test as they go out; later builds fail where one moves without a correction',
+    load: async () => (await import('./command/sign-off.ts')).runSignOff,
+  },
   frames: {
     usage: 'frames TEST ATTEMPT [--rate 25] [--size 1920x1080] [--moves-at FRAME|TIMECODE] [--movie png] …',
     does: 'draw one run as numbered pictures whose clock runs with the film, with lists for editing',

@@ -18,7 +18,7 @@
  * From there on `press/press-test.ts` makes the files and `command/build.ts` puts them in place.
  */
 import { createHash } from 'node:crypto';
-import { contentFilesToContent } from './content/content.ts';
+import { type Content, contentFilesToContent } from './content/content.ts';
 import { readContentFolderWithProblems } from './content/read-folder.ts';
 import { sortProblems } from './content/sort-problems.ts';
 import { readLog } from './log/readers.ts';
@@ -52,11 +52,29 @@ export async function checkContent(root: string): Promise<Loaded> {
   const content = contentFilesToContent(files);
   const assembled = contentToTests(content, files, ASSEMBLE_TOOLS);
   const logo = await houseLogo(content.house, files);
-  const problems = sortProblems([...unread, ...assembled.problems, ...logo.problems]);
-  const made = testsToPublication(content, { tests: assembled.tests, problems });
-  const publication =
+  const inContent = sortProblems([...unread, ...assembled.problems, ...logo.problems]);
+  const made = testsToPublication(content, { tests: assembled.tests, problems: inContent });
+  const pictured =
     made && logo.picture ? { ...made, house: { ...made.house, logoPicture: logo.picture } } : made;
+  const problems = sortProblems([...inContent, ...(await heldToRecord(content, pictured))]);
+  const publication = pictured && { ...pictured, problems };
   return { tests: assembled.tests, problems, ...(publication === undefined ? {} : { publication }) };
+}
+
+/** What moved since the numbers of a test went out; articles and figures are loaded only where some have. */
+async function heldToRecord(
+  content: Content,
+  publication: Publication | undefined,
+): Promise<readonly Problem[]> {
+  const held = publication?.tests.some(
+    ({ signedOff, content: { corrections } }) => signedOff !== undefined || corrections !== undefined,
+  );
+  if (publication === undefined || held !== true) return [];
+  const { signOffProblems } = await import('./sign-off/check.ts');
+  return signOffProblems(publication, ({ id }, path) => {
+    const folder = content.tests.find(test => test.id === id)!;
+    return folder.place(path);
+  });
 }
 
 /**

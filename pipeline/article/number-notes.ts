@@ -27,7 +27,12 @@ export class NumberNotes {
   }
 
   all(): readonly PublishedNumber[] {
-    return [...this.#byQuestion.values()].map(({ found, number, times }) => ({ ...found, number, times }));
+    return [...this.#byQuestion].map(([question, { found, number, times }]) => ({
+      ...found,
+      question,
+      number,
+      times,
+    }));
   }
 }
 

@@ -7,6 +7,8 @@ import type { RuleId } from './rules.ts';
 export interface PublishedNumber {
   /** Number of its note, from 1 in the order of the text; the same question asked twice has one note. */
   readonly number: number;
+  /** The directive's name and its attributes as JSON; the same wherever the same thing is asked. */
+  readonly question: string;
   /** As it stands in the sentence: `8.41 s`. */
   readonly text: string;
   /** What it is a number of: `0–100 km/h`. */

@@ -2,8 +2,10 @@
 import { clockOrderToDayS, clockTextToS, dateTextToMs, zoneTextToS } from '../content/calendar.ts';
 import type { Content, TestFolder } from '../content/content.ts';
 import type { ContentFiles } from '../content/files.ts';
+import { readSignedOff, SIGNED_OFF_NAME, type SignedOffFile } from '../content/signed-off-file.ts';
 import { sortProblems } from '../content/sort-problems.ts';
 import type { Problem } from '../problem.ts';
+import { signedOffOther } from '../problems/sign-off.ts';
 import { withDayFlags } from './day-flags.ts';
 import { matchAttempts } from './match-attempts.ts';
 import { type AssembleTools, measureLogs } from './match-logs.ts';
@@ -66,7 +68,8 @@ function folderToTest(
   const day = { dateMs, zoneS: zoneTextToS(content.time_zone) ?? 0, readingsS };
   const measured = measureLogs(folder, files, day, house?.limits?.rate_hz, tools);
   const { attempts, problems } = matchAttempts(folder, road, house, measured, readingsS);
-  const all = sortProblems([...measured.problems, ...problems]);
+  const record = signedOffOf(folder, files);
+  const all = sortProblems([...measured.problems, ...problems, ...record.problems]);
   const result: TestResult = {
     id: folder.id,
     content,
@@ -79,9 +82,26 @@ function folderToTest(
     articleMarkdown: folder.articleMarkdown,
     articleFile: folder.articleFile,
     logSha256: Object.fromEntries(measured.logs.map(log => [log.file, log.sha256])),
+    ...(record.signedOff === undefined ? {} : { signedOff: record.signedOff }),
     warnings: all.filter(problem => problem.severity !== 'error'),
   };
   return { result, problems: all };
+}
+
+/** The numbers of a test that went out; none where they have not, or where the record cannot be read. */
+function signedOffOf(
+  { folder, id }: TestFolder,
+  files: ContentFiles,
+): { readonly signedOff?: SignedOffFile; readonly problems: readonly Problem[] } {
+  const file = `${folder}/${SIGNED_OFF_NAME}`;
+  const bytes = files.get(file);
+  const read = bytes && readSignedOff(file, bytes);
+  if (read === undefined) return { problems: [] };
+  if ('problem' in read) return { problems: [read.problem] };
+  const { signedOff } = read;
+  return signedOff.record.test === id
+    ? { signedOff, problems: [] }
+    : { problems: [signedOffOther({ file, line: 1 }, id, signedOff.record.test)] };
 }
 
 /** By the day of publishing or, for a draft, of the test; ISO dates sort as text. */

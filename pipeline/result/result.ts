@@ -4,6 +4,7 @@
  */
 import type { RestatedRun } from '../conditions/restate.ts';
 import type { CarContent, HouseContent, RoadContent, TestContent } from '../content/schema.ts';
+import type { SignedOffFile } from '../content/signed-off-file.ts';
 import type { RunMeasurement } from '../measurement/measurement.ts';
 import type { Problem } from '../problem.ts';
 import type { StartRule } from '../run/run.ts';
@@ -79,6 +80,8 @@ export interface TestResult {
   readonly articleFile: string;
   /** SHA-256 of each log, hexadecimal, by its path. */
   readonly logSha256: Readonly<Record<string, string>>;
+  /** The numbers that went out; absent where none have. */
+  readonly signedOff?: SignedOffFile;
   readonly warnings: readonly Problem[];
 }
 
