@@ -4,7 +4,7 @@ import { REFERENCE_DENSITY_KGM3 } from '../conditions/reference.ts';
 import { constantSlope, drivenFrom, type SlopeProfile, surveyedSlope } from '../conditions/slope.ts';
 import { type PlanDriving, type PlannedRoad, planRoad } from '../road/plan.ts';
 import { type CarForPlan, carForPlan, type SeenToday } from '../road/plan-car.ts';
-import type { DescribedCar, PlanBurden } from '../road/plan-estimate.ts';
+import { apparentMassOf, type DescribedCar, type PlanBurden } from '../road/plan-estimate.ts';
 import {
   type MeasuredDeceleration,
   type MeasuredPull,
@@ -177,7 +177,12 @@ function seenToday(test: TestResult): SeenToday {
     car.drag_area_m2 === undefined
       ? undefined
       : { dragAreaM2: car.drag_area_m2, massKg: content.as_tested.mass_kg };
-  const pulls = [dry, wet].map(attempts => measuredPull(attempts.flatMap(startOf), drag));
+  const pulls = [dry, wet].map(attempts =>
+    measuredPull(
+      attempts.flatMap(attempt => startOf(attempt, apparentMassOf(car))),
+      drag,
+    ),
+  );
   const stops = [dry, wet].map(attempts => measuredDeceleration(attempts.flatMap(stopOf)));
   return {
     ...(pulls[0] === undefined ? {} : { dryPull: pulls[0] }),
@@ -187,7 +192,7 @@ function seenToday(test: TestResult): SeenToday {
   };
 }
 
-function startOf({ trace, measurement, conditions }: Attempt): MeasuredStart[] {
+function startOf({ trace, measurement, conditions }: Attempt, apparentMass: number): MeasuredStart[] {
   if (measurement.run.kind !== 'standing-start') return [];
   const pull = traceToPull(trace, measurement);
   if (pull === undefined) return [];
@@ -196,6 +201,7 @@ function startOf({ trace, measurement, conditions }: Attempt): MeasuredStart[] {
     {
       speedMps: pull.speedMps,
       distanceM: pull.distanceM,
+      apparentMass,
       ...(slopePct === undefined ? {} : { slope: slopePct / 100 }),
       ...(headwindMps === undefined ? {} : { headwindMps }),
       ...(densityKgm3 === undefined ? {} : { densityKgm3 }),

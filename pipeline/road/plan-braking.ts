@@ -2,25 +2,18 @@
 import { STANDARD_GRAVITY_MPS2 } from '../units.ts';
 import type { RoadSlope } from './plan-pull.ts';
 
-/** Steepest rise and fall of a road over any 5 m, fractions; the fall is negative or 0. */
-export interface SlopeRange {
-  readonly steepestRise: number;
-  readonly steepestFall: number;
-}
-
 const EVERY_M = 5;
+const LONGEST_M = 20_000;
 
-/** The steepest places of a road, its ends included. */
-export function slopeRange(slope: RoadSlope, lengthM: number): SlopeRange {
-  let steepestRise = 0;
-  let steepestFall = 0;
-  const count = Math.max(1, Math.ceil(lengthM / EVERY_M));
-  for (let i = 0; i <= count; i++) {
-    const here = slope.slopeAt((lengthM * i) / count);
-    steepestRise = Math.max(steepestRise, here);
-    steepestFall = Math.min(steepestFall, here);
+/** Steepest fall of a road between the line and a place, a fraction, 0 or more; it only grows with the place. */
+export function steepestFallUpTo(slope: RoadSlope, lengthM: number): (placeM: number) => number {
+  const falls: number[] = [];
+  let steepest = 0;
+  for (let i = 0; i * EVERY_M < lengthM + EVERY_M; i++) {
+    steepest = Math.max(steepest, -slope.slopeAt(i * EVERY_M));
+    falls.push(steepest);
   }
-  return { steepestRise, steepestFall };
+  return placeM => falls[Math.min(falls.length - 1, Math.max(0, Math.ceil(placeM / EVERY_M)))]!;
 }
 
 export interface Brakes {
@@ -32,26 +25,28 @@ export interface Brakes {
 
 /**
  * Distance from the touch of the brake to rest, m. On a level road v t/2 − a t²/24 + v²/2a exactly, with t the
- * build-up; on a slope the stop ends where a s + g Δh has used up v²/2. Infinite where the steepest fall of the road
- * pulls as hard as the brakes.
+ * build-up; on a slope the stop ends where a s + g Δh has used up v²/2. Infinite where the road falls so far and so
+ * steeply that the brakes do not stop the car within 20 km.
  */
 export function brakingDistanceM(
   speedMps: number,
   fromM: number,
   { decelerationMps2, buildUpS }: Brakes,
   slope: RoadSlope,
-  range: SlopeRange,
 ): number {
   const buildUpM = Math.max(0, (speedMps * buildUpS) / 2 - (decelerationMps2 * buildUpS * buildUpS) / 24);
-  const weakest = decelerationMps2 + STANDARD_GRAVITY_MPS2 * range.steepestFall;
-  if (!(weakest > 0)) return Number.POSITIVE_INFINITY;
   const energy = (speedMps * speedMps) / 2;
   const beginM = fromM + buildUpM;
   const beginHeightM = slope.heightAt(beginM);
   const used = (lengthM: number): number =>
     decelerationMps2 * lengthM + STANDARD_GRAVITY_MPS2 * (slope.heightAt(beginM + lengthM) - beginHeightM);
-  let low = energy / (decelerationMps2 + STANDARD_GRAVITY_MPS2 * range.steepestRise);
-  let high = energy / weakest;
+  let low = 0;
+  let high = energy / decelerationMps2 / 2;
+  while (used(high) < energy) {
+    if (high > LONGEST_M) return Number.POSITIVE_INFINITY;
+    low = high;
+    high = 1.25 * high + 0.1;
+  }
   for (let step = 0; step < 60 && high - low > 1e-9; step++) {
     const middle = (low + high) / 2;
     if (used(middle) < energy) low = middle;

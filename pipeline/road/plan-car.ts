@@ -2,6 +2,7 @@
 import { STANDARD_GRAVITY_MPS2 } from '../units.ts';
 import { type Edge, type Edges, eachEdge, type PlannedCar } from './plan.ts';
 import {
+  apparentMassOf,
   type DescribedCar,
   dragAreaOf,
   estimatedPull,
@@ -89,6 +90,7 @@ export function carForPlan(
       pullingOn: shown === undefined ? unburdened : joined(shown, described, still, unburdened),
       // The brakes are taken to give the same force whatever is loaded or towed.
       decelerationMps2: eachEdge(edge => speedMps => massShare * brakes.at(edge, speedMps)),
+      apparentMass: apparentMassOf(described),
       measuredToMps,
     },
   };
@@ -151,10 +153,13 @@ function joined(
   const { stepsMps2, toMps, uncertainty } = measured;
   const totalKg = described.massKg + burden.loadKg + burden.towKg;
   const massShare = described.massKg / totalKg;
-  const held = burden.gripShare < 1 ? Math.max(...stepsMps2) * burden.gripShare : Number.POSITIVE_INFINITY;
+  const rolling = STANDARD_GRAVITY_MPS2 * rollingOf(described, 'middle');
+  const held =
+    burden.gripShare < 1
+      ? burden.gripShare * (Math.max(...stepsMps2) + rolling) - rolling
+      : Number.POSITIVE_INFINITY;
   const scale: Edges<number> = { adverse: 1 / (1 + uncertainty), middle: 1, favourable: 1 + uncertainty };
   return eachEdge(edge => {
-    const rolling = STANDARD_GRAVITY_MPS2 * rollingOf(described, 'middle');
     const dragAreaM2 = dragAreaOf(described, 'middle');
     const at = (speedMps: number): number => {
       const step = Math.min(stepsMps2.length - 1, Math.floor(speedMps / PULL_STEP_MPS));

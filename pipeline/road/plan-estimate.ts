@@ -74,6 +74,11 @@ const ROLLING_SHARE: Guess = { adverse: 1.2, middle: 1, favourable: 0.85 };
 const MASS_SHARE: Guess = { adverse: 1.03, middle: 1, favourable: 0.97 };
 /** What turns, as a share of mass: wheels and motor, or wheels and engine over the gears. */
 const APPARENT_MASS = { electric: 1.05, engine: 1.07 } as const;
+
+/** Mass with what turns, over mass. */
+export const apparentMassOf = ({ drive }: Pick<DescribedCar, 'drive'>): number =>
+  APPARENT_MASS[drive === 'electric' ? 'electric' : 'engine'];
+
 /** Under this speed power no longer limits the push, m/s: keeps P/v finite. */
 const SLOWEST_MPS = 0.5;
 

@@ -12,6 +12,8 @@ export interface MeasuredStart {
   /** Along the run, positive against the car; still air where absent. */
   readonly headwindMps?: number;
   readonly densityKgm3?: number;
+  /** Mass with what turns, over mass; 1 where absent. */
+  readonly apparentMass?: number;
 }
 
 /** Acceleration of the day's starts on a level road in still air, by steps of speed. */
@@ -20,7 +22,7 @@ export interface MeasuredPull {
   readonly stepsMps2: readonly number[];
   readonly toMps: number;
   readonly runs: number;
-  /** Relative expanded uncertainty of the distances, taken from how far the runs lie apart. */
+  /** Relative uncertainty of the distances: how far the runs lie apart, and what is not known of their slope. */
   readonly uncertainty: number;
 }
 
@@ -28,6 +30,11 @@ export const PULL_STEP_MPS = kmhToMps(5);
 /** Least relative uncertainty of several runs, and that of a single one (our own estimates). */
 const LEAST_UNCERTAINTY = 0.02;
 const SINGLE_UNCERTAINTY = 0.08;
+/**
+ * Share of what a slope did to a run that is not known: in low gears the engine turns with it and takes up to a third
+ * (1.04 + 0.0025 i², a handbook fit, from memory).
+ */
+const SLOPE_SHARE = 0.3;
 
 /**
  * Mean of the distances that the runs took for each step of speed, so that the plan's distances on the road of the
@@ -50,11 +57,14 @@ export function measuredPull(
   const totals = laid.map(steps => steps.slice(0, common).reduce((sum, length) => sum + length, 0));
   const mean = totals.reduce((sum, total) => sum + total, 0) / totals.length;
   const range = Math.max(...totals) - Math.min(...totals);
+  const spread = laid.length === 1 ? SINGLE_UNCERTAINTY : Math.max(LEAST_UNCERTAINTY, range / mean);
+  const steepest = Math.max(...starts.map(({ slope = 0 }) => Math.abs(slope)));
+  const meanMps2 = (common * PULL_STEP_MPS) ** 2 / (2 * mean);
   return {
     stepsMps2,
     toMps: longest * PULL_STEP_MPS,
     runs: laid.length,
-    uncertainty: laid.length === 1 ? SINGLE_UNCERTAINTY : Math.max(LEAST_UNCERTAINTY, range / mean),
+    uncertainty: spread + (SLOPE_SHARE * STANDARD_GRAVITY_MPS2 * steepest) / meanMps2,
   };
 }
 
@@ -63,7 +73,7 @@ const stepEnergy = (i: number): number => (((i + 1) * PULL_STEP_MPS) ** 2 - (i *
 
 /** Distances that the steps would have taken on a level road in still air, m, as far as the run goes. */
 function stepLengths(
-  { speedMps, distanceM, slope = 0, headwindMps = 0, densityKgm3 = 1.2 }: MeasuredStart,
+  { speedMps, distanceM, slope = 0, headwindMps = 0, densityKgm3 = 1.2, apparentMass = 1 }: MeasuredStart,
   drag: { readonly dragAreaM2: number; readonly massKg: number } | undefined,
 ): number[] {
   const lengths: number[] = [];
@@ -82,7 +92,7 @@ function stepLengths(
       drag === undefined
         ? 0
         : (0.5 * densityKgm3 * drag.dragAreaM2 * (air * Math.abs(air) - middle * middle)) / drag.massKg;
-    const level = stepEnergy(step - 1) / (at - from) + STANDARD_GRAVITY_MPS2 * slope + wind;
+    const level = stepEnergy(step - 1) / (at - from) + (STANDARD_GRAVITY_MPS2 * slope + wind) / apparentMass;
     // Downhill with the wind behind, a run may tell nothing of what the car does by itself.
     if (!(level > 0) || !(at > from)) return lengths;
     lengths.push(stepEnergy(step - 1) / level);

@@ -28,13 +28,26 @@ const LEAST_MPS2 = 1e-3;
 /**
  * Full power from the line at `fromMps` until the end of the road, by the midpoint rule: exact for a constant
  * acceleration. No speed is counted on that the car would not also hold on a level road, however the road falls.
+ * @param apparentMass mass with what turns, over mass: a slope has the wheels and the engine to move as well
  */
-export function pullPath(law: PullLaw, slope: RoadSlope, lengthM: number, fromMps = 0): PullPath {
+export function pullPath(
+  law: PullLaw,
+  slope: RoadSlope,
+  lengthM: number,
+  fromMps = 0,
+  apparentMass = 1,
+): PullPath {
   const path = { speedMps: [fromMps], distanceM: [0], timeS: [0] };
   let speed = fromMps;
   let distance = 0;
   for (let step = 1; distance < lengthM && step * STEP_S < LONGEST_S; step++) {
-    const uphill = STANDARD_GRAVITY_MPS2 * slope.slopeAt(distance);
+    const ahead = speed * STEP_S;
+    // Over the step and not at its beginning: where the slope changes inside it, no height is lost.
+    const rise =
+      ahead > 1e-6
+        ? (slope.heightAt(distance + ahead) - slope.heightAt(distance)) / ahead
+        : slope.slopeAt(distance);
+    const uphill = (STANDARD_GRAVITY_MPS2 * rise) / apparentMass;
     if (law(speed) < LEAST_MPS2) break;
     const first = law(speed) - uphill;
     const next = speed + (law(Math.max(0, speed + (first * STEP_S) / 2)) - uphill) * STEP_S;

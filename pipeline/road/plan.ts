@@ -7,7 +7,7 @@
  * once: what is known only within bounds is added up and not averaged out.
  */
 import { kmhToMps, mpsToKmh, STANDARD_GRAVITY_MPS2 } from '../units.ts';
-import { type Brakes, brakingDistanceM, type SlopeRange, slopeRange } from './plan-braking.ts';
+import { type Brakes, brakingDistanceM, steepestFallUpTo } from './plan-braking.ts';
 import { type PullLaw, type PullPath, pullPath, type RoadSlope, reachedM, topOf } from './plan-pull.ts';
 
 /** One figure in the middle and at either end of its uncertainty; `adverse` leaves the least road. */
@@ -40,6 +40,8 @@ export interface PlannedCar {
   readonly pullingOn: Edges<PullLaw>;
   /** Deceleration on a level road with the brakes acting in full, for a stop from a speed, m/s². */
   readonly decelerationMps2: Edges<(fromMps: number) => number>;
+  /** Mass with what turns, over mass, while the car pulls. */
+  readonly apparentMass: number;
   /** Up to this speed acceleration is measured, m/s; 0 where it is estimated throughout. */
   readonly measuredToMps: number;
 }
@@ -110,9 +112,11 @@ export function planRoad(
 ): PlannedRoad {
   if (!(road.lengthM > 0 && Number.isFinite(road.lengthM))) throw new RangeError('A road has a length');
   if (!(driving.reserveM >= 0)) throw new RangeError('A reserve is a length from 0');
-  const range = slopeRange(road.slope, road.lengthM);
-  const paths = eachEdge(edge => pullPath(car.pull[edge], road.slope, road.lengthM, driving.fromMps));
-  const scene: Scene = { car, road, driving, range, paths };
+  const fallUpTo = steepestFallUpTo(road.slope, road.lengthM);
+  const paths = eachEdge(edge =>
+    pullPath(car.pull[edge], road.slope, road.lengthM, driving.fromMps, car.apparentMass),
+  );
+  const scene: Scene = { car, road, driving, fallUpTo, paths };
   const highest = eachEdge(edge => highestSpeed(scene, edge));
   const rows = speedsMps
     .filter(speedMps => speedMps > driving.fromMps && Number.isFinite(reachedM(paths.favourable, speedMps)))
@@ -129,7 +133,8 @@ interface Scene {
   readonly car: PlannedCar;
   readonly road: PlanRoad;
   readonly driving: PlanDriving;
-  readonly range: SlopeRange;
+  /** Steepest fall between the line and a place, a fraction. */
+  fallUpTo(placeM: number): number;
   readonly paths: Edges<PullPath>;
 }
 
@@ -161,23 +166,44 @@ interface StopAfter {
 
 /** The driver begins to react at a speed and a place. */
 function stopAfter(scene: Scene, edge: Edge, speedMps: number, placeM: number): StopAfter {
-  const { car, road, driving, range } = scene;
+  const { car, road, driving, fallUpTo } = scene;
   const { reactionTimeS, buildUpS } = driving;
-  const gain = driving.whileReacting === 'pulls' ? gainMps2(scene, edge, speedMps) : 0;
-  const reactionM = speedMps * reactionTimeS + (gain * reactionTimeS * reactionTimeS) / 2;
-  const brakeFromMps = speedMps + gain * reactionTimeS;
+  const fall = fallUpTo(placeM + speedMps * reactionTimeS);
+  const { reactionM, brakeFromMps } =
+    driving.whileReacting === 'pulls'
+      ? pulledOn(car.pullingOn[QUICK[edge]], speedMps, reactionTimeS, STANDARD_GRAVITY_MPS2 * fall)
+      : { reactionM: speedMps * reactionTimeS, brakeFromMps: speedMps };
   const brakes: Brakes = { decelerationMps2: car.decelerationMps2[edge](brakeFromMps), buildUpS };
   // Where the speed is not reached on the road, the stop is reckoned from its end: the figures stay finite.
   const fromM = (Number.isFinite(placeM) ? placeM : road.lengthM) + reactionM;
-  const brakingM = brakingDistanceM(brakeFromMps, fromM, brakes, road.slope, range);
+  const brakingM = brakingDistanceM(brakeFromMps, fromM, brakes, road.slope);
   return { reactionM, brakeFromMps, brakingM, stoppedM: placeM + reactionM + brakingM };
 }
 
-/** Acceleration while the driver reacts: of the quick car at the adverse end, on the steepest fall of the road. */
-function gainMps2({ car, range }: Scene, edge: Edge, speedMps: number): number {
-  const quick = edge === 'adverse' ? 'favourable' : edge === 'favourable' ? 'adverse' : 'middle';
-  const fallMps2 = -STANDARD_GRAVITY_MPS2 * range.steepestFall;
-  return Math.max(0, car.pullingOn[quick](speedMps)) + fallMps2;
+/** Reacting, the car of the adverse end is the one that pulls hardest. */
+const QUICK: Edges<Edge> = { adverse: 'favourable', middle: 'middle', favourable: 'adverse' };
+const REACTION_STEPS = 20;
+
+/**
+ * Way and speed after the reaction, on the steepest fall of the road so far: a speed reached later is so never left
+ * with a shorter stop. Midpoint rule, exact for a constant acceleration.
+ */
+function pulledOn(
+  law: PullLaw,
+  fromMps: number,
+  reactionTimeS: number,
+  fallMps2: number,
+): { readonly reactionM: number; readonly brakeFromMps: number } {
+  const stepS = reactionTimeS / REACTION_STEPS;
+  const gain = (speedMps: number): number => Math.max(0, law(speedMps)) + fallMps2;
+  let speed = fromMps;
+  let reactionM = 0;
+  for (let step = 0; step < REACTION_STEPS; step++) {
+    const next = speed + gain(speed + (gain(speed) * stepS) / 2) * stepS;
+    reactionM += ((speed + next) / 2) * stepS;
+    speed = next;
+  }
+  return { reactionM, brakeFromMps: speed };
 }
 
 /** Every speed up to this one leaves the reserve; a road that rises late does not make up for one that failed. */
