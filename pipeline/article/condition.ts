@@ -42,6 +42,7 @@ export function findCondition(asked: Asked): Answer {
         `each with the last reading before it. Read at ${readings.join(', ')}.`,
     ],
     results: [],
+    workings: [],
     rule: RULE_OF[of],
   };
 }

@@ -41,6 +41,7 @@ export function findCount(asked: Asked): Answer {
       ...aside.map(({ number, setAside }) => `Attempt ${number}: ${setAside}.`),
     ],
     results: [],
+    workings: [],
     rule: 'kept',
   };
 }

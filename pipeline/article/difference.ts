@@ -12,7 +12,7 @@ import { testsInWords, unlikeInWords } from '../result/tests-words.ts';
 import { printDifference } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
-import { amongInWords, filterOf, toldOf } from './number.ts';
+import { amongInWords, filterOf, toldOf, workingsLinks } from './number.ts';
 import type { Answer, Asked } from './published-number.ts';
 import type { RuleId } from './rules.ts';
 
@@ -60,6 +60,10 @@ export function findDifference(asked: Asked): Answer {
       ]),
     ],
     results: [a.result, b.result],
+    workings: [
+      ...workingsLinks(a.side.test, a.result, asked),
+      ...workingsLinks(b.side.test, b.result, asked),
+    ],
     rule,
   };
 }

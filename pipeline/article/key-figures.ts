@@ -38,6 +38,8 @@ export interface KeyFigure {
   readonly nSetAside: number;
   /** What was picked: best, median. */
   readonly results: readonly Result[];
+  /** The best under each start rule, as picked; absent with `byRule`. */
+  readonly resultsByRule?: Readonly<Record<StartRule, Result>>;
 }
 
 /** @returns undefined where no kept attempt reached the measure */
@@ -58,6 +60,7 @@ export function keyFigure(test: TestResult, house: House, measure: MeasureId): K
             'first-movement': printResult(first, house),
             'one-foot-rollout': printResult(rollout, house),
           },
+          resultsByRule: { 'first-movement': first, 'one-foot-rollout': rollout },
         }
       : {}),
     median: printResult(median, house),

@@ -2,7 +2,7 @@
 import type { Element, ElementContent } from 'hast';
 import { escapeHtml } from '../escape-html.ts';
 import type { OwnNumber } from './own-nodes.ts';
-import type { FoundNumber, PublishedNumber } from './published-number.ts';
+import type { FoundNumber, PublishedNumber, WorkingsLink } from './published-number.ts';
 import { RULES, ruleAddress } from './rules.ts';
 
 /** Heading of the notes, and the words by which the text's links name them. */
@@ -67,7 +67,7 @@ export function notesHtml(
   address: (path: string) => string = path => path,
 ): string {
   if (numbers.length === 0) return '';
-  const items = numbers.map(({ number, heading, told, times, rule }) => {
+  const items = numbers.map(({ number, heading, told, times, rule, workings }) => {
     const [first = '', ...rest] = told;
     const back = (time: number, mark: string): string => {
       const which = times === 1 ? '' : `, place ${time} of ${times}`;
@@ -79,8 +79,17 @@ export function notesHtml(
       `<p><strong>${escapeHtml(heading)}</strong> ${escapeHtml(first)}` +
       (rest.length === 0 ? '' : ` <span class="further">${rest.map(escapeHtml).join(' ')}</span>`) +
       ` <a class="rule" href="${escapeHtml(address(ruleAddress(rule)))}">Rule: ${escapeHtml(RULES[rule].name.toLowerCase())}</a>` +
+      workingsHtml(workings, address) +
       `${further.length === 0 ? '' : ` ${further.join(' ')}`}</p></li>`
     );
   });
   return `<ol class="number-notes">${items.join('')}</ol>`;
+}
+
+function workingsHtml(workings: readonly WorkingsLink[], address: (path: string) => string): string {
+  if (workings.length === 0) return '';
+  const links = workings.map(
+    ({ label, path }) => `<a href="${escapeHtml(address(path))}">${escapeHtml(label)}</a>`,
+  );
+  return ` <span class="workings-links">Workings: ${links.join(', ')}</span>`;
 }

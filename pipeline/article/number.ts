@@ -4,9 +4,10 @@ import { MEASURES, measureIds } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../result/result.ts';
 import { dateInWords, printResult } from '../result/words.ts';
+import { workingsOfResult } from '../result/workings-address.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { conditionsSentence } from './condition-span.ts';
-import type { Answer, Asked } from './published-number.ts';
+import type { Answer, Asked, WorkingsLink } from './published-number.ts';
 import { ruleOfMeasure } from './rules.ts';
 
 const STATISTICS = ['best', 'median'] as const;
@@ -52,8 +53,18 @@ export function findNumber(asked: Asked): Answer {
     heading: MEASURES[measure].label,
     told: toldOf(result, query, test, asked),
     results: [result],
+    workings: workingsLinks(test, result, asked),
     rule: ruleOfMeasure(query.measure),
   };
+}
+
+/** The attempts a result comes from, each with the address of its workings. */
+export function workingsLinks(test: TestResult, result: Result, asked: Asked): readonly WorkingsLink[] {
+  const of = test.id === asked.test.id ? '' : `, ${dateInWords(test.content.date, asked.house.language)}`;
+  return workingsOfResult(test.id, result).map(({ attemptId, address }) => ({
+    label: `attempt ${test.attempts.find(({ id }) => id === attemptId)?.number ?? attemptId}${of}`,
+    path: address,
+  }));
 }
 
 export function filterOf(launch: string | undefined, direction: string | undefined): ResultFilter {

@@ -4,6 +4,13 @@ import type { House, Publication, Result, TestResult } from '../result/result.ts
 import type { DirectiveName } from './own-directives.ts';
 import type { RuleId } from './rules.ts';
 
+/** A link to the workings of one attempt's figure. */
+export interface WorkingsLink {
+  /** `attempt 3`, with the test's day where it is another test's. */
+  readonly label: string;
+  readonly path: string;
+}
+
 export interface PublishedNumber {
   /** Number of its note, from 1 in the order of the text; the same question asked twice has one note. */
   readonly number: number;
@@ -17,6 +24,8 @@ export interface PublishedNumber {
   readonly told: readonly string[];
   /** What was picked for it: one result, two for a difference, none for a count or a condition. */
   readonly results: readonly Result[];
+  /** Where the workings of what was picked stand, from the site's root; one an attempt. */
+  readonly workings: readonly WorkingsLink[];
   /** The rule it is read by; its note leads there. */
   readonly rule: RuleId;
   /** How often the text says it. */
@@ -24,7 +33,10 @@ export interface PublishedNumber {
 }
 
 /** A number before it has its place among the notes. */
-export type FoundNumber = Pick<PublishedNumber, 'text' | 'heading' | 'told' | 'results' | 'rule'>;
+export type FoundNumber = Pick<
+  PublishedNumber,
+  'text' | 'heading' | 'told' | 'results' | 'workings' | 'rule'
+>;
 
 export interface Asked {
   readonly directive: DirectiveName;

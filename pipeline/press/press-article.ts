@@ -3,7 +3,7 @@ import { type Article, articleToHtml } from '../article/article.ts';
 import { figureToHtml } from '../article/figure-html.ts';
 import { NOTES_HEADING, notesHtml } from '../article/number-notes.ts';
 import type { Publication, TestResult } from '../result/result.ts';
-import { scrollRegion } from '../table/html.ts';
+import { scrollRegion, withAddresses } from '../table/html.ts';
 import type { PressFigure, PressPicture, PressTest } from './manifest.ts';
 
 /** Where things are, seen from where the article will stand. */
@@ -35,7 +35,7 @@ export function pressArticle(
     },
     tableHtml: kind => {
       const table = press.tables.find(other => other.kind === kind)!;
-      return `<div class="table-block" id="table-${kind}">${scrollRegion(table.caption, table.html)}</div>`;
+      return `<div class="table-block" id="table-${kind}">${scrollRegion(table.caption, withAddresses(table.html, addresses.page))}</div>`;
     },
     address: addresses.page,
   });

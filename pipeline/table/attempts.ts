@@ -4,6 +4,7 @@ import { MEASURES, measureIds } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
+import { workingsAddress } from '../result/workings-address.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 
@@ -35,14 +36,14 @@ export function attemptsTable(test: TestResult, house: House): Table {
       { label: 'Remarks', align: 'start' },
     ],
     rows: test.attempts.map((attempt): readonly TableCell[] => {
-      const figure = figureOf(attempt, house);
+      const figure = figureOf(test, attempt, house);
       return [
         { text: String(attempt.number), header: true },
         { text: attempt.at },
         { text: attempt.launchName ?? NONE },
         { text: directions.get(attempt.directionId ?? '') ?? NONE },
         { text: figure?.label ?? NONE },
-        { text: figure?.value ?? NONE },
+        figure === undefined ? { text: NONE } : { text: figure.value, workings: [figure.workings] },
         { text: figure?.uncertainty ?? NONE },
         { text: attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}` },
         { text: flagsInWords(attempt) },
@@ -57,9 +58,17 @@ export function attemptsTable(test: TestResult, house: House): Table {
 }
 
 function figureOf(
+  test: TestResult,
   attempt: Attempt,
   house: House,
-): { readonly label: string; readonly value: string; readonly uncertainty: string } | undefined {
+):
+  | {
+      readonly label: string;
+      readonly value: string;
+      readonly uncertainty: string;
+      readonly workings: string;
+    }
+  | undefined {
   const startRule = house.headline_start_rule;
   for (const measure of TOLD_BY[attempt.measurement.run.kind]) {
     const figure = MEASURES[measure].valueOf(attempt.measurement, startRule);
@@ -69,6 +78,7 @@ function figureOf(
       label: MEASURES[measure].label,
       value: printed.text,
       uncertainty: printed.uncertainty ?? 'not stated',
+      workings: workingsAddress(test.id, attempt.id, measure, startRule),
     };
   }
   return undefined;

@@ -1,7 +1,8 @@
 /** Best and median of one measure, as table cells. */
 import { pickResult } from '../result/pick.ts';
-import type { House, MeasureId, TestResult } from '../result/result.ts';
+import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
+import { workingsOfResult } from '../result/workings-address.ts';
 import type { StartRule } from '../run/run.ts';
 import type { TableCell } from './table.ts';
 
@@ -28,13 +29,34 @@ export function bestAndMedian(
   const best = pickResult(test, house, { measure, ...(startRule === undefined ? {} : { startRule }) });
   if (best === undefined) return undefined;
   const { text, uncertainty } = printResult(best, house);
-  const median = best.n < 2 ? NONE : printResult({ ...best, value: best.median }, house).text;
   return {
-    cells: [{ text }, { text: uncertainty ?? 'not stated' }, { text: median }],
+    cells: [
+      { text, workings: workingsPaths(test, best) },
+      { text: uncertainty ?? 'not stated' },
+      medianCell(test, house, best),
+    ],
     n: best.n,
     nSetAside: best.nSetAside,
   };
 }
+
+function medianCell(test: TestResult, house: House, best: Result): TableCell {
+  const { measure, startRule } = best;
+  const median = pickResult(test, house, {
+    measure,
+    statistic: 'median',
+    ...(startRule === undefined ? {} : { startRule }),
+  });
+  if (best.n < 2 || median === undefined) return { text: NONE };
+  return {
+    text: printResult({ ...best, value: best.median }, house).text,
+    workings: workingsPaths(test, median),
+  };
+}
+
+/** Where the workings of a test's result stand, from the site's root. */
+export const workingsPaths = (test: Pick<TestResult, 'id'>, result: Result): readonly string[] =>
+  workingsOfResult(test.id, result).map(({ address }) => address);
 
 /** `6`, or `6 of 8` where two more were set aside. */
 export const keptOf = (n: number, nSetAside: number): string =>

@@ -39,6 +39,24 @@ function columnToHtml({ label, unit, align }: Table['columns'][number]): string 
 
 function cellToHtml(cell: TableCell, table: Table, index: number): string {
   const align = (cell.align ?? table.columns[index]?.align) === 'end' ? END : '';
-  const text = escapeHtml(cell.text);
+  const text = linked(escapeHtml(cell.text), cell.workings ?? []);
   return cell.header === true ? `<th scope="row"${align}>${text}</th>` : `<td${align}>${text}</td>`;
+}
+
+/** A number leads to its workings; that of a median between two attempts to both. */
+function linked(text: string, [first, second]: readonly string[]): string {
+  if (first === undefined) return text;
+  const also =
+    second === undefined
+      ? ''
+      : ` <a class="also" href="${escapeHtml(second)}" aria-label="${text}, the other attempt">b</a>`;
+  return `<a class="workings-link" href="${escapeHtml(first)}">${text}</a>${also}`;
+}
+
+/**
+ * The same HTML with its links to pages, which begin at the site's root, made addresses from where it will stand.
+ * A text holds no such link: its quotation marks are escaped.
+ */
+export function withAddresses(html: string, address: (path: string) => string): string {
+  return html.replace(/ href="(\/[^"]*)"/g, (_, path: string) => ` href="${escapeHtml(address(path))}"`);
 }

@@ -13,7 +13,7 @@ import {
 } from '../result/methods-words.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
-import { keptOf, NONE } from './figures-of.ts';
+import { keptOf, NONE, workingsPaths } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 
 /** One row a launch method, best median first, each against the first; the other pairs stand in the notes. */
@@ -26,7 +26,7 @@ export function launchMethodsTable(
   const compared =
     measure === undefined ? undefined : compareLaunchMethods(test, house, { measure, startRule });
   const label = measure === undefined ? 'From rest' : MEASURES[measure].label;
-  const rows = compared?.methods.map(method => rowOf(method, compared, house)) ?? [];
+  const rows = compared?.methods.map(method => rowOf(test, method, compared, house)) ?? [];
   return {
     id: 'launch-methods',
     caption: `${label} by launch method, ${startRuleInWords(startRule)}: best median first, the others against it`,
@@ -51,6 +51,7 @@ export function launchMethodsTable(
 }
 
 function rowOf(
+  test: TestResult,
   { name, figures: { best, median, ofThree, from, to, n, nSetAside }, ...method }: Method,
   compared: MethodsCompared,
   house: House,
@@ -65,9 +66,9 @@ function rowOf(
   return [
     { text: name, header: true },
     { text: keptOf(n, nSetAside) },
-    { text: print(best.value) },
+    { text: print(best.value), workings: workingsPaths(test, best) },
     { text: ofThree === undefined ? NONE : print(ofThree) },
-    { text: n < 2 ? NONE : print(median.value) },
+    n < 2 ? { text: NONE } : { text: print(median.value), workings: workingsPaths(test, median) },
     { text: n < 2 ? NONE : `${low.split('\u00a0')[0]} to ${high}` },
     { text: printed?.difference ?? NONE },
     { text: printed?.low === undefined ? NONE : `${printed.low} and ${printed.high}` },

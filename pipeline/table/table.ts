@@ -3,8 +3,8 @@
 export interface TableCell {
   /** Ready to print, rounded by its uncertainty. */
   readonly text: string;
-  /** Set where the cell is a published number. */
-  readonly resultId?: string;
+  /** Of a published number: where its workings stand, from the site's root; two for a median between two attempts. */
+  readonly workings?: readonly string[];
   readonly align?: 'start' | 'end';
   readonly header?: boolean;
 }
