@@ -14,28 +14,44 @@ import type { Publication } from '../result/result.ts';
 import { contentToRoadPlan, type RoadPlan } from '../result/road-plan.ts';
 import { planToHtmlCard } from '../table/road-plan-card.ts';
 import type { Io } from './io.ts';
-import { PLAN_USAGE, type PlanArguments, parsePlanArguments } from './plan-arguments.ts';
+import { type PlanArguments, parsePlanArguments } from './plan-arguments.ts';
 import { planToJson, planToText } from './plan-text.ts';
 
-const USAGE = `Usage: npm run evenground -- plan ${PLAN_USAGE}
+const USAGE = `Usage: npm run evenground -- plan --car CAR --road ROAD [--test TEST] …
 
-Works out which speeds a road has room for, with reaction, braking and a reserve, and where the last point to brake
-is, in metres from the start. Estimated from the car's power and mass; with --test, from the starts and stops that
-test has measured so far. It is arithmetic on stated assumptions and not a clearance to drive.
+Works out which speeds a road has room for, with reaction, braking and a reserve,
+and where the last point to brake is, in metres from the start. Estimated from the
+car's power and mass; with --test, from the starts and stops that the test has
+measured so far.
 
-  --wet            a wet road          --load, --tow     added mass, kg
-  --headwind       m/s, - is behind    --from            speed of a rolling start, km/h
-  --reaction       s                   --deceleration    on a dry level road, m/s²
-  --reserve        m                   --card FILE       an HTML card for printing (A6) or a phone
+Tests like these can injure and kill. A closed road with permission, local law and
+licensed practice come first. The plan is arithmetic on stated assumptions and
+not a clearance to drive.
+
+  --direction D         a direction of the road, its first where not given
+  --wet                 a wet road
+  --load KG, --tow KG   added mass; what is towed has no brakes
+  --headwind MPS        against the car; a minus sign for wind from behind
+  --from KMH            speed of a rolling start
+  --reaction S          of the driver
+  --deceleration MPS2   on a dry level road, instead of an estimated or measured one
+  --reserve M           left over after the stop
+  --json                everything as one JSON object
+  --card FILE           an HTML card for printing on A6 or for a phone
 
 Exit status: 0 done; 1 content or card could not be read or written; 2 wrong usage.
 `;
 
 /**
  * Runs the command.
+ * @param load reads the content under a root; the real one unless a test hands in another
  * @returns 0 planned, also where there is no room; 1 house.yaml cannot be used or the card not be written; 2 wrong usage
  */
-export async function runPlan(args: readonly string[], io: Io): Promise<number> {
+export async function runPlan(
+  args: readonly string[],
+  io: Io,
+  load: (root: string) => Promise<Publication> = loadPublication,
+): Promise<number> {
   if (args.includes('--help') || args.includes('-h')) {
     io.stdout(USAGE);
     return 0;
@@ -46,7 +62,7 @@ export async function runPlan(args: readonly string[], io: Io): Promise<number> 
   } catch (error) {
     return tell(error, io);
   }
-  const publication = await loadPublication(io.root);
+  const publication = await load(io.root);
   let plan: RoadPlan;
   try {
     plan = choose(publication, asked);
