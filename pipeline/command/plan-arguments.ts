@@ -96,14 +96,11 @@ function numberOf(name: NumberOption, text: string): number {
 
 function parsed(args: readonly string[]) {
   // A negative number after an option would be taken for another option.
-  const held = args.map((arg, i) => (arg === '--headwind' && /^-\d/.test(args[i + 1] ?? '') ? '' : arg));
-  const joined = held.flatMap((arg, i) =>
-    arg === '' && args[i] === '--headwind'
-      ? [`--headwind=${args[i + 1]}`]
-      : i > 0 && held[i - 1] === '' && args[i - 1] === '--headwind'
-        ? []
-        : [arg],
-  );
+  const joined: string[] = [];
+  for (const arg of args) {
+    if (joined.at(-1) === '--headwind' && /^-\d/.test(arg)) joined.splice(-1, 1, `--headwind=${arg}`);
+    else joined.push(arg);
+  }
   try {
     return parseArgs({ args: joined, options: OPTIONS, allowPositionals: false }).values;
   } catch (error) {

@@ -2,7 +2,7 @@
 import { isAbsolute, join } from 'node:path';
 import { loadPublication } from '../pipeline.ts';
 import { writeWhole } from '../press/whole.ts';
-import { ProblemError, problemToLine } from '../problem.ts';
+import { type Problem, ProblemError, problemToLine } from '../problem.ts';
 import {
   planCardNotWritten,
   planNameUnknown,
@@ -63,6 +63,12 @@ export async function runPlan(
     return tell(error, io);
   }
   const publication = await load(io.root);
+  const errors = errorsTouching(publication, asked);
+  for (const problem of errors) io.stderr(`${problemToLine(problem)}\n`);
+  if (errors.length > 0) {
+    io.stderr('No plan was made: mend the errors above first.\n');
+    return 1;
+  }
   let plan: RoadPlan;
   try {
     plan = choose(publication, asked);
@@ -97,6 +103,15 @@ function tell(error: unknown, io: Io): number {
   if (!(error instanceof ProblemError)) throw error;
   for (const problem of error.problems) io.stderr(`${problemToLine(problem)}\n`);
   return 2;
+}
+
+/** Errors in what the plan is made from: a plan on half of a road's description is worse than none. */
+function errorsTouching({ problems }: Publication, { car, road, test }: PlanArguments): readonly Problem[] {
+  const files = [`cars/${car}.yaml`, `roads/${road}.yaml`, ...(test === undefined ? [] : [`tests/${test}/`])];
+  return problems.filter(
+    ({ severity, where }) =>
+      severity === 'error' && files.some(file => where?.file.includes(`content/${file}`)),
+  );
 }
 
 /** @throws ProblemError where there is no such car, road, test or direction. */

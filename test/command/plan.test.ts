@@ -13,7 +13,7 @@ const ROOT = resolve(import.meta.dirname, '../..');
 const CAR = ['--car', 'marrowby-lantern', '--road', 'ossenby-fen'];
 const MEASURED = [...CAR, '--test', 'marrowby-lantern-dry'];
 
-async function plan(...args: string[]) {
+async function planOf(args: readonly string[], load: () => Promise<Publication> = () => demo) {
   let stdout = '';
   let stderr = '';
   const io: Io = {
@@ -28,8 +28,10 @@ async function plan(...args: string[]) {
     isTerminal: false,
     root: ROOT,
   };
-  return { exit: await runPlan(args, io, () => demo), stdout, stderr };
+  return { exit: await runPlan(args, io, load), stdout, stderr };
 }
+
+const plan = (...args: string[]) => planOf(args);
 
 interface Figures {
   readonly adverse?: number;
@@ -204,6 +206,29 @@ describe('evenground plan', () => {
     expect([exit, stdout]).toEqual([2, '']);
     expect(stderr.trim().split('\n')).toHaveLength(1);
     expect(stderr).toContain(`[${id}]`);
+  });
+
+  it('makes no plan of a road, car or test with errors, and minds no other', async () => {
+    const wrong = (file: string) => ({
+      id: 'x',
+      severity: 'error' as const,
+      what: 'Wrong',
+      where: { file },
+      mend: 'Mend.',
+    });
+    const { house, ...content } = await demo;
+    const withError = async (file: string) =>
+      planOf(MEASURED, async () => ({ ...content, house, problems: [wrong(file)] }));
+    for (const file of [
+      'roads/ossenby-fen.yaml',
+      'cars/marrowby-lantern.yaml',
+      'tests/marrowby-lantern-dry/test.yaml',
+    ]) {
+      const { exit, stdout, stderr } = await withError(`content/${file}`);
+      expect([exit, stdout]).toEqual([1, '']);
+      expect(stderr).toContain('No plan was made');
+    }
+    expect((await withError('content/cars/tolvane-barrow.yaml')).exit).toBe(0);
   });
 
   it('prints its usage and goes', async () => {
