@@ -153,12 +153,12 @@ const BY_LABEL: ReadonlyMap<string, MeasureId> = new Map(measureIds.map(id => [M
 /** A row of a measure goes by the measure's word, as articles write it. */
 const rowSegment = (text: string): string => BY_LABEL.get(text.replace(/, rolling$/, '')) ?? text;
 
-/** Without blanks and slashes, which part a key. */
+/** Letters, digits and hyphens: a key needs no quotes in test.yaml, and blanks and slashes part it. */
 const segment = (text: string): string =>
   text
     .trim()
     .toLowerCase()
-    .replace(/[\s/]+/g, '-')
+    .replace(/[^\p{L}\p{N}=.#]+/gu, '-')
     .replace(/^-+|-+$/g, '') || 'none';
 
 /** The second of two alike gets a number: a table may hold two rows of one name. */

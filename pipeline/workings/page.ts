@@ -106,7 +106,7 @@ function sectionsOf(
       id: measure,
       heading: MEASURES[measure].label,
       method: first.method,
-      blocks: shared ? stepBlocks(`readings-${measure}`, first.steps, digits) : [],
+      blocks: shared ? stepBlocks(`readings-${measure}`, MEASURES[measure].label, first.steps, digits) : [],
       parts: same.map(figure => partOf(figure, attempt, house, digits, !shared)),
     };
   });
@@ -128,7 +128,7 @@ function partOf(
     id: anchor,
     ...(rule === undefined ? {} : { heading: capital(rule) }),
     blocks: [
-      ...(withSteps ? stepBlocks(`readings-${anchor}`, steps, digits) : []),
+      ...(withSteps ? stepBlocks(`readings-${anchor}`, name, steps, digits) : []),
       resultInWords(steps, value, printed, digits),
       budget ?? 'No uncertainty is stated for this figure.',
     ],

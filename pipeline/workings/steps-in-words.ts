@@ -58,7 +58,7 @@ function parabolaInWords(
 }
 
 /** A line passed: readings with the tape, straight line, what was published. */
-export function lineBlocks(id: string, line: LineWorkings, digits: WorkingDigits): Block[] {
+export function lineBlocks(id: string, name: string, line: LineWorkings, digits: WorkingDigits): Block[] {
   const { before, after, onTapeM, straightS, timeS, speedMps, laid } = line;
   const [d, d1, d2] = [onTapeM, before.distanceM!, after.distanceM!].map(m => digits.bare(m, 'distance'));
   const leadM = laid.next.distanceM!;
@@ -68,7 +68,7 @@ export function lineBlocks(id: string, line: LineWorkings, digits: WorkingDigits
       `${laid.intervals} intervals, each half the sum of its two speeds (in km/h, divided by 3.6) times its length, then lead to line ${before.line}.`,
     readingsTable(
       id,
-      `Readings around the line, with the distance since the end of the first foot`,
+      `${name}: readings around the line, with the distance since the end of the first foot`,
       line.readings,
       digits,
       pair(before, after),
@@ -80,13 +80,13 @@ export function lineBlocks(id: string, line: LineWorkings, digits: WorkingDigits
   ];
 }
 
-/** Everything of a figure that no start rule touches. */
-export function stepBlocks(id: string, steps: Steps, digits: WorkingDigits): Block[] {
+/** Everything from the readings to the last line. `name` is the figure's, its start rule with it. */
+export function stepBlocks(id: string, name: string, steps: Steps, digits: WorkingDigits): Block[] {
   switch (steps.kind) {
     case 'speed':
       return crossingBlocks(id, steps.finish, digits);
     case 'distance':
-      return lineBlocks(id, steps.finish, digits);
+      return lineBlocks(id, name, steps.finish, digits);
     case 'rolling':
       return [
         ...crossingBlocks(`${id}-begin`, steps.begin, digits),
@@ -98,7 +98,7 @@ export function stepBlocks(id: string, steps: Steps, digits: WorkingDigits): Blo
         ...crossingBlocks(`${id}-begin`, steps.begin, digits),
         readingsTable(
           `${id}-end`,
-          'Readings around rest, with the distance since the speed was passed',
+          `${name}: readings around rest, with the distance since the speed was passed`,
           readings,
           digits,
           new Map([[lastMoving.line, 'last']]),

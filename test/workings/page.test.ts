@@ -134,6 +134,15 @@ describe('a page of workings', () => {
     }
   });
 
+  it('names each table that scrolls by a caption of its own', () => {
+    for (const { sections } of pages.values()) {
+      const captions = sections
+        .flatMap(({ blocks, parts }) => [...blocks, ...parts.flatMap(part => part.blocks)])
+        .flatMap(block => (typeof block === 'string' || block.columns.length < 5 ? [] : [block.caption]));
+      expect(new Set(captions).size).toBe(captions.length);
+    }
+  });
+
   it('shows what people wrote as text, never as markup', () => {
     const test = publication.tests[0]!;
     const attempt = { ...test.attempts[0]!, note: '<script>alert(1)</script>' };
