@@ -15,7 +15,7 @@ import { nearMiss } from '../content/near-miss.ts';
 import { START_RULES } from '../content/schema.ts';
 import type { NotMade } from '../figure/figure.ts';
 import type { Place, Problem } from '../problem.ts';
-import { figureNotMade, nearlyOurs, noTestHere, notInPlace } from '../problems/article.ts';
+import { figureNotMade, nearlyOurs, noTestHere, notInPlace, notRead } from '../problems/article.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
 import { AskedWords } from './asked-words.ts';
 import { findCondition } from './condition.ts';
@@ -105,6 +105,9 @@ export function markdownToHtml(
   for (const { name, line, column } of parsed.strays) {
     const near = nearMiss(name, DIRECTIVES);
     if (near !== undefined) problems.push(nearlyOurs({ file, line, column }, name, near));
+  }
+  for (const { name, written, line, column } of parsed.unread) {
+    problems.push(notRead({ file, line, column }, name, written, isBlock(name)));
   }
   const put = new Map<DirectiveNode, Nodes>();
   const notes = new NumberNotes();

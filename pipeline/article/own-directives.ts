@@ -44,11 +44,20 @@ export interface StrayDirective {
   readonly column: number;
 }
 
+/** Written like one of ours, but not so that it can be read: `:number {of=…}`, `:number(of=…)`, an open quotation mark. */
+export interface UnreadDirective {
+  readonly name: DirectiveName;
+  readonly written: string;
+  readonly line: number;
+  readonly column: number;
+}
+
 export interface ParsedArticle {
   readonly tree: Root;
   /** In the order of the text. */
   readonly directives: readonly OwnDirective[];
   readonly strays: readonly StrayDirective[];
+  readonly unread: readonly UnreadDirective[];
   /** Place of a node's first character in the file as written. */
   placeOf(node: Node): { line: number; column: number };
 }
@@ -95,10 +104,30 @@ export function parseArticle(markdown: string): ParsedArticle {
       return SKIP;
     });
     if (colons.length === 0) {
-      return { tree, directives, strays: [...strays.values()], placeOf: place };
+      const unread = unreadDirectives(tree, markdown, node => originalOffset(node, inserted));
+      return { tree, directives, strays: [...strays.values()], unread, placeOf: place };
     }
     ({ source, inserted } = escapeColons(source, inserted, colons));
   }
+}
+
+/** Ends at the first attribute, so that prose such as `see: figure (3)` is none. */
+const UNREAD = new RegExp(`:{1,3}[ \\t]*(${DIRECTIVES.join('|')})[ \\t]*[({[][ \\t]*[a-z]+[ \\t]*[=:]`, 'g');
+
+/** Only in running text: what stands between backticks or after a backslash is meant to be seen. */
+function unreadDirectives(tree: Root, markdown: string, offsetOf: (node: Node) => number): UnreadDirective[] {
+  const unread: UnreadDirective[] = [];
+  visit(tree, 'text', node => {
+    let from = offsetOf(node);
+    for (const [written, name] of node.value.matchAll(UNREAD)) {
+      const at = markdown.indexOf(written, from);
+      if (at < 0) continue;
+      from = at + written.length;
+      if (markdown[at - 1] === '\\') continue;
+      unread.push({ name: name as DirectiveName, written, ...lineAndColumn(markdown, at) });
+    }
+  });
+  return unread;
 }
 
 function isDirective(node: Node): node is DirectiveNode {

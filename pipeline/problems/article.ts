@@ -83,7 +83,7 @@ export function notTwo(where: Place, found: string): Problem {
     where,
     expected: 'two words in one of launch, directions or tests',
     found,
-    mend: 'Write two words in quotes, such as launch="brake-held rolling-off-creep".',
+    mend: 'Write two words in quotes, such as launch="brake-hold from-rest".',
   };
 }
 
@@ -111,6 +111,19 @@ export function notInPlace(where: Place, directive: string, block: boolean): Pro
     mend: block
       ? 'Put it on a line of its own, with two colons and empty lines before and after.'
       : 'Write it with one colon inside a sentence.',
+  };
+}
+
+/** Plainly meant as a directive, but written so that it would be printed as it stands. */
+export function notRead(where: Place, directive: string, written: string, block: boolean): Problem {
+  return {
+    id: 'article.not-read',
+    severity: 'error',
+    what: `the '${directive}' here cannot be read and would be printed as it is written`,
+    where,
+    expected: block ? `'::${directive}{…}' on a line of its own` : `':${directive}{…}'`,
+    found: `'${written}'`,
+    mend: 'Leave no blanks before the brace, use braces, close every quotation mark and the brace; or put it between backticks if readers are meant to see it.',
   };
 }
 

@@ -7,6 +7,40 @@ import { sharedPath } from '../outside/shared-data.ts';
 
 const html = (markdown: string): string => markdownToHtml(markdown, 'article.md').html;
 
+describe('a directive that is written so that it cannot be read', () => {
+  it.each([
+    [':number {of=0-100-kmh}', 'number'],
+    [':number(of=0-100-kmh)', 'number'],
+    [':number[of=0-100-kmh]', 'number'],
+    ['::count{of=kept}', 'count'],
+    [': condition{of=wind}', 'condition'],
+    [':number{of="0-100-kmh}', 'number'],
+  ])('is told, not printed in silence: %s', (written, name) => {
+    const { unread } = parseArticle(`One line.\n\nA *b* 10:30am ${written} c`);
+    expect(unread.map(({ name: read, line, column }) => [read, line, column])).toEqual([[name, 3, 15]]);
+  });
+
+  it.each(['::figure{show=time-gained attempts="a02 a04}', ':: figure{show=braking}'])(
+    'also as a block: %s',
+    written => {
+      const { problems } = markdownToHtml(`Words.\n\n${written}`, 'article.md');
+      expect(problems.map(({ id, severity, where }) => [id, severity, where?.line])).toEqual([
+        ['article.not-read', 'error', 3],
+      ]);
+    },
+  );
+
+  it.each([
+    'see: figure (3), and the number: {three}',
+    '`:number {of=0-100-kmh}` fills in a figure',
+    'a \\:number {of=x} with a backslash',
+    'a tel:number and a head:count',
+    'is read: :number{of=0-100-kmh}',
+  ])('is not seen in %s', text => {
+    expect(parseArticle(text).unread).toEqual([]);
+  });
+});
+
 describe('prose that looks like a directive', () => {
   // Observed on micromark-extension-directive 4: each of these is taken for a text directive.
   it.each(['16:9', 'at 10:30am', 'C:drive', 'time 0-60:fast'])('%s stays as written', text => {
