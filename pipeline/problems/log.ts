@@ -33,7 +33,7 @@ export const logEmpty = (file: string): Problem =>
   error('log-empty', { file }, 'The file is empty', 'Copy it again from the recorder.');
 
 export const logTooLarge = (file: string, bytes: number, limit: number): Problem =>
-  error('log-too-large', { file }, 'The file is too large to read at once', 'Split it by session.', {
+  error('log-too-large', { file }, 'The file is too large to read at once', 'Split it into parts of the day.', {
     expected: `at most ${limit / 1e6} MB`,
     found: `${Math.ceil(bytes / 1e6)} MB`,
   });
@@ -98,7 +98,7 @@ export const logTooFewSamples = (file: string, found: number, reasons: readonly 
     'No two readings with both a time and a speed are left',
     [
       ...reasons.map(reason => reason.text),
-      'Check that the recording was not cut off, and that the right columns are declared.',
+      'Check that the log was not cut off, and that the right columns are declared.',
     ].join(' '),
     { expected: 'at least 2', found: String(found) },
   );
