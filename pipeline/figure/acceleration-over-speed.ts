@@ -5,14 +5,7 @@ import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
 import { roundToDecimals, roundToMultiple } from '../round.ts';
 import { kmhToMps } from '../units.ts';
-import {
-  bestOfEachLaunch,
-  type Chosen,
-  choiceInWords,
-  chooseAttempts,
-  headlineMeasure,
-  quickestFirst,
-} from './choose.ts';
+import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether, listInWords } from './foot.ts';
@@ -36,17 +29,9 @@ export const accelerationOverSpeed: Figure = {
   describes:
     'Acceleration over speed of chosen runs from rest; the best kept run of each launch method unless told.',
   make(test, house, choice) {
-    const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
-    const chosen = chooseAttempts(
-      test,
-      house,
-      choice,
-      measure,
-      bestOfEachLaunch(test, house, choice, measure),
-    );
-    if ('reason' in chosen) return chosen;
-    const found = quickestFirst(chosen).flatMap((one, index): Drawn[] => {
+    const starts = chooseStarts(test, house, choice);
+    if ('reason' in starts) return starts;
+    const found = starts.chosen.flatMap((one, index): Drawn[] => {
       const made = accelerationLine(one);
       return made.line.length < 2 ? [] : [{ ...one, ...made, style: seriesStyle(index) }];
     });

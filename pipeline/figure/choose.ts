@@ -56,6 +56,26 @@ export function chooseAttempts(
   });
 }
 
+/**
+ * The chosen standing starts, quickest first, with the measure they are chosen by: the day's headline.
+ * `fallback` is asked only where the article names no attempts; the best of each launch method unless told.
+ */
+export function chooseStarts(
+  test: TestResult,
+  house: House,
+  choice: FigureChoice,
+  {
+    fallback = bestOfEachLaunch,
+    most = MOST_SERIES,
+  }: { readonly fallback?: typeof bestOfEachLaunch; readonly most?: number } = {},
+): { readonly measure: MeasureId; readonly chosen: readonly Chosen[] } | NotMade {
+  const measure = headlineMeasure(test, house);
+  if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+  const others = fallback(test, house, choice, measure);
+  const chosen = chooseAttempts(test, house, choice, measure, others, fromRest, most);
+  return 'reason' in chosen ? chosen : { measure, chosen: quickestFirst(chosen) };
+}
+
 function attemptNamed(
   test: TestResult,
   house: House,

@@ -2,10 +2,10 @@
 import { COLOUR } from '../look.ts';
 import { MEASURES } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
-import type { Attempt, House, TestResult } from '../result/result.ts';
+import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printQuantity, printResult } from '../result/words.ts';
 import { mpsToKmh } from '../units.ts';
-import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
+import { type Chosen, chooseStarts } from './choose.ts';
 import {
   everyLayout,
   type Figure,
@@ -41,18 +41,20 @@ export const roadUsed: Figure = {
   describes:
     'How much of the road chosen runs took, from the start to the brake and to rest, and what of its length was left; the best of each launch method and the run that took most unless told.',
   make(test, house, choice) {
-    const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
-    const chosen = chooseAttempts(test, house, choice, measure, defaultAttempts(test, house, choice));
-    if ('reason' in chosen) return chosen;
-    const used = chosen.flatMap(one => usedBy(one) ?? []).sort((a, b) => b.endM - a.endM);
+    const starts = chooseStarts(test, house, choice, { fallback: bestsAndLongest });
+    if ('reason' in starts) return starts;
+    const used = starts.chosen.flatMap(one => usedBy(one) ?? []).sort((a, b) => b.endM - a.endM);
     if (used.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
     return draw(test, house, used);
   },
 };
 
-function defaultAttempts(test: TestResult, house: House, { startRule }: FigureChoice): readonly string[] {
-  const measure = headlineMeasure(test, house)!;
+function bestsAndLongest(
+  test: TestResult,
+  house: House,
+  { startRule }: FigureChoice,
+  measure: MeasureId,
+): readonly string[] {
   const bests = launchMethodsOf(test, house).flatMap(
     ({ id }) => bestAttempt(test, house, { measure, startRule, launch: id })?.id ?? [],
   );

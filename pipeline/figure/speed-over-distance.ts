@@ -5,15 +5,7 @@ import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../re
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import { ROLLOUT_M } from '../units.ts';
-import {
-  bestOfEachLaunch,
-  type Chosen,
-  choiceInWords,
-  chooseAttempts,
-  headlineMeasure,
-  nominalKmh,
-  quickestFirst,
-} from './choose.ts';
+import { type Chosen, choiceInWords, chooseStarts, nominalKmh } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether, listInWords } from './foot.ts';
@@ -39,18 +31,10 @@ export const speedOverDistance: Figure = {
   describes:
     'Speed over distance of chosen runs from rest, with the distance to the headline speed; the best kept run of each launch method unless told.',
   make(test, house, choice) {
-    const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
-    const chosen = chooseAttempts(
-      test,
-      house,
-      choice,
-      measure,
-      bestOfEachLaunch(test, house, choice, measure),
-    );
-    if ('reason' in chosen) return chosen;
-    const toKmh = nominalKmh(measure);
-    const drawn = quickestFirst(chosen).flatMap((one, index): Drawn[] => {
+    const starts = chooseStarts(test, house, choice);
+    if ('reason' in starts) return starts;
+    const toKmh = nominalKmh(starts.measure);
+    const drawn = starts.chosen.flatMap((one, index): Drawn[] => {
       const line = lineOf(one, choice.startRule);
       if (line.length < 2) return [];
       const atM = firstPassing(

@@ -8,16 +8,7 @@ import { localiseDigits, printDifference, printResult, startRuleInWords, withUni
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import type { Table } from '../table/table.ts';
-import {
-  bestOfEachLaunch,
-  type Chosen,
-  choiceInWords,
-  chooseAttempts,
-  fromRest,
-  headlineMeasure,
-  nominalKmh,
-  quickestFirst,
-} from './choose.ts';
+import { type Chosen, choiceInWords, chooseStarts, nominalKmh } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import {
   everyLayout,
@@ -50,24 +41,14 @@ export const speedOverTime: Figure = {
   describes:
     'Speed over time of chosen runs from rest, in a panel each where they are more than eight; the best kept run of each launch method unless told.',
   make(test, house, choice) {
-    const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
-    const chosen = chooseAttempts(
-      test,
-      house,
-      choice,
-      measure,
-      bestOfEachLaunch(test, house, choice, measure),
-      fromRest,
-      MOST_PANELS,
-    );
-    if ('reason' in chosen) return chosen;
-    const drawn = quickestFirst(chosen).flatMap((one, index): Drawn[] => {
+    const starts = chooseStarts(test, house, choice, { most: MOST_PANELS });
+    if ('reason' in starts) return starts;
+    const drawn = starts.chosen.flatMap((one, index): Drawn[] => {
       const series = standingStartSeries(one.attempt, choice.startRule);
       return series === undefined ? [] : [{ ...one, series, style: seriesStyle(index) }];
     });
     if (drawn.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
-    return draw(test, house, choice, drawn, nominalKmh(measure));
+    return draw(test, house, choice, drawn, nominalKmh(starts.measure));
   },
 };
 
