@@ -18,6 +18,8 @@ export const BUDGET_WORDS: Readonly<Record<BudgetSource, string>> = {
   sampling: 'Time between readings',
   stop: 'Instant of rest',
   receiver: 'Accuracy of speed that the receiver’s maker states',
+  lag: 'Filter of the receiver, which makes speeds late',
+  jitter: 'Scatter of the time stamps',
   'held-values': 'Readings that the recorder repeats',
   gap: 'Readings that are missing',
 };

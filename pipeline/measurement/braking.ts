@@ -4,12 +4,14 @@ import type { Run } from '../run/run.ts';
 import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
 import { kmhToMps } from '../units.ts';
-import { fallingThrough } from './crossing.ts';
+import { EARLIEST_S, passingAtBrakes, SCATTERING_MPS, SLOWEST_HZ } from './brake-onset.ts';
+import { type Crossing, fallingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
+import { LAG_SHARES, lagOfStop } from './lag.ts';
 import type { BrakingFigure } from './measurement.ts';
 import { fitStop } from './stop.ts';
-import { layTape } from './tape.ts';
-import { type BudgetItem, combined, expanded } from './uncertainty.ts';
+import { betweenCrossings, lastIndexAtOrBefore, layTape } from './tape.ts';
+import { type BudgetItem, combined, expanded, rectangular } from './uncertainty.ts';
 
 /** Speeds from which stopping distances are given, m/s. The distance begins where the car passes the speed. */
 export const BRAKING_SPEEDS_MPS: readonly number[] = [100, 80, 50].map(kmhToMps);
@@ -18,6 +20,9 @@ export const MFDD_UPPER_SHARE = 0.8;
 export const MFDD_LOWER_SHARE = 0.1;
 /** Braking has begun where speed falls faster than this, m/s². */
 export const BRAKING_ONSET_MPS2 = 1.5;
+/** Deceleration is fully there within this long; below this share of it, it is still rising where the speed is passed. */
+const FULL_WITHIN_S = 0.6;
+const STILL_RISING_SHARE = 0.6;
 /** Half width over which the onset is looked for, s. */
 const ONSET_HALF_WIDTH_S = 0.15;
 
@@ -42,15 +47,17 @@ export function measureBraking(trace: Trace, run: Run, receiverMps: number): Bra
   if (stop === undefined) return [];
   const onsetIndex = brakingOnset(trace, run.braking.beginIndex, endIndex);
   return BRAKING_SPEEDS_MPS.flatMap((fromMps): BrakingFigure[] => {
-    const from = fallingThrough(trace, onsetIndex, endIndex, fromMps);
-    if (from === undefined) return [];
+    const near = fallingThrough(trace, onsetIndex, endIndex, fromMps);
+    if (near === undefined) return [];
+    const from = passing(trace, near, onsetIndex, run, fromMps);
     const tape = layTape(trace, from.timeS, fromMps, receiverMps);
     const distanceM = tape.at(trace.timeS[stop.lastMovingIndex]!) + stop.lastM;
-    const passing = combined(crossingBudget(trace, from, receiverMps));
+    const passedS = combined(crossingBudget(trace, from, receiverMps));
     const items: BudgetItem[] = [
-      ...tape.uncertaintyAt(stop.atS),
-      { source: 'interpolation', standard: fromMps * passing },
+      ...betweenCrossings(tape.uncertaintyAt(stop.atS)),
+      { source: 'interpolation', standard: fromMps * passedS },
       { source: 'stop', standard: stop.distanceSdM },
+      ...lagOfStop(trace, LAG_SHARES.distance * fromMps),
     ];
     return [
       {
@@ -61,13 +68,28 @@ export function measureBraking(trace: Trace, run: Run, receiverMps: number): Bra
         ...fullyDeveloped(trace, onsetIndex, endIndex, fromMps, receiverMps),
         timeS: stop.atS - from.timeS,
         timeUncertaintyS: expanded([
-          { source: 'interpolation', standard: passing },
+          { source: 'interpolation', standard: passedS },
           { source: 'stop', standard: stop.sdS },
+          ...lagOfStop(trace, LAG_SHARES.stop),
         ]),
         budget: items,
       },
     ];
   });
+}
+
+/** The crossing where a parabola describes it; just as the brakes come on, where the fit of that puts it. */
+function passing(trace: Trace, near: Crossing, onsetIndex: number, run: Run, fromMps: number): Crossing {
+  const soon = near.timeS - trace.timeS[onsetIndex]! < Math.max(EARLIEST_S, 1 / trace.rateHz);
+  if (!soon || trace.noiseMps < SCATTERING_MPS) return near;
+  const last = Math.min(run.braking!.endIndex, lastIndexAtOrBefore(trace.timeS, near.timeS + FULL_WITHIN_S));
+  const full = slopeOver(trace.timeS, trace.speedMps, near.index, last);
+  const bends = near.interpolationS > near.noiseS || near.slopeMps2 > STILL_RISING_SHARE * full;
+  if (!bends) return near;
+  if (trace.rateHz > SLOWEST_HZ)
+    return passingAtBrakes(trace, near, run.beginIndex, run.braking!.endIndex, fromMps);
+  // So few readings do not tell when the brakes came on: anywhere between two of them.
+  return { ...near, interpolationS: Math.max(near.interpolationS, rectangular(1 / trace.rateHz)) };
 }
 
 function fullyDeveloped(
@@ -86,7 +108,7 @@ function fullyDeveloped(
   const lengthM = tape.at(lower.timeS);
   const mfddMps2 = meanFullyDevelopedMps2(upperMps, lowerMps, 0, lengthM);
   const length = Math.hypot(
-    combined(tape.uncertaintyAt(lower.timeS)),
+    combined(betweenCrossings(tape.uncertaintyAt(lower.timeS))),
     upperMps * combined(crossingBudget(trace, upper, receiverMps)),
     lowerMps * combined(crossingBudget(trace, lower, receiverMps)),
   );

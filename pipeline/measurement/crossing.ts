@@ -11,6 +11,7 @@ import {
   fittedVariance,
   polynomialSlope,
 } from '../trace/least-squares.ts';
+import { alikeFactor } from '../trace/noise.ts';
 import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
 import { lastIndexAtOrBefore } from './tape.ts';
@@ -22,6 +23,8 @@ export const CROSSING_HALF_WIDTHS_S: readonly number[] = [
 ];
 /** Fewest readings a parabola is put through. */
 const CROSSING_READINGS = 5;
+/** Steps of the recorder in half a stretch. */
+const STAIRS_HALF = 1.5;
 /** A stretch is refused when its scatter is larger than noise would give in about one case in forty. */
 const REFUSED_BEYOND_SDS = 2;
 /**
@@ -30,9 +33,14 @@ const REFUSED_BEYOND_SDS = 2;
  * Nemirovski 1997).
  */
 const AGREEMENT_SDS = 2;
+/** Where a bend ends the widening, what is left of it within the stretch moves the answer by this many of its sd. */
+const BEND_LEFT_SDS = 0.5;
 /** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
 const CENTRE_HALF_WIDTH_S = 0.12;
 const CLEAR_RISE_SDS = 4;
+/** Between readings further apart than this a gear change goes unseen, and moves a crossing by about this share, s. */
+const COARSE_S = 0.6;
+const COARSE_SHARE = 0.08;
 /** Divides the second difference to give how far speed leaves the chord between two readings. */
 const BEND_SHARE = 6;
 
@@ -53,6 +61,8 @@ export interface Crossing {
   /** Standard uncertainties of the time, s. */
   readonly noiseS: number;
   readonly interpolationS: number;
+  /** Share of `noiseS` that the scatter of time stamps makes; absent where they are regular. */
+  readonly stampShare?: number;
   readonly gapS: number;
   /** What it was taken from; absent where the straight line between two readings stands. */
   readonly fit?: CrossingFit;
@@ -92,28 +102,35 @@ export function fallingThrough(
 function around(trace: Trace, i: number, begin: number, end: number, targetMps: number): Crossing {
   const straight = betweenTwo(trace, i, begin, end, targetMps);
   if (straight.gapS > 0) return straight;
-  let best = straight;
   let earliestS = Number.NEGATIVE_INFINITY;
   let latestS = Number.POSITIVE_INFINITY;
+  let many: Crossing | undefined;
+  let bends = false;
   const centre = centred(trace, straight, begin, end, targetMps);
   for (const halfWidthS of CROSSING_HALF_WIDTHS_S) {
     const candidate = throughMany(trace, centre, halfWidthS, begin, end, targetMps);
+    bends ||= candidate === undefined && many !== undefined;
     if (candidate === undefined) continue;
     const allowedS = AGREEMENT_SDS * candidate.noiseS;
     earliestS = Math.max(earliestS, candidate.timeS - allowedS);
     latestS = Math.min(latestS, candidate.timeS + allowedS);
+    bends ||= earliestS > latestS;
     if (earliestS > latestS) break;
-    if (candidate.noiseS < Math.hypot(best.noiseS, best.interpolationS)) best = candidate;
+    if (many === undefined || candidate.noiseS < many.noiseS) many = candidate;
   }
-  return best;
+  if (many === undefined) return straight;
+  const interpolationS = bends ? BEND_LEFT_SDS * many.noiseS : 0;
+  const better = many.noiseS < Math.hypot(straight.noiseS, straight.interpolationS);
+  return better ? { ...many, interpolationS } : straight;
 }
 
 function betweenTwo(trace: Trace, i: number, begin: number, end: number, targetMps: number): Crossing {
-  const { timeS, speedMps, noiseMps } = trace;
+  const { timeS, speedMps } = trace;
   const intervalS = timeS[i + 1]! - timeS[i]!;
   const rise = speedMps[i + 1]! - speedMps[i]!;
   const share = (targetMps - speedMps[i]!) / rise;
   const gapS = trace.gaps.some(gap => gap.index === i) ? rectangular(intervalS) : 0;
+  const { noiseMps, stampShare } = scatterAt(trace, rise / intervalS);
   // A step no larger than the noise says nothing about the slope: take that from more readings.
   const clear = Math.abs(rise) > CLEAR_RISE_SDS * noiseMps;
   const near = readingsWithin(trace.timeS, timeS[i]!, CENTRE_HALF_WIDTH_S, begin, end);
@@ -131,9 +148,13 @@ function betweenTwo(trace: Trace, i: number, begin: number, end: number, targetM
     // where one of them is nearly level, that is a long time.
     interpolationS: Math.min(
       most,
-      bend / BEND_SHARE / Math.sqrt(3) / leastSlope(trace, i, begin, end, slope),
+      Math.max(
+        bend / BEND_SHARE / Math.sqrt(3) / leastSlope(trace, i, begin, end, slope),
+        intervalS > COARSE_S ? COARSE_SHARE * intervalS : 0,
+      ),
     ),
     gapS,
+    ...(stampShare > 0 ? { stampShare } : {}),
   };
 }
 
@@ -198,15 +219,20 @@ function throughMany(
   end: number,
   targetMps: number,
 ): Crossing | undefined {
-  const { timeS, speedMps, noiseMps } = trace;
+  const { timeS, speedMps } = trace;
   const around = straight.timeS;
   const { first, last } = readingsWithin(timeS, around, halfWidthS, begin, end);
   if (last - first + 1 < CROSSING_READINGS || first > straight.index || last <= straight.index)
     return undefined;
   if (trace.gaps.some(gap => gap.index >= first && gap.index < last)) return undefined;
+  // A recorder of coarse steps draws a staircase: a stretch must hold several.
+  const stairS = (trace.speedStepMps ?? 0) / Math.abs(straight.slopeMps2);
+  if (halfWidthS < STAIRS_HALF * stairS) return undefined;
   const fit = fitPolynomial(timeS, speedMps, first, last, around, 2);
   if (fit === undefined) return undefined;
   const freedom = fit.count - 3;
+  // A stamp that is late by a little reads a speed that is off by that times the acceleration.
+  const { noiseMps, stampShare } = scatterAt(trace, straight.slopeMps2);
   const variance = Math.max(noiseMps, 1e-6) ** 2;
   if (fit.residualSumOfSquares / variance > freedom + REFUSED_BEYOND_SDS * Math.sqrt(2 * freedom))
     return undefined;
@@ -223,9 +249,22 @@ function throughMany(
     timeS: timeAt,
     index: indexAt(timeS, timeAt, straight.index, begin, end),
     slopeMps2,
-    noiseS: (noiseMps * Math.sqrt(fittedVariance(fit, timeAt))) / Math.abs(slopeMps2),
+    noiseS: averagedMps(trace, noiseMps, fittedVariance(fit, timeAt)) / Math.abs(slopeMps2),
+    ...(stampShare > 0 ? { stampShare } : {}),
     interpolationS: 0,
     gapS: 0,
     fit: { originX: around, coefficients: fit.coefficients, firstIndex: first, lastIndex: last },
   };
+}
+
+/** Scatter of one reading where speed changes so fast, m/s, and how much of it the time stamps make. */
+function scatterAt(trace: Trace, slopeMps2: number): { noiseMps: number; stampShare: number } {
+  const stampMps = (trace.stampS ?? 0) * Math.abs(slopeMps2);
+  const noiseMps = Math.hypot(trace.noiseMps, stampMps);
+  return { noiseMps, stampShare: noiseMps > 0 ? stampMps / noiseMps : 0 };
+}
+
+/** Standard deviation of an average of readings that may be alike, m/s; never more than that of one of them. */
+function averagedMps(trace: Trace, noiseMps: number, variance: number): number {
+  return noiseMps * Math.min(1, alikeFactor(trace.filterS, trace.rateHz) * Math.sqrt(variance));
 }

@@ -2,10 +2,11 @@
 
 import type { Trace } from '../trace/trace.ts';
 import { ROLLOUT_M } from '../units.ts';
+import { lagBudget } from './lag.ts';
 import type { DistanceSplit } from './measurement.ts';
 import type { FittedStart } from './start.ts';
-import type { Tape } from './tape.ts';
-import { type BudgetItem, combined, expanded, rectangular } from './uncertainty.ts';
+import { lastIndexAtOrBefore, type Tape } from './tape.ts';
+import { type BudgetItem, COVERAGE_FACTOR, combined, expanded, rectangular } from './uncertainty.ts';
 
 /** Distances timed, m: 60 ft, 100 m, the eighth and the quarter of a mile, 1 km. */
 export const SPLIT_DISTANCES_M: readonly number[] = [18.288, 100, 201.168, 402.336, 1000];
@@ -16,6 +17,7 @@ export function measureDistanceSplits(
   lastIndex: number,
   start: FittedStart,
   tape: Tape,
+  receiverMps = 0,
 ): DistanceSplit[] {
   return SPLIT_DISTANCES_M.flatMap((toM): DistanceSplit[] => {
     const fromMovement = tape.timeOf(toM - ROLLOUT_M, lastIndex);
@@ -23,10 +25,12 @@ export function measureDistanceSplits(
     return [
       ...(fromMovement === undefined
         ? []
-        : [split(trace, toM, 'first-movement', fromMovement, start.firstMovementS, start, tape)]),
+        : [
+            split(trace, toM, 'first-movement', fromMovement, start.firstMovementS, start, tape, receiverMps),
+          ]),
       ...(fromRollout === undefined
         ? []
-        : [split(trace, toM, 'one-foot-rollout', fromRollout, start.rolloutAtS, start, tape)]),
+        : [split(trace, toM, 'one-foot-rollout', fromRollout, start.rolloutAtS, start, tape, receiverMps)]),
     ];
   });
 }
@@ -39,6 +43,7 @@ function split(
   fromS: number,
   start: FittedStart,
   tape: Tape,
+  receiverMps: number,
 ): DistanceSplit {
   const speedMps = tape.speedAt(atS);
   // A tape laid late by δ reads short by v(1 ft)·δ: what remains of the rollout's uncertainty at the line.
@@ -53,6 +58,33 @@ function split(
     .map(({ source, standard }) => ({ source, standard: standard / speedMps }));
   const held: BudgetItem[] =
     trace.heldS === undefined ? [] : [{ source: 'held-values', standard: rectangular(trace.heldS) }];
-  const items = [...begins, ...along, ...held];
-  return { toM, startRule, timeS: atS - fromS, uncertaintyS: expanded(items), speedMps, budget: items };
+  const items = [...begins, ...along, ...held, ...lagBudget(trace, startRule)];
+  const lineS = Math.hypot(combined(along), laid * rollout);
+  return {
+    toM,
+    startRule,
+    timeS: atS - fromS,
+    uncertaintyS: expanded(items),
+    speedMps,
+    speedUncertaintyMps: COVERAGE_FACTOR * speedStandardMps(trace, atS, lineS, receiverMps),
+    budget: items,
+  };
+}
+
+/** Standard uncertainty of the speed read between two readings at an instant known to `lineS`, m/s. */
+function speedStandardMps(trace: Trace, atS: number, lineS: number, receiverMps: number): number {
+  const { timeS, speedMps, noiseMps } = trace;
+  const i = Math.max(0, Math.min(timeS.length - 2, lastIndexAtOrBefore(timeS, atS)));
+  const intervalS = timeS[i + 1]! - timeS[i]!;
+  const share = (atS - timeS[i]!) / intervalS;
+  const slopeMps2 = (speedMps[i + 1]! - speedMps[i]!) / intervalS;
+  const slopeAround =
+    i > 0 ? (speedMps[i + 1]! - speedMps[i - 1]!) / (timeS[i + 1]! - timeS[i - 1]!) : slopeMps2;
+  return Math.hypot(
+    noiseMps * Math.hypot(share, 1 - share),
+    slopeAround * lineS,
+    slopeAround * (trace.stampS ?? 0),
+    slopeAround * (trace.filterS ?? 0),
+    receiverMps,
+  );
 }

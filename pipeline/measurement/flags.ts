@@ -8,6 +8,8 @@ import type { Flag } from './measurement.ts';
 export const LOW_RATE_HZ = 10;
 /** Scatter of one reading beyond which a run is flagged, m/s (0.2 km/h). */
 export const NOISY_MPS = 0.2 / 3.6;
+/** Time stamps that stray by more than this are told, s. */
+export const IRREGULAR_S = 0.002;
 /** Fewer satellites, or a worse horizontal dilution of precision, is a poor fix (common practice, no source). */
 export const FEWEST_SATELLITES = 6;
 export const HIGHEST_HDOP = 2.5;
@@ -49,6 +51,15 @@ export function flagsOf(
   }
   if (trace.speedSource === 'derived-from-position') {
     add('derived-speed', 'speed worked out from positions, not recorded');
+  }
+  if (trace.filterS !== undefined) {
+    add(
+      'filtered',
+      `neighbouring readings are alike at rest, as behind a filter of ${trace.filterS.toFixed(2)} s: speeds may come late by about as much; nothing is corrected`,
+    );
+  }
+  if ((trace.stampS ?? 0) > IRREGULAR_S) {
+    add('irregular', `time stamps stray by ${(1000 * trace.stampS!).toFixed(0)} ms (one standard deviation)`);
   }
   const poor = poorFix(trace, firstIndex, lastIndex);
   if (poor.length > 0) add('poor-fix', poor.join('; '));

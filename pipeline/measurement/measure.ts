@@ -19,6 +19,8 @@ import { measureTop } from './top-speed.ts';
 export interface MeasureOptions {
   /** Receiver's stated accuracy of speed, one standard deviation, m/s; taken as the same all through a run. */
   readonly receiverMps?: number;
+  /** Time constant of the receiver's filter where its maker states one, s; otherwise it is looked for in the log. */
+  readonly lagS?: number;
   /** Runs recorded slower than this are flagged, 1/s. */
   readonly lowRateHz?: number;
 }
@@ -32,7 +34,8 @@ export interface MeasuredLog {
 
 /** Every run of a log, measured. A log without runs gives none; it never throws. */
 export function measureLog(log: Log, options: MeasureOptions = {}): MeasuredLog {
-  const { trace, warnings } = logToTrace(log);
+  const { trace: found, warnings } = logToTrace(log);
+  const trace = options.lagS === undefined ? found : { ...found, filterS: options.lagS };
   const measurements = findRuns(trace).map(run => measureRun(trace, run, options));
   return { trace, measurements, warnings: [...log.warnings, ...warnings] };
 }
@@ -49,7 +52,7 @@ export function measureRun(trace: Trace, run: Run, options: MeasureOptions = {})
       ? {
           start: startFigure(start),
           speedSplits: measureSpeedSplits(trace, beginIndex, pullEnd, start, tape, receiverMps),
-          distanceSplits: measureDistanceSplits(trace, pullEnd, start, tape),
+          distanceSplits: measureDistanceSplits(trace, pullEnd, start, tape, receiverMps),
         }
       : undefined;
   const rollingSplits =

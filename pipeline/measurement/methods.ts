@@ -11,12 +11,21 @@ import { mpsToKmh, ROLLOUT_M } from '../units.ts';
 import { BRAKING_ONSET_MPS2, BRAKING_SPEEDS_MPS, MFDD_LOWER_SHARE, MFDD_UPPER_SHARE } from './braking.ts';
 import { CROSSING_HALF_WIDTHS_S } from './crossing.ts';
 import { SPLIT_DISTANCES_M } from './distance-splits.ts';
-import { FEWEST_SATELLITES, HIGHEST_HDOP, LOW_RATE_HZ, NOISY_MPS, WORST_STATED_MPS } from './flags.ts';
+import {
+  FEWEST_SATELLITES,
+  HIGHEST_HDOP,
+  IRREGULAR_S,
+  LOW_RATE_HZ,
+  NOISY_MPS,
+  WORST_STATED_MPS,
+} from './flags.ts';
+import { LAG_SHARES } from './lag.ts';
 import { ONSET_MODEL_SHARE, START_RAMPS } from './onset.ts';
+import { ABRUPT_SHARE } from './onset-model.ts';
 import { PEAK_WINDOW_S } from './peak-acceleration.ts';
 import { SPLIT_SPEEDS_MPS } from './speed-splits.ts';
 import { START_MODEL_S } from './start.ts';
-import { TOP_READINGS } from './top-speed.ts';
+import { TOP_HALF_WIDTH_S, TOP_READINGS } from './top-speed.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
 
 export type MethodId =
@@ -156,14 +165,19 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
     name: 'First movement',
     rule:
       'The instant the car leaves rest, from a fit of the whole rise and not from a threshold. Acceleration rises from ' +
-      'nothing in a time nobody knows; every such time is tried, straight and smooth, the rest is fitted by least ' +
-      'squares, and the answers are averaged with the weight the readings give them. Their spread is the uncertainty.',
+      'nothing in a time and a manner nobody knows: even, smooth, slow or quick to begin, or a part of it at once. Every ' +
+      'time and manner is tried, the rest is fitted by least squares, and the answers are averaged with the weight the ' +
+      'readings give them. What comes at once is taken for unlikely in the average, because tyres and shafts wind up ' +
+      'before they push; in the uncertainty, which is the spread of the answers, every manner counts alike. Where the ' +
+      'car creeps to the line or rolls back, the clock starts with the rise that becomes the start, and the run is flagged.',
     constants: [
       constant('ramps considered', 's', START_RAMPS.shortestS, START_RAMPS.longestS),
+      constant('share in the average of a manner with a part at once, beside 1', '', ABRUPT_SHARE),
       constant('the fit is trusted to this share of speed', '%', 100 * ONSET_MODEL_SHARE),
       constant('standard uncertainty for what the fit leaves out', 's', START_MODEL_S),
     ],
-    source: 'Our own; averaging over what is unknown in the spirit of JCGM 101:2008',
+    source:
+      'Our own; averaging over models as in Hoeting and others, Statistical Science 14 (1999) 382 (from memory)',
   },
   'one-foot-rollout': {
     name: 'One-foot rollout',
@@ -218,23 +232,38 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
   },
   'peak-acceleration': {
     name: 'Greatest acceleration',
-    rule: 'The steepest straight line through the readings of a stated time.',
+    rule: 'The steepest straight line through the readings of a stated time, which belongs to the figure’s name.',
     constants: [constant('time', 's', PEAK_WINDOW_S)],
     source: PRACTICE,
   },
   'top-speed': {
     name: 'Top speed',
-    rule: 'The greatest middle value of neighbouring readings, so that one noisy reading cannot make it.',
-    constants: [constant('neighbouring readings', '', TOP_READINGS)],
+    rule:
+      'The top of a curve through the readings around the highest: bent smoothly, or with a point where the driver ' +
+      'leaves the power or brakes; averaged with the weight the readings give each. One wild reading cannot make it.',
+    constants: [
+      constant('readings on either side at least', '', TOP_READINGS),
+      constant('and within', 's', TOP_HALF_WIDTH_S),
+    ],
     source: OWN,
   },
   uncertainty: {
     name: 'Uncertainty',
     rule:
-      'Each figure has a budget: start, noise, interpolation, sampling, the receiver’s stated accuracy, held readings, ' +
-      'gaps. The items are added in quadrature and expanded. A figure across a gap keeps its value and carries the ' +
+      'Each figure has a budget: start, noise, interpolation, sampling, the receiver’s stated accuracy, its lag, scatter ' +
+      'of time stamps, held readings, gaps. A receiver’s filter shows where neighbouring readings at rest are alike; ' +
+      'nothing is corrected for it, and the share of its time that a figure may be off by is an item. The items are added in quadrature and expanded. A figure across a gap keeps its value and carries the ' +
       'whole gap in its uncertainty.',
-    constants: [constant('coverage factor', '', COVERAGE_FACTOR)],
+    constants: [
+      constant('coverage factor', '', COVERAGE_FACTOR),
+      constant(
+        'share of a filter’s time: from first movement, after one foot, between two speeds',
+        '',
+        LAG_SHARES['first-movement'],
+        LAG_SHARES['one-foot-rollout'],
+        LAG_SHARES.rolling,
+      ),
+    ],
     source: 'JCGM 100:2008, 4.3.7, 5.1.2 and 6.2',
   },
   flags: {
@@ -243,6 +272,7 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
     constants: [
       constant('low rate below', 'readings a second', LOW_RATE_HZ),
       constant('noisy beyond', 'km/h', kmh(NOISY_MPS)),
+      constant('time stamps irregular beyond', 's', IRREGULAR_S),
       constant('poor fix with fewer than', 'satellites', FEWEST_SATELLITES),
       constant('or a horizontal dilution of precision above', '', HIGHEST_HDOP),
       constant('or a stated speed accuracy worse than', 'km/h', kmh(WORST_STATED_MPS)),

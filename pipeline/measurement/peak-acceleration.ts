@@ -6,6 +6,9 @@ import { COVERAGE_FACTOR } from './uncertainty.ts';
 /** Time over which the acceleration is held, s; at low rates it stretches to three readings. */
 export const PEAK_WINDOW_S = 0.5;
 
+/** What every further window's length of stretching costs, as a share of the acceleration. */
+const STRETCH_SHARE = 0.025;
+
 export interface Peak {
   readonly peakMps2: number;
   /** Expanded, k = 2. */
@@ -28,7 +31,10 @@ export function measurePeak(trace: Trace, firstIndex: number, lastIndex: number)
     const count = end - begin + 1;
     const spread = (timeS[end]! - timeS[begin]!) * Math.sqrt((count * (count + 1)) / (12 * (count - 1)));
     // The highest of many slopes is on average about one standard deviation too high: that counts once more.
-    peakUncertaintyMps2 = (COVERAGE_FACTOR * Math.SQRT2 * noiseMps) / spread;
+    const noise = (Math.SQRT2 * Math.hypot(noiseMps, slope * (trace.stampS ?? 0))) / spread;
+    // At low rates the window is longer than it should be, and the mean over it lower.
+    const stretched = Math.max(0, (timeS[end]! - timeS[begin]!) / PEAK_WINDOW_S - 1.5);
+    peakUncertaintyMps2 = COVERAGE_FACTOR * Math.hypot(noise, STRETCH_SHARE * stretched * slope);
   }
   return { peakMps2, peakUncertaintyMps2 };
 }

@@ -3,6 +3,7 @@ import { ROLLING_SPLITS_MPS } from '../run/find.ts';
 import type { Trace } from '../trace/trace.ts';
 import { type Crossing, risingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
+import { lagBudget } from './lag.ts';
 import type { SpeedSplit } from './measurement.ts';
 import { layTape } from './tape.ts';
 import { expanded } from './uncertainty.ts';
@@ -21,6 +22,7 @@ export function measureRollingSplits(
     const items = [
       ...[from, to].flatMap(crossing => crossingBudget(trace, crossing)),
       ...statedAccuracy(from, to, receiverMps),
+      ...lagBudget(trace, 'rolling'),
     ];
     return [
       {

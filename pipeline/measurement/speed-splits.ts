@@ -4,6 +4,7 @@ import type { Trace } from '../trace/trace.ts';
 import { kmhToMps, mphToMps, ROLLOUT_M } from '../units.ts';
 import { risingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
+import { lagBudget } from './lag.ts';
 import type { SpeedSplit } from './measurement.ts';
 import type { FittedStart } from './start.ts';
 import type { Tape } from './tape.ts';
@@ -29,8 +30,8 @@ export function measureSpeedSplits(
     const crossing = risingThrough(trace, firstIndex, lastIndex, toMps);
     if (crossing === undefined || crossing.timeS <= start.rolloutAtS) return [];
     const items = crossingBudget(trace, crossing, receiverMps);
-    const fromMovement = [...start.firstMovementBudget, ...items];
-    const fromRollout = [...start.rolloutBudget, ...items];
+    const fromMovement = [...start.firstMovementBudget, ...items, ...lagBudget(trace, 'first-movement')];
+    const fromRollout = [...start.rolloutBudget, ...items, ...lagBudget(trace, 'one-foot-rollout')];
     const taped = tape.at(crossing.timeS);
     return [
       {

@@ -32,7 +32,7 @@ export interface FittedStart {
 export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
   const { timeS } = trace;
   const rest = run.beginIndex;
-  const onset = fitOnset(timeS, trace.speedMps, rest, 0, run.endIndex, trace.noiseMps);
+  const onset = fitOnset(trace, rest, 0, run.endIndex);
   if (onset === undefined) return undefined;
   // Between the last reading at rest and the next the car has left, whatever a fit through few readings says.
   const first = withinBounds(onset.atS, onset.sdS, timeS[rest]! - UNNOTICED_S, timeS[rest + 1]!);

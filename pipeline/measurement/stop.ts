@@ -28,15 +28,8 @@ export function fitStop(trace: Trace, restIndex: number): Stop | undefined {
     .map(value => -value);
   const backwardsMps = speedMps.slice(first, last + 1).reverse();
   const rest = last - restIndex;
-  const onset = fitOnset(
-    backwardsS,
-    backwardsMps,
-    rest,
-    0,
-    backwardsS.length - 1,
-    trace.noiseMps,
-    STOP_RAMPS,
-  );
+  const backwards = { ...trace, timeS: backwardsS, speedMps: backwardsMps };
+  const onset = fitOnset(backwards, rest, 0, backwardsS.length - 1, STOP_RAMPS);
   const lastMovingIndex = restIndex - 1;
   if (onset === undefined || lastMovingIndex < 0) return undefined;
   // Rest comes after the last moving reading; noise may put the fitted instant a little before it.

@@ -1,4 +1,5 @@
 /** Distance along a run: the integral of recorded speed from a known instant, and how well it is known. */
+import { alikeFactor } from '../trace/noise.ts';
 import type { Trace } from '../trace/trace.ts';
 import { type BudgetItem, budget, rectangular } from './uncertainty.ts';
 
@@ -75,13 +76,23 @@ export function layTape(trace: Trace, fromS: number, speedMps: number, receiverM
       const count = Math.max(0, lastIndex - 1 - first);
       const bending = Math.sqrt(Math.max(0, bend - 6 * count * trace.noiseMps ** 2));
       return budget({
-        noise: trace.noiseMps * Math.sqrt(intervalS * durationS),
+        noise: trace.noiseMps * alikeFactor(trace.filterS, trace.rateHz) * Math.sqrt(intervalS * durationS),
         sampling: (bending * intervalS) / 12,
         receiver: receiverMps * durationS,
         gap: gapM,
       });
     },
   };
+}
+
+/**
+ * A distance between two speeds passed takes its noise from the crossings alone. A reading that is high by a little
+ * moves a crossing on a slope a by that over a, and so the distance by v times it; over a whole even deceleration from
+ * v₁ to v₂ the covariance of that with the integral is −(v₁ − v₂)/a · Δt · σ², which is minus the variance T · Δt · σ²
+ * of the integral itself (JCGM 100, 5.2.2). The integral's own noise is therefore no item of such a distance.
+ */
+export function betweenCrossings(items: readonly BudgetItem[]): BudgetItem[] {
+  return items.filter(({ source }) => source !== 'noise');
 }
 
 /** Index of the last reading at or before a time; −1 before the first. */

@@ -1,9 +1,23 @@
-/** Highest speed held by three readings, so that one noisy reading cannot make it. */
+/**
+ * Highest speed of a run. Speed may bend smoothly over the top, or come to a point where the driver goes from power to
+ * coasting or to the brake. A parabola, points and points before brakes that build up, at every instant near the
+ * highest reading, are all fitted to the readings around it, and their tops averaged with the weight the readings give them.
+ */
+import { solveSymmetric } from '../trace/least-squares.ts';
+import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
+import { lastIndexAtOrBefore } from './tape.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
 
-/** Readings among which the middle one is taken. */
+/** Readings within this long of the highest are used, and at least `TOP_READINGS` on either side, s. */
+export const TOP_HALF_WIDTH_S = 0.08;
 export const TOP_READINGS = 3;
+/** Instants at which a point is tried, between the neighbours of the highest reading or this far around it, s. */
+const POINT_REACH_S = 0.05;
+const POINTS = 20;
+/** The shorter the interval beside the time in which a driver changes pedals, the less lies between two readings. */
+const UNSEEN_SHARE = 0.8;
+const UNSEEN_WHOLE_S = 0.25;
 
 export interface Top {
   readonly topMps: number;
@@ -11,19 +25,127 @@ export interface Top {
   readonly topUncertaintyMps: number;
 }
 
-/** The greatest median of three neighbouring readings. */
+/** The top of the readings `firstIndex` … `lastIndex`. */
 export function measureTop(trace: Trace, firstIndex: number, lastIndex: number, receiverMps: number): Top {
-  const { speedMps } = trace;
-  let topMps = 0;
-  let passedMps = 0;
+  const { timeS, speedMps } = trace;
+  const at = highestReading(speedMps, firstIndex, lastIndex);
+  const atS = timeS[at]!;
+  const begin = Math.max(firstIndex, Math.min(at - TOP_READINGS, indexFrom(timeS, atS - TOP_HALF_WIDTH_S)));
+  const end = Math.min(lastIndex, Math.max(at + TOP_READINGS, indexFrom(timeS, atS + TOP_HALF_WIDTH_S) - 1));
+  const shapes = [fitTop(trace, begin, end, atS, bent, vertexOf)];
+  const fromS = Math.min(-POINT_REACH_S, timeS[Math.max(begin, at - 1)]! - atS);
+  const toS = Math.max(POINT_REACH_S, timeS[Math.min(end, at + 1)]! - atS);
+  for (let k = 0; k <= POINTS; k++) {
+    const pointS = fromS + ((toS - fromS) * k) / POINTS;
+    for (const basis of [pointed(pointS), braked(pointS)]) {
+      shapes.push(fitTop(trace, begin, end, atS, basis, () => pointS));
+    }
+  }
+  const found = shapes.filter(shape => shape !== undefined);
+  const plain = { mps: speedMps[at]!, variance: trace.noiseMps ** 2 };
+  const { mps, variance } = found.length === 0 ? plain : average(found, end - begin + 1 - 3);
+  const standard = Math.hypot(Math.sqrt(variance), unseenMps(trace, at, firstIndex, lastIndex), receiverMps);
+  return { topMps: mps, topUncertaintyMps: COVERAGE_FACTOR * standard };
+}
+
+/** The highest middle one of three neighbours, or the neighbour above it: one wild reading cannot be it. */
+function highestReading(speedMps: Float64Array, firstIndex: number, lastIndex: number): number {
+  let at = firstIndex;
+  let highest = 0;
   for (let i = firstIndex + 1; i < lastIndex; i++) {
     const [a, b, c] = [speedMps[i - 1]!, speedMps[i]!, speedMps[i + 1]!];
     const middle = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
-    if (middle <= topMps) continue;
-    topMps = middle;
-    passedMps = Math.max(a, b, c) - middle;
+    if (middle <= highest) continue;
+    highest = middle;
+    at = i;
   }
-  // A sharp peak stands between and above the readings, by about as much as the highest stands above the middle one.
-  const standard = Math.hypot(trace.noiseMps, receiverMps, passedMps);
-  return { topMps, topUncertaintyMps: COVERAGE_FACTOR * standard };
+  const around = [at - 1, at, at + 1].filter(i => i > firstIndex && i < lastIndex);
+  return around.reduce((best, i) => (speedMps[i]! > speedMps[best]! ? i : best), at);
+}
+
+const indexFrom = (timeS: Float64Array, atS: number): number => lastIndexAtOrBefore(timeS, atS - 1e-9) + 1;
+
+type Basis = (dt: number) => readonly [number, number, number];
+const bent: Basis = dt => [1, dt, dt * dt];
+/** Level at the point, slope before it, slope after it. */
+const pointed =
+  (pointS: number): Basis =>
+  dt => [1, Math.min(0, dt - pointS), Math.max(0, dt - pointS)];
+/** Level at the point, slope before it, and a fall after it that grows as brakes build up. */
+const braked =
+  (pointS: number): Basis =>
+  dt => [1, Math.min(0, dt - pointS), Math.max(0, dt - pointS) ** 2];
+/** Where the parabola is highest; where it is not bent that way, at the highest reading. */
+const vertexOf = ([, slope = 0, bend = 0]: readonly number[]): number => (bend < 0 ? -slope / (2 * bend) : 0);
+
+/** What may lie between two readings: a share of how far lines of the slopes on either side rise above them, m/s. */
+function unseenMps({ timeS, speedMps, rateHz }: Trace, at: number, first: number, last: number): number {
+  const rise = slopeOver(timeS, speedMps, Math.max(first, at - 2), at);
+  const fall = -slopeOver(timeS, speedMps, at, Math.min(last, at + 2));
+  if (rise <= 0 || fall <= 0) return 0;
+  return (UNSEEN_SHARE * Math.min(1, 1 / (UNSEEN_WHOLE_S * rateHz)) * rise * fall) / (rise + fall) / rateHz;
+}
+
+interface Shape {
+  readonly mps: number;
+  /** Variance of that for readings of the log's noise. */
+  readonly variance: number;
+  /** Sum of squares in units of the log's noise. */
+  readonly squares: number;
+}
+
+function fitTop(
+  trace: Trace,
+  begin: number,
+  end: number,
+  atS: number,
+  basis: Basis,
+  topOf: (solution: readonly number[]) => number,
+): Shape | undefined {
+  const { timeS, speedMps } = trace;
+  const noise = Math.max(trace.noiseMps, 1e-4);
+  const level = speedMps[Math.floor((begin + end) / 2)]!;
+  const matrix = [0, 1, 2].map(() => [0, 0, 0]);
+  const right = [0, 0, 0];
+  let whole = 0;
+  for (let i = begin; i <= end; i++) {
+    const g = basis(timeS[i]! - atS);
+    const y = speedMps[i]! - level;
+    whole += y * y;
+    for (let r = 0; r < 3; r++) {
+      right[r]! += g[r]! * y;
+      for (let q = 0; q < 3; q++) matrix[r]![q]! += g[r]! * g[q]!;
+    }
+  }
+  const solved = end - begin < 3 ? undefined : solveSymmetric(matrix, right);
+  if (solved === undefined) return undefined;
+  const topS = Math.max(timeS[begin]! - atS, Math.min(timeS[end]! - atS, topOf(solved.solution)));
+  const g = basis(topS);
+  let mps = level;
+  let variance = 0;
+  let explained = 0;
+  for (let r = 0; r < 3; r++) {
+    mps += g[r]! * solved.solution[r]!;
+    explained += right[r]! * solved.solution[r]!;
+    for (let q = 0; q < 3; q++) variance += g[r]! * solved.inverse[r]![q]! * g[q]! * noise * noise;
+  }
+  return { mps, variance, squares: Math.max(0, whole - explained) / (noise * noise) };
+}
+
+/** Moments of the mixture. Where no shape explains the readings, their scatter about the best one counts as noise. */
+function average(shapes: readonly Shape[], freedom: number): { mps: number; variance: number } {
+  const least = Math.min(...shapes.map(({ squares }) => squares));
+  const scale = Math.max(1, least / Math.max(1, freedom));
+  let total = 0;
+  let sum = 0;
+  let squared = 0;
+  const origin = shapes[0]!.mps;
+  for (const { mps, variance, squares } of shapes) {
+    const weight = Math.exp((least - squares) / (2 * scale));
+    total += weight;
+    sum += weight * (mps - origin);
+    squared += weight * ((mps - origin) ** 2 + variance * scale);
+  }
+  const mean = sum / total;
+  return { mps: origin + mean, variance: Math.max(0, squared / total - mean * mean) };
 }

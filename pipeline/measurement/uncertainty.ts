@@ -11,6 +11,8 @@ export type BudgetSource =
   | 'sampling'
   | 'stop'
   | 'receiver'
+  | 'lag'
+  | 'jitter'
   | 'held-values'
   | 'gap';
 

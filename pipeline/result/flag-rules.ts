@@ -3,6 +3,7 @@ import { RESTATE_LIMITS } from '../conditions/circumstances.ts';
 import {
   FEWEST_SATELLITES,
   HIGHEST_HDOP,
+  IRREGULAR_S,
   LOW_RATE_HZ,
   NOISY_MPS,
   WORST_STATED_MPS,
@@ -60,6 +61,26 @@ export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
     name: 'Noisy',
     why: 'Single readings scatter more than a good fix in the open gives; the uncertainty grows with it.',
     limits: () => [constant('one reading scatters by more than', 'km/h', mpsToKmh(NOISY_MPS))],
+  },
+  filtered: {
+    name: 'Filtered',
+    why: 'Neighbouring readings at rest are alike, as behind a filter: speeds may come late. Nothing is corrected; the uncertainty grows.',
+    limits: () => [],
+  },
+  irregular: {
+    name: 'Irregular time stamps',
+    why: 'Time stamps stray from the instants they stand for; the uncertainty grows with the acceleration.',
+    limits: () => [constant('time stamps irregular beyond', 's', IRREGULAR_S)],
+  },
+  creep: {
+    name: 'Creep before the start',
+    why: 'The car crept before it was launched. The clock starts with the rise that becomes the start; how far it crept is told.',
+    limits: () => [],
+  },
+  'rolled-back': {
+    name: 'Rolled before the start',
+    why: 'The car moved a little, forwards or back, and came to rest again just before the start. The clock starts after that.',
+    limits: () => [],
   },
   'derived-speed': {
     name: 'Speed from positions',

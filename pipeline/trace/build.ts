@@ -2,11 +2,14 @@
 import type { Channels, Log, LogWarning } from '../log/log.ts';
 import { mpsToKmh } from '../units.ts';
 import { integrateSpeed } from './distance.ts';
+import { filterTimeS } from './filter.ts';
 import { freshRows } from './fresh.ts';
 import { findGaps, medianIntervalS } from './gaps.ts';
+import { hiddenBelowMps } from './hidden.ts';
 import { estimateNoise } from './noise.ts';
 import { findSpikes } from './spikes.ts';
 import { standingLimitMps, standingSpans } from './standing.ts';
+import { stampScatterS } from './timing.ts';
 import type { Spike, Trace } from './trace.ts';
 
 /** The trace, and what is uncertain about it. Lengths of all arrays are equal. */
@@ -29,6 +32,9 @@ export function logToTrace(log: Log): { trace: Trace; warnings: LogWarning[] } {
   const roughStands = standingSpans(timeS, speedMps, standingLimitMps(0, log.speedStepMps));
   const noise = estimateNoise(speedMps, roughStands, rateHz, log.speedStepMps);
   const stands = standingSpans(timeS, speedMps, standingLimitMps(noise.noiseMps, log.speedStepMps));
+  const filterS = filterTimeS(speedMps, stands, noise.noiseMps, intervalS);
+  const hiddenMps = hiddenBelowMps(speedMps, stands, noise.noiseMps, log.speedStepMps);
+  const stampS = fresh.heldS === undefined ? stampScatterS(timeS, intervalS) : undefined;
 
   if (fresh.heldS !== undefined) {
     const rows = log.timeS.length;
@@ -65,6 +71,9 @@ export function logToTrace(log: Log): { trace: Trace; warnings: LogWarning[] } {
     rateHz,
     ...noise,
     ...(log.speedStepMps === undefined ? {} : { speedStepMps: log.speedStepMps }),
+    ...(hiddenMps === undefined ? {} : { hiddenMps }),
+    ...(filterS === undefined ? {} : { filterS }),
+    ...(stampS === undefined ? {} : { stampS }),
     ...(fresh.heldS === undefined ? {} : { heldS: fresh.heldS }),
     gaps,
     spikes,

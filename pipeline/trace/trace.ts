@@ -33,6 +33,12 @@ export interface Trace {
   /** Whether `noiseMps` was seen in this log or assumed from its resolution. */
   readonly noiseFrom: 'standing' | 'moving' | 'assumed';
   readonly speedStepMps?: number;
+  /** The recorder writes 0 for speeds below this, m/s; absent where it does not. */
+  readonly hiddenMps?: number;
+  /** Neighbouring readings are as alike as a first-order filter of this time constant makes them, s; absent if not. */
+  readonly filterS?: number;
+  /** Standard deviation of a time stamp, s; absent where stamps are regular. */
+  readonly stampS?: number;
   /** Rows repeat one reading this often, s; absent where every row is fresh. */
   readonly heldS?: number;
   readonly gaps: readonly Gap[];

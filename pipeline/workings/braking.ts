@@ -4,7 +4,7 @@ import { type Crossing, fallingThrough } from '../measurement/crossing.ts';
 import { crossingBudget } from '../measurement/crossing-budget.ts';
 import type { BrakingFigure } from '../measurement/measurement.ts';
 import { fitStop } from '../measurement/stop.ts';
-import { layTape } from '../measurement/tape.ts';
+import { betweenCrossings, layTape } from '../measurement/tape.ts';
 import { type BudgetItem, combined } from '../measurement/uncertainty.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import type { Attempt, MeasureId } from '../result/result.ts';
@@ -85,7 +85,11 @@ function developed(
       finish: crossingWorkings(trace, lower, lowerMps),
       lengthM,
     },
-    budget: [...tape.uncertaintyAt(lower.timeS), passing(upper, upperMps), passing(lower, lowerMps)],
+    budget: [
+      ...betweenCrossings(tape.uncertaintyAt(lower.timeS)),
+      passing(upper, upperMps),
+      passing(lower, lowerMps),
+    ],
     budgetFactor: mfddMps2 / lengthM,
   };
 }

@@ -5,7 +5,10 @@ export interface Launch {
   readonly id: string;
   /** From no force to full force, s; 0 is a step. */
   readonly rampS: number;
-  readonly shape: 'linear' | 'smooth';
+  /** `convex` begins slowly (power 1.7), `concave` quickly (exponential approach). */
+  readonly shape: 'linear' | 'smooth' | 'convex' | 'concave';
+  /** This share of it at once, as a clutch bites; the rest in the ramp. */
+  readonly bite?: number;
   /** Wheelspin, or the engine giving up speed as the clutch bites: force falls by `depth` and comes back. */
   readonly dip?: { readonly atS: number; readonly forS: number; readonly depth: number };
 }

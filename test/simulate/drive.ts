@@ -102,10 +102,19 @@ function slopeAt(road: SimulatedRoad, alongM: number): number {
   return (toHeight - fromHeight) / (toM - fromM);
 }
 
+/** Share of the full force at a share of the ramp. */
+const RISES: Readonly<Record<Launch['shape'], (x: number) => number>> = {
+  linear: x => x,
+  smooth,
+  convex: x => x ** 1.7,
+  concave: x => (1 - Math.exp(-3 * x)) / (1 - Math.exp(-3)),
+};
+
 /** Share of the full force and of grip, `s` seconds after the driver asks for it. */
 function launchShare(launch: Launch, s: number): { force: number; grip: number } {
   const x = launch.rampS <= 0 ? 1 : s / launch.rampS;
-  const rise = launch.shape === 'linear' ? Math.min(1, Math.max(0, x)) : smooth(x);
+  const bite = launch.bite ?? 0;
+  const rise = bite + (1 - bite) * RISES[launch.shape](Math.min(1, Math.max(0, x)));
   const dip = launch.dip;
   let left = 1;
   if (dip && s > dip.atS && s < dip.atS + dip.forS) {
