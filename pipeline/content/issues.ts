@@ -12,7 +12,7 @@ import {
   wrongOtherwise,
   wrongType,
 } from '../problems/content.ts';
-import { nearMiss } from './near-miss.ts';
+import { nearMiss, sameButUnit } from './near-miss.ts';
 import { formAt, keysAt, meaningAt } from './schema-words.ts';
 import type { Path, YamlFile } from './yaml.ts';
 
@@ -44,7 +44,12 @@ export function issueToProblems(issue: z.core.$ZodIssue, yaml: YamlFile, schema:
       const written = Object.keys((value as object | undefined) ?? {});
       const free = known.filter(name => !written.includes(name));
       return issue.keys.map(name =>
-        unknownKey(yaml.keyPlace(path, name), quotedName(name), nearMiss(name, free), known),
+        unknownKey(
+          yaml.keyPlace(path, name),
+          quotedName(name),
+          sameButUnit(name, free) ?? nearMiss(name, free),
+          known,
+        ),
       );
     }
     case 'invalid_type':

@@ -42,3 +42,13 @@ export function nearMiss(word: string, candidates: Iterable<string>): string | u
   }
   return best;
 }
+
+/** The only field that is the same but for its unit or is this name with a unit: `wind_mps` for `wind_kmh`, `power_kw` for `power`. */
+export function sameButUnit(name: string, fields: readonly string[]): string | undefined {
+  const withoutUnit = (field: string) => field.replace(/_[^_]*$/, '');
+  const wanted = name.toLowerCase();
+  const alike = fields.filter(
+    field => field.includes('_') && [wanted, withoutUnit(wanted)].includes(withoutUnit(field)),
+  );
+  return alike.length === 1 ? alike[0] : undefined;
+}

@@ -143,13 +143,13 @@ function checkLogs(test: Parsed<TestContent>, { folder, paths }: TestSurrounding
     else if (!paths.has(path)) {
       const near = nearMiss(
         file,
-        inLogs.map(there => there.slice(folder.length + 1)),
+        inLogs.map(there => there.slice(folder.length + 1)).filter(there => !written.includes(there)),
       );
       problems.push(missingLog(where, file, near));
     } else named.add(path);
   }
-  // While one entry has faults it may be the one that names the file.
-  if (written.includes(undefined)) return problems;
+  // While the list or one entry has faults, it may be what names the file.
+  if (test.partly.logs === undefined || written.includes(undefined)) return problems;
   for (const path of inLogs) {
     if (!named.has(path)) problems.push(unnamedLog({ file: path }, path.slice(folder.length + 1)));
   }

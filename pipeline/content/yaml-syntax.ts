@@ -42,8 +42,8 @@ const WORDINGS: Readonly<Partial<Record<ErrorCode, Wording>>> = {
     mend: 'Close what was opened before this place, begin each entry of a list with a hyphen, and line entries up.',
   },
   BLOCK_IN_FLOW: {
-    what: 'An indented block stands inside brackets',
-    mend: 'Close the bracket before this line, or write everything inside it on one line.',
+    what: 'Inside brackets, two fields stand without a comma between them, or an indented block begins',
+    mend: 'Put a comma between the fields, or close the bracket before this line.',
   },
   MULTIPLE_DOCS: {
     what: 'The file holds a line of three hyphens or dots, which begins a second document',

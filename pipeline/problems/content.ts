@@ -113,9 +113,14 @@ export const unknownKey = (
   make('unknown-key', 'error')(
     where,
     `${key} is not a field here`,
-    near === undefined ? 'Remove it, or write one of the fields named here.' : `Did you mean ${near}?`,
+    near === undefined
+      ? 'Remove it, or write one of the fields named here.'
+      : `Did you mean ${near}?${withoutUnit(key) === withoutUnit(near) ? ' Convert the figure to the unit in this name.' : ''}`,
     near === undefined ? { expected: `one of ${list(known)}` } : {},
   );
+
+/** `wind` of `wind_kmh`; a name of one word is kept. */
+const withoutUnit = (name: string): string => name.replace(/_[^_]*$/, '');
 
 export const missingKey = (where: Place, key: string, meaning: string | undefined): Problem =>
   make('missing-key', 'error')(

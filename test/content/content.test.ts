@@ -158,6 +158,32 @@ describe('the parts of a test', () => {
 });
 
 describe('a log entry with a fault', () => {
+  it('calls no log unnamed where the list of logs could not be read at all', () => {
+    const { lines } = inTest('- file: logs/morning.csv', '- file: "logs/morning.csv');
+    expect(lines.length).toBeGreaterThan(0);
+    expect(lines.join()).not.toContain('content-unnamed-log');
+  });
+
+  it('speaks of the comma where one is left out inside brackets', () => {
+    const { lines } = inTest('launch: brake-hold, direction', 'launch: brake-hold direction');
+    expect(lines.join()).toContain('two fields stand without a comma between them');
+  });
+
+  it('does not propose a log that another entry names', () => {
+    const { lines } = inTest(
+      '- file: logs/morning.csv',
+      '- file: logs/morning.csv\n  - file: logs/mornings.csv',
+    );
+    expect(lines.join()).toContain('The log logs/mornings.csv is not there');
+    expect(lines.join()).not.toContain('Did you mean');
+  });
+
+  it('proposes the field that is the same but for its unit, and says to convert', () => {
+    expect(inTest('wind_mps: 2,', 'wind_kmh: 7,').lines.join()).toContain(
+      'wind_kmh is not a field here. Did you mean wind_mps? Convert the figure to the unit in this name.',
+    );
+  });
+
   it('may be the one that names a file, so that none is called unnamed', () => {
     const { lines } = inTest('- file: logs/morning.csv', '- flie: logs/morning.csv');
     expect(lines.map(line => /\[(.+)\]$/.exec(line)?.[1])).toEqual([

@@ -9,7 +9,7 @@ import {
   sToClockText,
   zoneTextToS,
 } from '../../pipeline/content/calendar.ts';
-import { editDistance, nearMiss } from '../../pipeline/content/near-miss.ts';
+import { editDistance, nearMiss, sameButUnit } from '../../pipeline/content/near-miss.ts';
 
 describe('edit distance', () => {
   // Wagner and Fischer, Journal of the ACM 21 (1974), and the usual textbook pairs; the last tells the
@@ -88,5 +88,30 @@ describe('clock and calendar', () => {
     expect(hours(9, 10, 11)).toEqual([9, 10, 11]);
     expect(hours(9, 8, 11)).toEqual([9, 8, 11]);
     expect(hours(22, 23, 0.5, 1)).toEqual([22, 23, 24.5, 25]);
+  });
+});
+
+describe('a field that is the same but for its unit', () => {
+  const fields = [
+    'at',
+    'temperature_c',
+    'wind_mps',
+    'wind_from_deg',
+    'gust_mps',
+    'power_kw',
+    'length_m',
+    'length_ft',
+  ];
+
+  it.each([
+    ['wind_kmh', 'wind_mps'],
+    ['temperature_f', 'temperature_c'],
+    ['power', 'power_kw'],
+    ['Power', 'power_kw'],
+    ['length', undefined],
+    ['at_s', undefined],
+    ['surface', undefined],
+  ])('of %s is %s', (name, expected) => {
+    expect(sameButUnit(name, fields)).toBe(expected);
   });
 });
