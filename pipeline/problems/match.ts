@@ -41,6 +41,22 @@ export function noteWithoutRun(
   );
 }
 
+/** The run that the noted time means belongs to the note of another attempt. */
+export function noteOfTakenRun(
+  where: Place,
+  at: string,
+  setAside: boolean,
+  run: { readonly log: string; readonly at: string; readonly takenByLine: number },
+): Problem {
+  return make(
+    'note-without-run',
+    setAside ? 'warning' : 'error',
+    where,
+    `No run is left for the attempt at ${at}: the one in ${run.log} that begins ${run.at} went to the attempt on line ${run.takenByLine}`,
+    'Correct the time of one of the two attempts, or take one out.',
+  );
+}
+
 export function noSuchRun(where: Place, run: number, log: string, runs: number): Problem {
   return make(
     'no-such-run',
@@ -80,7 +96,7 @@ export function severalRunsNear(where: Place, at: string, begins: readonly strin
     where,
     `More runs begin near ${at} than notes tell of; the nearest was taken`,
     'Write the time to the second, or log: and run: instead.',
-    { found: `runs at ${begins.join(', ')}` },
+    { found: begins.join(', ') },
   );
 }
 

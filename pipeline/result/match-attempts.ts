@@ -11,6 +11,7 @@ import {
   headingAgainstDirection,
   noSuchRun,
   noteAndClockDiffer,
+  noteOfTakenRun,
   noteWithoutRun,
   runsWithoutNote,
   runTakenTwice,
@@ -177,6 +178,21 @@ function notesWithoutRuns(
     // A log without a clock has been told; a time cannot be looked up in it.
     if (logs.every(log => log.startsS === undefined)) continue;
     const nearest = nearestRun(note, runs);
+    const taker = nearest && match.noteOfRun[runs.indexOf(nearest)];
+    if (
+      nearest?.beginsS !== undefined &&
+      taker !== undefined &&
+      missS(note, nearest.beginsS) <= MATCH_TOLERANCE_S
+    ) {
+      problems.push(
+        noteOfTakenRun(test.place(['attempts', n, 'at']), attempt.at ?? '', attempt.set_aside !== undefined, {
+          log: nearest.log,
+          at: sToClockText(nearest.beginsS),
+          takenByLine: test.place(['attempts', taker]).line ?? 1,
+        }),
+      );
+      continue;
+    }
     problems.push(
       noteWithoutRun(
         test.place(['attempts', n, 'at']),
@@ -231,7 +247,7 @@ function runsWithoutNotes(
         missS(note, run.beginsS) <= MATCH_TOLERANCE_S,
     );
     if (others.length === 0) continue;
-    const near = [runs[match.runOfNote[n]!]!, ...others].map(begins);
+    const near = [runs[match.runOfNote[n]!]!, ...others].map(run => `${begins(run)} in ${run.log}`);
     problems.push(
       severalRunsNear(test.place(['attempts', n, 'at']), test.content.attempts[n]?.at ?? '', near),
     );

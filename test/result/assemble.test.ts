@@ -238,6 +238,16 @@ describe('a day whose notes and runs do not fit', () => {
     expect(linesOf(publication, 'match-note-without-run')[0]).toMatch(/test\.yaml:22:11 .*: error:/);
   });
 
+  it('tells a note whose run went to another note, with the line of that one', () => {
+    const twice = TEST.replace('at: "10:10"', 'at: "10:00"');
+    const taker = twice.split('\n').findIndex(line => line.includes('at: "10:00"')) + 1;
+    expect(linesOf(publish(MORNING, { [TEST_FILE]: twice }), 'match-note-without-run')).toEqual([
+      expect.stringContaining(
+        `No run is left for the attempt at 10:00:05: the one in logs/morning.csv that begins 10:00:00 went to the attempt on line ${taker}.`,
+      ),
+    ]);
+  });
+
   it('shows a run no note tells of, set aside, and warns once for the log', () => {
     const log = { ...MORNING, runs: [...MORNING.runs!, { beginsS: 3600 }, { beginsS: 3700 }] };
     const publication = publish(log);
@@ -277,7 +287,7 @@ describe('a day whose notes and runs do not fit', () => {
   it('warns where two runs begin near one note', () => {
     const log = { ...MORNING, runs: [{ beginsS: 600 }, { beginsS: 625 }, ...MORNING.runs!.slice(1)] };
     expect(linesOf(publish(log), 'match-several-runs-near')[0]).toContain(
-      'run 1 at 10:00:00, run 2 at 10:00:25',
+      'found run 1 at 10:00:00 in logs/morning.csv, run 2 at 10:00:25 in logs/morning.csv',
     );
   });
 
