@@ -106,7 +106,12 @@ function numberProblems(
   });
   return [
     ...errors,
-    ...(uncovered.length > MOST_TOLD ? [moreMoved({ file }, uncovered.length - MOST_TOLD)] : []),
+    ...(uncovered.length > MOST_TOLD
+      ? [
+          // With the line of the first it stands for, so that it comes after those that are named.
+          moreMoved({ file, line: lineOf.get(uncovered[MOST_TOLD]!.key) ?? 1 }, uncovered.length - MOST_TOLD),
+        ]
+      : []),
     ...covered,
     ...(drifted.length === 0
       ? []

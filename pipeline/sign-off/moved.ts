@@ -30,11 +30,15 @@ export function compareWithRecord(record: SignedOff, now: readonly SignedNumber[
     else if (was.text !== is.text || was.start_rule !== is.start_rule || was.n !== is.n) {
       const [before, after] = told(was, is);
       moved.push({ key, name, was: before, now: after });
-    } else if (was.value !== undefined && is.value !== undefined && was.value !== is.value)
+    } else if (was.value !== undefined && is.value !== undefined && !isSameValue(was.value, is.value))
       drifted.push({ name, was: was.value, now: is.value });
   }
   return { moved, drifted, added: now.filter(({ key }) => !known.has(key)) };
 }
+
+/** Rounding of the last binary digits, which differs from one machine to another, is no drift. */
+const isSameValue = (a: number, b: number): boolean =>
+  Math.abs(a - b) <= 1e-11 * Math.max(Math.abs(a), Math.abs(b));
 
 /** Both texts, with the start rule and the count where they differ. */
 function told(was: SignedNumber, is: SignedNumber): readonly [string, string] {

@@ -246,6 +246,16 @@ describe('what is told and does not fail', () => {
     expect(out).toMatch(/note: 1 number came after the sign-off/);
   });
 
+  it('nothing of a drift in the last binary digits', async () => {
+    const old = await record();
+    const numbers = old.numbers.map(number =>
+      number.value === undefined ? number : { ...number, value: number.value * (1 + 2 ** -50) },
+    );
+    await write(RECORD, `${JSON.stringify({ ...old, numbers }, null, 2)}\n`);
+    const { status, out } = await run(runCheck);
+    expect([status, out.includes('drifted')]).toEqual([0, false]);
+  });
+
   it('a change of the start rule or of the count alone is a move', async () => {
     const old = await record();
     const key = 'key-figures/0-100-kmh/best/first-movement';
