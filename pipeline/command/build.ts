@@ -17,11 +17,25 @@ import { progressTo } from './progress.ts';
 const PUBLIC_FOLDER = '.evenground/public';
 const SITE_FOLDER = 'dist';
 
+const HELP = `Usage: npm run evenground -- build [--out FOLDER]
+
+Reads everything under content/ with its logs and makes figures, tables, lower thirds and the site.
+Where there is an error nothing is made, and what was built before stays.
+
+  --out FOLDER  where they go; ${SITE_FOLDER} where absent
+
+Exit status: 0 built; 1 content has errors or a file could not be made; 2 wrong usage.
+`;
+
 /**
  * Builds the publication under `io.root` into `dist/` (or `--out`).
  * @returns 0 built; 1 content has errors, and what stood in the folder before is untouched; 2 wrong usage
  */
 export async function runBuild(args: readonly string[], io: Io): Promise<number> {
+  if (args.includes('--help') || args.includes('-h')) {
+    io.stdout(HELP);
+    return 0;
+  }
   let out: string;
   try {
     out = parseArgs({ args: [...args], options: { out: { type: 'string' } } }).values.out ?? SITE_FOLDER;

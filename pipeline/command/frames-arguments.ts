@@ -18,6 +18,27 @@ export const FRAMES_USAGE =
   'TEST ATTEMPT [--rate 25] [--size 1920x1080] [--start-rule RULE] [--moves-at FRAME|TIMECODE] [--clip FILE] ' +
   '[--to MEASURE] [--lead SECONDS] [--hold SECONDS] [--freeze SECONDS] [--out FOLDER] [--movie png|prores|vp9]';
 
+export const FRAMES_HELP = `Usage: npm run evenground -- frames TEST ATTEMPT [options]
+
+Draws one run of content/tests/TEST as numbered pictures with straight alpha, whose clock runs with the film. ATTEMPT
+is the id or the number of a standing start, such as a06 or 6. Lists for the editing program, captions and a note
+are laid beside them.
+
+  --rate 25          frames a second: ${Object.keys(FRAME_RATES).join(', ')}
+  --size 1920x1080   of the timeline, pixels
+  --start-rule RULE  when the clock starts: ${START_RULES.join(' or ')}; that of house.yaml where absent
+  --moves-at PLACE   where in your clip the car first moves: a frame counted from 0, or a timecode
+  --clip FILE        name of that clip, for the lists
+  --to MEASURE       what stops the clock, such as 0-100-kmh
+  --lead SECONDS     before the car moves; 1 where absent
+  --hold SECONDS     for which a split is set off once it is reached; not at all where absent
+  --freeze SECONDS   for which the last time stands; 3 where absent
+  --out FOLDER       where the files go
+  --movie KIND       a movie as well, made by ffmpeg: ${MOVIES.join(', ')}; may be given again
+
+Exit status: 0 written; 1 content has errors or a file could not be made; 2 wrong usage; 130 interrupted.
+`;
+
 export interface FramesArguments {
   readonly test: string;
   readonly attempt: string;

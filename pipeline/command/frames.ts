@@ -29,7 +29,7 @@ import { timelineToEdl } from '../timeline/edl.ts';
 import { timelineToOtio } from '../timeline/otio.ts';
 import { runTimeline, type Timeline } from '../timeline/timeline.ts';
 import { timelineToCaptions, timelineToChapters } from '../timeline/webvtt.ts';
-import { type FramesArguments, parseFramesArguments } from './frames-arguments.ts';
+import { FRAMES_HELP, type FramesArguments, parseFramesArguments } from './frames-arguments.ts';
 import { FRAME_DIGITS, FRAMES_FOLDER, frameName, openSequenceFolder } from './frames-folder.ts';
 import { makeMovie, movieFile } from './frames-movie.ts';
 import { frameProgress } from './frames-progress.ts';
@@ -44,6 +44,10 @@ const INTERRUPTED = 130;
  *   frame written so far whole
  */
 export async function runFrames(args: readonly string[], io: Io): Promise<number> {
+  if (args.includes('--help') || args.includes('-h')) {
+    io.stdout(FRAMES_HELP);
+    return 0;
+  }
   let asked: FramesArguments;
   try {
     asked = parseFramesArguments(args);
