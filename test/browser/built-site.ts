@@ -1,6 +1,6 @@
 /** A built site to test: the folder EVENGROUND_DIST names, or a fresh build into a folder of its own. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative, resolve, sep } from 'node:path';
 import { parse } from 'yaml';
@@ -13,6 +13,8 @@ export interface BuiltSite {
   readonly base: string;
   /** Addresses of its pages from the base, such as `tests/<id>/`; the front page is empty. */
   readonly pages: readonly string[];
+  /** Those worth opening in a browser: all but workings, of which each test's longest stands for the rest. */
+  readonly visited: readonly string[];
   remove(): void;
 }
 
@@ -55,5 +57,17 @@ function siteIn(folder: string, remove: () => void): BuiltSite {
     .filter(file => file.endsWith('.html') && !file.startsWith('press/'))
     .map(file => file.replace(/(^|\/)index\.html$/, '$1'))
     .sort();
-  return { folder, base: new URL(house.site).pathname, pages, remove };
+  const visited = pages.filter(page => !isWorkings(page) || page === longestOf(folder, page, pages));
+  return { folder, base: new URL(house.site).pathname, pages, visited, remove };
+}
+
+export const isWorkings = (page: string): boolean => /^tests\/[^/]+\/workings\//.test(page);
+
+/** The workings of the same test with the most to show. */
+function longestOf(folder: string, page: string, pages: readonly string[]): string | undefined {
+  const test = page.replace(/workings\/.*/, 'workings/');
+  const size = (other: string): number => statSync(join(folder, other, 'index.html')).size;
+  return pages
+    .filter(other => other.startsWith(test))
+    .reduce((longest, other) => (size(other) > size(longest) ? other : longest), page);
 }
