@@ -185,6 +185,8 @@ function readingsOf(input: OnsetInput, begin: number, end: number, originS: numb
   // Readings that are alike tell less; those of a filter are still alike when they no longer stand.
   const noiseMps = Math.max(input.noiseMps, 1e-4) * alikeFactor(input.filterS, 1 / intervalS);
   const slopeMps2 = Math.max(0, slopeOver(timeS, speedMps, begin, end));
+  // A recorder that rounds hides more than its readings scatter; one that writes 0 for what is negative hides noise.
+  const edgeMps = noiseMps > hiddenMps ? noiseMps : HIDDEN_EDGE * hiddenMps;
   for (let k = 0; k < count; k++) {
     t[k] = timeS[begin + k]! - originS;
     v[k] = speedMps[begin + k]!;
@@ -192,7 +194,7 @@ function readingsOf(input: OnsetInput, begin: number, end: number, originS: numb
     // Readings taken in for want of nearer ones are trusted the less the later they come.
     const model = share * Math.max(1, t[k]! / AFTER_S) ** 2 * v[k]!;
     const stamped = v[k]! > 2 * noiseMps ? slopeMps2 * stampS : 0;
-    sd[k] = hidden ? Math.min(noiseMps, HIDDEN_EDGE * hiddenMps) : Math.hypot(noiseMps, model, stamped);
+    sd[k] = hidden ? edgeMps : Math.hypot(noiseMps, model, stamped);
   }
   return { t, v, sd, hiddenMps };
 }

@@ -28,12 +28,13 @@ export function filterTimeS(
   let squares = 0;
   let products = 0;
   let count = 0;
-  const mean = noiseMps * Math.sqrt(2 / Math.PI);
   for (const { beginIndex, endIndex } of spans) {
     // The edges belong to the car's coming to rest and leaving it.
     const margin = Math.max(2, Math.ceil((endIndex - beginIndex) / 5));
     const stand = speedMps.subarray(beginIndex + margin, endIndex - margin + 1);
     if (stand.length < STAND_READINGS || !stands(stand, noiseMps)) continue;
+    // Recorders that write 0 for what is negative halve the mean of a magnitude: it is taken from the stand itself.
+    const mean = stand.reduce((sum, value) => sum + value, 0) / stand.length;
     for (let i = 0; i + 1 < stand.length; i++) {
       squares += (stand[i]! - mean) ** 2;
       products += (stand[i]! - mean) * (stand[i + 1]! - mean);
