@@ -1,7 +1,9 @@
 /** What a reader must know about a run before trusting its figures. A flagged run is shown, never dropped. */
+import type { Run } from '../run/run.ts';
 import { medianOf } from '../trace/least-squares.ts';
 import type { Trace } from '../trace/trace.ts';
 import { mpsToKmh } from '../units.ts';
+import { creepBefore } from './creep.ts';
 import type { Flag } from './measurement.ts';
 
 /** Below this rate a run is flagged, 1/s; a publication may state its own limit. */
@@ -64,6 +66,27 @@ export function flagsOf(
   const poor = poorFix(trace, firstIndex, lastIndex);
   if (poor.length > 0) add('poor-fix', poor.join('; '));
   return flags;
+}
+
+/** A car that moves again within this long before its start rolled there, s; slower than this it rocks, m/s. */
+const ROLLED_WITHIN_S = 1.5;
+const ROLLED_MPS = 0.3;
+
+/** What went before a standing start: creeping into it, or rolling a little and resting again. */
+export function flagsOfStart(trace: Trace, run: Run): Flag[] {
+  const { timeS, speedMps, noiseMps } = trace;
+  const creep = creepBefore(trace, run);
+  if (creep !== undefined) {
+    const text = `crept ${creep.distanceM.toFixed(2)} m at ${mpsToKmh(creep.speedMps).toFixed(1)} km/h before the launch; the clock starts with the launch`;
+    return [{ code: 'creep', text }];
+  }
+  let most = 0;
+  for (let i = run.beginIndex; i >= 0 && timeS[run.beginIndex]! - timeS[i]! <= ROLLED_WITHIN_S; i--) {
+    most = Math.max(most, speedMps[i]!);
+  }
+  if (most < Math.max(ROLLED_MPS, 6 * noiseMps)) return [];
+  const text = `moved at up to ${mpsToKmh(most).toFixed(1)} km/h within ${ROLLED_WITHIN_S} s before the start, forwards or back, and rested again`;
+  return [{ code: 'rolled-back', text }];
 }
 
 function poorFix(trace: Trace, firstIndex: number, lastIndex: number): string[] {

@@ -6,7 +6,7 @@ import { logToTrace } from '../trace/build.ts';
 import type { Trace } from '../trace/trace.ts';
 import { measureBraking } from './braking.ts';
 import { measureDistanceSplits } from './distance-splits.ts';
-import { flagsOf } from './flags.ts';
+import { flagsOf, flagsOfStart } from './flags.ts';
 import type { RunMeasurement } from './measurement.ts';
 import { measurePeak } from './peak-acceleration.ts';
 import { measureRollingSplits } from './rolling-splits.ts';
@@ -68,6 +68,9 @@ export function measureRun(trace: Trace, run: Run, options: MeasureOptions = {})
     braking: measureBraking(trace, run, receiverMps),
     ...measurePeak(trace, beginIndex, pullEnd),
     ...measureTop(trace, beginIndex, endIndex, receiverMps),
-    flags: flagsOf(trace, beginIndex, endIndex, options.lowRateHz),
+    flags: [
+      ...flagsOf(trace, beginIndex, endIndex, options.lowRateHz),
+      ...(start === undefined ? [] : flagsOfStart(trace, run)),
+    ],
   };
 }

@@ -2,8 +2,10 @@
 import type { Run } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
 import { ROLLOUT_M, STANDARD_GRAVITY_MPS2 } from '../units.ts';
+import { creepBefore, withoutCreep } from './creep.ts';
 import type { Start } from './measurement.ts';
 import { fitOnset } from './onset.ts';
+import { layTape } from './tape.ts';
 import { type BudgetItem, budget, expanded, rectangular } from './uncertainty.ts';
 
 /** A car leaving rest gently may move for this long before a reading shows it, s. */
@@ -32,12 +34,21 @@ export interface FittedStart {
 export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
   const { timeS } = trace;
   const rest = run.beginIndex;
-  const onset = fitOnset(trace, rest, 0, run.endIndex);
+  const creep = creepBefore(trace, run);
+  const onset =
+    creep === undefined
+      ? fitOnset(trace, rest, 0, run.endIndex)
+      : fitOnset(withoutCreep(trace, creep), creep.index, Math.min(creep.index - 1, rest + 1), run.endIndex);
   if (onset === undefined) return undefined;
   // Between the last reading at rest and the next the car has left, whatever a fit through few readings says.
-  const first = withinBounds(onset.atS, onset.sdS, timeS[rest]! - UNNOTICED_S, timeS[rest + 1]!);
+  const first =
+    creep === undefined
+      ? withinBounds(onset.atS, onset.sdS, timeS[rest]! - UNNOTICED_S, timeS[rest + 1]!)
+      : { mean: onset.atS, sd: onset.sdS };
   const firstMovementS = first.mean;
-  const rolloutAtS = Math.max(onset.rolloutAtS, firstMovementS + ROLLOUT_SHORTEST_S);
+  const covered = creep && layTape(trace, firstMovementS, creep.speedMps);
+  const fittedS = covered?.timeOf(ROLLOUT_M, run.endIndex) ?? onset.rolloutAtS;
+  const rolloutAtS = Math.max(fittedS, firstMovementS + ROLLOUT_SHORTEST_S);
   const around = 1 / trace.rateHz;
   const gapS = Math.hypot(
     ...trace.gaps
@@ -48,9 +59,9 @@ export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
   return {
     firstMovementS,
     rolloutAtS,
-    rolloutMps: onset.rolloutMps,
+    rolloutMps: covered?.speedAt(rolloutAtS) ?? onset.rolloutMps,
     firstMovementBudget: budget({ start: Math.hypot(START_MODEL_S, first.sd), ...shared }),
-    rolloutBudget: budget({ rollout: Math.max(onset.rolloutSdS, rolloutAtS - onset.rolloutAtS), ...shared }),
+    rolloutBudget: budget({ rollout: Math.max(onset.rolloutSdS, rolloutAtS - fittedS), ...shared }),
   };
 }
 
