@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
+import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
@@ -261,6 +262,35 @@ describe('by keyboard', () => {
         .map(element => element.outerHTML.slice(0, 120)),
     );
     expect(unreachable).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('a table wider than the page', () => {
+  it('is shaded at the edge beyond which it goes on, and nowhere else', async () => {
+    const path = site.pages.find(page => page.startsWith('tests/'))!;
+    const { page, context } = await visit(server.address + path, 360);
+    const wide = await page.evaluateHandle(() =>
+      [...document.querySelectorAll<HTMLElement>('.table-scroll')].find(
+        element => element.clientWidth > 0 && element.scrollWidth > element.clientWidth + 40,
+      ),
+    );
+    const table = wide.asElement()!;
+    // One pixel inside each edge, level with the caption's first line, where nothing is printed.
+    const edges = async () => {
+      const { data, info } = await sharp(await table.screenshot())
+        .greyscale()
+        .raw()
+        .toBuffer({ resolveWithObject: true });
+      const at = (x: number): number => data[2 * info.width + x]!;
+      return [at(1), at(info.width - 2)];
+    };
+    const paper = 240;
+    const [left, right] = await edges();
+    expect([left! > paper, right! > paper]).toEqual([true, false]);
+    await table.evaluate(element => element.scrollTo({ left: element.scrollWidth, behavior: 'instant' }));
+    const [leftAtEnd, rightAtEnd] = await edges();
+    expect([leftAtEnd! > paper, rightAtEnd! > paper]).toEqual([false, true]);
     await context.close();
   });
 });
