@@ -22,6 +22,7 @@ export const SLOWEST_HZ = 1.5;
 export const EARLIEST_S = 0.6;
 const LATEST_S = 0.12;
 const STEP_S = 0.015;
+/** Times in which deceleration rises, s (common practice, no source). */
 const RISES_S = [0.08, 0.12, 0.16, 0.2, 0.25, 0.32];
 /** Readings that scatter less are a closed form, not a recorder's, and a grid cannot follow them, m/s. */
 export const SCATTERING_MPS = 0.002;

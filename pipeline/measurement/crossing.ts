@@ -33,12 +33,15 @@ const REFUSED_BEYOND_SDS = 2;
  * Nemirovski 1997).
  */
 const AGREEMENT_SDS = 2;
-/** Where a bend ends the widening, what is left of it within the stretch moves the answer by this many of its sd. */
+/**
+ * Where a bend ends the widening, what is left of it within the stretch moves the answer by this many of its standard
+ * deviations: an allowance, set on simulated runs.
+ */
 const BEND_LEFT_SDS = 0.5;
 /** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
 const CENTRE_HALF_WIDTH_S = 0.12;
 const CLEAR_RISE_SDS = 4;
-/** Between readings further apart than this a gear change goes unseen, and moves a crossing by about this share, s. */
+/** Between readings further apart than this (s) a gear change goes unseen: an allowance, as a share of the interval. */
 const COARSE_S = 0.6;
 const COARSE_SHARE = 0.08;
 /** Divides the second difference to give how far speed leaves the chord between two readings. */

@@ -49,7 +49,7 @@ export interface RampManner {
   readonly share: number;
 }
 
-/** Share of a manner with a part at once, beside 1 for the others. */
+/** Share of a manner with a part at once, beside 1 for the others: a judgement, checked on simulated starts only. */
 export const ABRUPT_SHARE = 0.05;
 
 /**

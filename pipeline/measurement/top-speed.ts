@@ -15,7 +15,10 @@ export const TOP_READINGS = 3;
 /** Instants at which a point is tried, between the neighbours of the highest reading or this far around it, s. */
 const POINT_REACH_S = 0.05;
 const POINTS = 20;
-/** The shorter the interval beside the time in which a driver changes pedals, the less lies between two readings. */
+/**
+ * The shorter the interval beside the time in which a driver changes pedals (s), the less lies between two readings.
+ * The share is an allowance, set on simulated runs.
+ */
 const UNSEEN_SHARE = 0.8;
 const UNSEEN_WHOLE_S = 0.25;
 

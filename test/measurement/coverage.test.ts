@@ -1,7 +1,8 @@
 /**
- * Whether figures come near the truth, and stated intervals hold it as often as they say: some 7,000 simulated runs of
- * four kinds of car, half of the starts in manners and ramp times that are no car's of the simulation and are not
- * among those the fit tries. `node test/simulate/coverage-table.ts 1000` prints the same in full.
+ * Whether figures come near the truth, and stated intervals hold it as often as they say: some 7,800 simulated runs of
+ * four kinds of car, half of the starts in manners and ramp times that are no car's own. The even and the smooth rise
+ * are among those the fit tries, the rest are not quite. The fit's shares and allowances were set on other seeds of
+ * this same population: this holds what they promise there, and is no proof for starts of another kind. `node test/simulate/coverage-table.ts 1000` prints the same in full.
  */
 import { describe, expect, it } from 'vitest';
 import {
@@ -13,7 +14,7 @@ import {
   summarise,
 } from '../simulate/coverage.ts';
 
-const { deviations, runs, missed } = simulateDeviations({ seed: 61, perCell: 260, paths: 96 });
+const { deviations, runs, missed } = simulateDeviations({ seed: 7204, perCell: 260, paths: 96 });
 const of = (kind: Kind): Deviation[] => deviations.filter(one => one.kind === kind);
 const groups = (list: readonly Deviation[], by: (one: Deviation) => string): Map<string, Deviation[]> =>
   Map.groupBy(list, by);
