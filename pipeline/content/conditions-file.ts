@@ -25,7 +25,8 @@ export const conditionsFileSchema = z
           description: 'Rolling resistance coefficient, such as 0.010',
         }),
         drive: z.enum(DRIVES).optional().meta({
-          description: 'What drives it; "boosted" means with a turbocharger or supercharger',
+          description:
+            'What drives it; "boosted" means with a turbocharger or supercharger, and petrol or diesel alone is printed as naturally aspirated',
         }),
       })
       .optional()

@@ -139,7 +139,8 @@ export const carSchema = z
     }),
     kind: words.meta({ description: 'Kind of car, such as five-door hatchback' }),
     drive: z.enum(DRIVES).meta({
-      description: 'What drives it; "boosted" means with a turbocharger or supercharger',
+      description:
+        'What drives it; "boosted" means with a turbocharger or supercharger, and petrol or diesel alone is printed as naturally aspirated',
     }),
     driven_wheels: z.enum(['front', 'rear', 'all']).meta({ description: 'Which wheels are driven' }),
     gearbox: words.meta({ description: 'Such as six-speed manual, or single-speed' }),
