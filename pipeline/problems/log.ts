@@ -33,10 +33,16 @@ export const logEmpty = (file: string): Problem =>
   error('log-empty', { file }, 'The file is empty', 'Copy it again from the recorder.');
 
 export const logTooLarge = (file: string, bytes: number, limit: number): Problem =>
-  error('log-too-large', { file }, 'The file is too large to read at once', 'Split it into parts of the day.', {
-    expected: `at most ${limit / 1e6} MB`,
-    found: `${Math.ceil(bytes / 1e6)} MB`,
-  });
+  error(
+    'log-too-large',
+    { file },
+    'The file is too large to read at once',
+    'Split it into parts of the day.',
+    {
+      expected: `at most ${limit / 1e6} MB`,
+      found: `${Math.ceil(bytes / 1e6)} MB`,
+    },
+  );
 
 export const logBinary = (file: string): Problem =>
   error(
