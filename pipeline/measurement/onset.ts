@@ -74,7 +74,7 @@ const EDGE_S = 1e-6;
 /** The first guess looks at this much of the rise, s. */
 const EARLY_S = 0.7;
 /** Answers of less than this share of the weight of the best are not worth their arithmetic. */
-const NEGLIGIBLE = 1e-4;
+const NEGLIGIBLE = 1e-5;
 
 export interface Onset {
   /** First movement, s. */
@@ -203,7 +203,7 @@ function readingsOf(input: OnsetInput, begin: number, end: number, originS: numb
 function firstGuess(t: Float64Array, v: Float64Array): Motion {
   const last = t.length - 1;
   let end = last;
-  while (end > 2 && t[end - 1]! > EARLY_S) end--;
+  while (end > 2 && t[end - 1]! > EARLY_S + EDGE_S) end--;
   let begin = end;
   while (begin > 0 && v[begin - 1]! > v[end]! / 4 && t[begin - 1]! > 0) begin--;
   begin = Math.min(begin, end - 1);
