@@ -19,6 +19,7 @@ export const BUDGET_WORDS: Readonly<Record<BudgetSource, string>> = {
   stop: 'Instant of rest',
   receiver: 'Accuracy of speed that the receiver’s maker states',
   lag: 'Filter of the receiver, which makes speeds late',
+  position: 'Speed worked out from positions: the difference smooths starts and stops',
   jitter: 'Scatter of the time stamps',
   'held-values': 'Readings that the recorder repeats',
   gap: 'Readings that are missing',

@@ -7,7 +7,7 @@ import { kmhToMps } from '../units.ts';
 import { EARLIEST_S, passingAtBrakes, SCATTERING_MPS, SLOWEST_HZ } from './brake-onset.ts';
 import { type Crossing, fallingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
-import { LAG_SHARES, lagOfStop } from './lag.ts';
+import { DERIVED_SPEED, isDerived, lagOfStop } from './lag.ts';
 import type { BrakingFigure } from './measurement.ts';
 import { fitStop } from './stop.ts';
 import { betweenCrossings, lastIndexAtOrBefore, layTape } from './tape.ts';
@@ -57,7 +57,7 @@ export function measureBraking(trace: Trace, run: Run, receiverMps: number): Bra
       ...betweenCrossings(tape.uncertaintyAt(stop.atS)),
       { source: 'interpolation', standard: fromMps * passedS },
       { source: 'stop', standard: stop.distanceSdM },
-      ...lagOfStop(trace, LAG_SHARES.distance * fromMps),
+      ...lagOfStop(trace, 'distance', fromMps),
     ];
     return [
       {
@@ -70,7 +70,7 @@ export function measureBraking(trace: Trace, run: Run, receiverMps: number): Bra
         timeUncertaintyS: expanded([
           { source: 'interpolation', standard: passedS },
           { source: 'stop', standard: stop.sdS },
-          ...lagOfStop(trace, LAG_SHARES.stop),
+          ...lagOfStop(trace, 'stop'),
         ]),
         budget: items,
       },
@@ -114,7 +114,10 @@ function fullyDeveloped(
   );
   return {
     mfddMps2,
-    mfddUncertaintyMps2: (expanded([{ source: 'sampling', standard: length }]) * mfddMps2) / lengthM,
+    mfddUncertaintyMps2: expanded([
+      { source: 'sampling', standard: (length * mfddMps2) / lengthM },
+      ...(isDerived(trace) ? [{ source: 'position' as const, standard: DERIVED_SPEED.mfddMps2 }] : []),
+    ]),
   };
 }
 

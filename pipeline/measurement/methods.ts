@@ -19,7 +19,7 @@ import {
   NOISY_MPS,
   WORST_STATED_MPS,
 } from './flags.ts';
-import { LAG_SHARES } from './lag.ts';
+import { DERIVED_SPEED, LAG_SHARES } from './lag.ts';
 import { ONSET_MODEL_SHARE, START_RAMPS } from './onset.ts';
 import { ABRUPT_SHARE } from './onset-model.ts';
 import { PEAK_WINDOW_S } from './peak-acceleration.ts';
@@ -262,6 +262,13 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
         LAG_SHARES['first-movement'],
         LAG_SHARES['one-foot-rollout'],
         LAG_SHARES.rolling,
+      ),
+      constant(
+        'standard uncertainty of speed from positions: first movement, one foot, between two speeds',
+        's',
+        DERIVED_SPEED['first-movement'],
+        DERIVED_SPEED['one-foot-rollout'],
+        DERIVED_SPEED.rolling,
       ),
     ],
     source: 'JCGM 100:2008, 4.3.7, 5.1.2 and 6.2',

@@ -12,6 +12,7 @@ export type BudgetSource =
   | 'stop'
   | 'receiver'
   | 'lag'
+  | 'position'
   | 'jitter'
   | 'held-values'
   | 'gap';

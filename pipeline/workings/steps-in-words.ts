@@ -151,7 +151,7 @@ export function resultInWords(steps: Steps, value: number, printed: string, digi
     case 'top':
       return (
         `By hand, the greatest middle one of three neighbouring readings: ${digits.of(steps.middleMps, 'speed')}. ` +
-        `Published: ${digits.of(value, 'speed')}, ${digits.signed(value - steps.middleMps, 'speed')} from it. ${as}`
+        `Published, the top of the curves fitted around it: ${digits.of(value, 'speed')}, ${digits.signed(value - steps.middleMps, 'speed')} from it. ${as}`
       );
   }
 }
