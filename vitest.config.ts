@@ -2,6 +2,8 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
+    // The default leaves one core idle, which is half of a small machine.
+    maxWorkers: '100%',
     projects: [
       {
         test: {
