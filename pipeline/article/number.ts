@@ -5,10 +5,10 @@ import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../result/result.ts';
 import { dateInWords, printResult } from '../result/words.ts';
 import { workingsOfResult } from '../result/workings-address.ts';
+import { methodOfMeasure } from '../workings/method.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
 import { conditionsSentence } from './condition-span.ts';
 import type { Answer, Asked, WorkingsLink } from './published-number.ts';
-import { ruleOfMeasure } from './rules.ts';
 
 const STATISTICS = ['best', 'median'] as const;
 
@@ -54,7 +54,7 @@ export function findNumber(asked: Asked): Answer {
     told: toldOf(result, query, test, asked),
     results: [result],
     workings: workingsLinks(test, result, asked),
-    rule: ruleOfMeasure(query.measure),
+    rule: methodOfMeasure(query.measure),
   };
 }
 

@@ -1,6 +1,5 @@
 /** Every rule behind the figures by its word, which is also its place on the methodology page. */
 import { METHODS, type Method, type MethodConstant, type MethodId } from '../measurement/methods.ts';
-import type { MeasureId } from '../result/result.ts';
 import { localiseDigits, withUnit } from '../result/words.ts';
 import { COMPARISON_RULES, type ComparisonRuleId } from './comparison-rules.ts';
 import { CONDITION_RULES, type ConditionRuleId } from './condition-rules.ts';
@@ -18,15 +17,6 @@ export const RULES: Readonly<Record<RuleId, Method>> = {
 
 /** Address of a rule's place on the methodology page, from the site's root. */
 export const ruleAddress = (rule: RuleId): string => `/methodology/#${rule}`;
-
-/** The rule a figure is read by. */
-export function ruleOfMeasure(measure: MeasureId): RuleId {
-  if (measure === 'peak-acceleration' || measure === 'top-speed') return measure;
-  if (measure.startsWith('mfdd-')) return 'mfdd';
-  if (measure.startsWith('stop-')) return 'stopping-distance';
-  if (/^0-\d+-(kmh|mph)$/.test(measure)) return 'speed-splits';
-  return measure.endsWith('-kmh') ? 'rolling-splits' : 'distance-splits';
-}
 
 /** Digits that a constant is printed with at most. */
 const MOST_DIGITS = 6;

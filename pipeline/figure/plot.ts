@@ -4,7 +4,7 @@ import { COLOUR } from '../look.ts';
 import { localiseDigits } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { FigureLayout } from './figure.ts';
-import { plotWidthPx } from './theme.ts';
+import { plotWidthPx, SIZES } from './theme.ts';
 import { type Point, thinLine } from './thin.ts';
 
 /** One vega-lite layer; `plotSpec` gives it the shared axes. */
@@ -228,5 +228,25 @@ export function labelLayers(labels: readonly Label[], style: LabelStyle): readon
         ]
       : []),
     { mark, encoding: { ...encoding, color: { field: 'colour', type: 'nominal', scale: null } }, data },
+  ];
+}
+
+/** The level of the headline speed across a plot over time or distance, with what is read where a line crosses it. */
+export function headlineLevel(
+  from: number,
+  to: number,
+  speedKmh: number,
+  text: string,
+  layout: FigureLayout,
+): readonly Layer[] {
+  return [
+    ruleLayer([{ x: from, x2: to, y: speedKmh, y2: speedKmh }], { colour: COLOUR.ink, width: 0.7 }),
+    ...labelLayers([{ x: from, y: speedKmh, text, colour: COLOUR.muted }], {
+      align: 'left',
+      baseline: 'bottom',
+      dx: 2,
+      dy: -4,
+      sizePx: SIZES[layout].axisPx,
+    }),
   ];
 }

@@ -1,5 +1,4 @@
 /** Speed over distance of a few runs from rest: how much road a speed costs. */
-import { COLOUR } from '../look.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
@@ -9,9 +8,9 @@ import { type Chosen, choiceInWords, chooseStarts, nominalKmh } from './choose.t
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether, listInWords } from './foot.ts';
-import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
+import { type Axis, dotLayer, headlineLevel, lineLayer, plotSpec } from './plot.ts';
 import { firstPassing, standingStartSeries, valueAt } from './run-series.ts';
-import { SIZES, seriesStyle } from './theme.ts';
+import { seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
 
@@ -86,14 +85,7 @@ function draw(
       ...axes,
       heightPx,
       layers: [
-        ruleLayer([{ x: from, x2: endM, y: toKmh, y2: toKmh }], { colour: COLOUR.ink, width: 0.7 }),
-        ...labelLayers([{ x: from, y: toKmh, text: `distance to ${speed}`, colour: COLOUR.muted }], {
-          align: 'left',
-          baseline: 'bottom',
-          dx: 2,
-          dy: -4,
-          sizePx: SIZES[layout].axisPx,
-        }),
+        ...headlineLevel(from, endM, toKmh, `distance to ${speed}`, layout),
         ...[...within].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
         ...[...within]
           .reverse()

@@ -1,5 +1,4 @@
 /** Speed over time of a few runs from rest. */
-import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
@@ -20,10 +19,10 @@ import {
   type NotMade,
 } from './figure.ts';
 import { feet, heldTogether, listInWords } from './foot.ts';
-import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec, ruleLayer } from './plot.ts';
+import { type Axis, dotLayer, headlineLevel, lineLayer, plotSpec } from './plot.ts';
 import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { MOST_PANELS, speedPanels } from './speed-panels.ts';
-import { MOST_SERIES, SIZES, seriesStyle } from './theme.ts';
+import { MOST_SERIES, seriesStyle } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
 
 interface Drawn extends Chosen {
@@ -91,14 +90,7 @@ function draw(
       ...axes,
       heightPx,
       layers: [
-        ruleLayer([{ x: from, x2: endS, y: toKmh, y2: toKmh }], { colour: COLOUR.ink, width: 0.7 }),
-        ...labelLayers([{ x: from, y: toKmh, text: `time to ${speed}`, colour: COLOUR.muted }], {
-          align: 'left',
-          baseline: 'bottom',
-          dx: 2,
-          dy: -4,
-          sizePx: SIZES[layout].axisPx,
-        }),
+        ...headlineLevel(from, endS, toKmh, `time to ${speed}`, layout),
         ...[...drawn].reverse().map(({ series, style }) =>
           lineLayer(
             series.timeS.map((x, i) => ({ x, y: series.speedKmh[i]! })).filter(({ x }) => x <= endS),

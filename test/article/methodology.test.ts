@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type MethodEntry, methodGroups } from '../../pipeline/article/methodology.ts';
-import { constantInWords, RULES, type RuleId, ruleOfMeasure } from '../../pipeline/article/rules.ts';
+import { constantInWords, RULES, type RuleId } from '../../pipeline/article/rules.ts';
 import { METHODS, type MethodId } from '../../pipeline/measurement/methods.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { FLAG_RULES, flagName } from '../../pipeline/result/flag-rules.ts';
 import { MEASURES, measureIds } from '../../pipeline/result/measures.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
+import { methodOfMeasure } from '../../pipeline/workings/method.ts';
 import { houseFixture, testFixture } from '../result/fixture.ts';
 
 const house = houseFixture();
@@ -108,10 +109,10 @@ describe('the rule of a figure', () => {
     ['mfdd-from-80-kmh', 'mfdd'],
     ['peak-acceleration', 'peak-acceleration'],
     ['top-speed', 'top-speed'],
-  ] as const)('of %s is %s', (measure, rule) => expect(ruleOfMeasure(measure)).toBe(rule));
+  ] as const)('of %s is %s', (measure, rule) => expect(methodOfMeasure(measure)).toBe(rule));
 
   it('is one of measuring for each', () => {
-    for (const id of measureIds) expect(METHODS[ruleOfMeasure(id) as MethodId & RuleId]).toBeDefined();
+    for (const id of measureIds) expect(METHODS[methodOfMeasure(id) as MethodId & RuleId]).toBeDefined();
   });
 });
 
