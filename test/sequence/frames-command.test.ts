@@ -51,6 +51,10 @@ const namesIn = async (out: string): Promise<readonly string[]> => {
   }
 };
 
+/** Frames that stand whole: a file still being written has another ending. */
+const framesIn = async (out: string): Promise<readonly string[]> =>
+  (await namesIn(out)).filter(name => name.endsWith('.png'));
+
 /** Sends the signal once this many frames stand; gives how the process ended. */
 async function interrupt(out: string, frames: number, signal: NodeJS.Signals): Promise<Ended> {
   const { child, ended } = start([TEST, 'a01', ...MANY, '--out', out]);
@@ -58,7 +62,7 @@ async function interrupt(out: string, frames: number, signal: NodeJS.Signals): P
   void ended.then(() => {
     running = false;
   });
-  while (running && (await namesIn(out)).length < frames) await new Promise(wake => setTimeout(wake, 5));
+  while (running && (await framesIn(out)).length < frames) await new Promise(wake => setTimeout(wake, 5));
   child.kill(signal);
   return ended;
 }
@@ -75,7 +79,7 @@ describe('evenground frames', () => {
     for (const frames of [40, 700, 1500]) {
       const ended = await interrupt(out, frames, 'SIGKILL');
       expect(ended.status, ended.stderr).toBeNull();
-      const names = (await namesIn(out)).filter(name => name.endsWith('.png'));
+      const names = await framesIn(out);
       expect(names.length).toBeGreaterThanOrEqual(frames);
       // Every file with a frame's name is a whole picture of the right size, however the process ended.
       for (const name of [...names.slice(0, 20), ...names.slice(-40)]) {
