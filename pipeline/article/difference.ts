@@ -2,7 +2,7 @@
 import { nothingMeasured, notTwo } from '../problems/article.ts';
 import { compareResults, comparisonInWords } from '../result/compare.ts';
 import { fairBestInWords, fairBestOf } from '../result/fair-best.ts';
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { compareDirections, compareLaunchMethods, type MethodPair } from '../result/methods-compared.ts';
 import { orderInWords, pairInWords, printPair, TOO_CLOSE } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
@@ -43,14 +43,14 @@ export function findDifference(asked: Asked): Answer {
   if (missing.length > 0 || a?.result === undefined || b?.result === undefined) {
     return {
       problems: missing.map(({ side, query }) =>
-        nothingMeasured(where, MEASURES[measure].label, amongInWords(query, side.test, house), []),
+        nothingMeasured(where, measureLabel(measure, house), amongInWords(query, side.test, house), []),
       ),
     };
   }
   const { text, told, rule } = tellApart(a.result, b.result, [a.side, b.side], startRule, house);
   return {
     text,
-    heading: `${MEASURES[measure].label}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
+    heading: `${measureLabel(measure, house)}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
     // The air is often the same for both; a sentence is told once.
     told: [
       ...new Set([

@@ -1,5 +1,5 @@
 /** The figures at the head of a test, each under both start rules, with uncertainty and count. */
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { type PrintedResult, printResult } from '../result/words.ts';
@@ -52,7 +52,7 @@ export function keyFigure(test: TestResult, house: House, measure: MeasureId): K
   const fromRest = MEASURES[measure].fromRest && first !== undefined && rollout !== undefined;
   return {
     measure,
-    label: MEASURES[measure].label,
+    label: measureLabel(measure, house),
     best: printResult(best, house),
     ...(fromRest
       ? {

@@ -158,7 +158,7 @@ function entriesOf(
         entry(
           'start-rules',
           'Two rules, both shown',
-          `A time from rest depends on when its clock starts. Both rules are worked out for every attempt. Headline figures of ${house.name} are timed with the ${startRuleInWords(house.headline_start_rule)}; the ${startRuleInWords(otherStartRule(house))} stands beside them.`,
+          `A time from rest depends on when its clock starts. Both rules are worked out for every attempt. Headline figures of ${house.name} are timed with the ${startRuleInWords(house.headline_start_rule, house)}; the ${startRuleInWords(otherStartRule(house), house)} stands beside them.`,
         ),
       ],
       last: [
@@ -194,7 +194,7 @@ function entriesOf(
       ],
     },
     reading: {
-      first: [entry('figures', 'Every figure', figureTable())],
+      first: [entry('figures', 'Every figure', figureTable(house))],
       last: [entry('launch-methods', 'Launch methods by name', launchTable(house))],
     },
   };
@@ -222,13 +222,14 @@ const budgetTable = (): Table =>
     Object.entries(BUDGET_WORDS).map(([source, what]) => [capital(source.replaceAll('-', ' ')), what]),
   );
 
-const figureTable = (): Table =>
+const figureTable = (house: House): Table =>
   wordTable(
     'figures',
     'Every figure that can be published. Figures from rest are given under both start rules.',
     ['Figure', 'Unit', 'Start rule', 'What it is'],
     measureIds.map(id => {
-      const { label, displayUnit, fromRest, describes } = MEASURES[id];
+      const { displayUnit, fromRest, named } = MEASURES[id];
+      const { label, describes } = named(house);
       return [label, displayUnit, fromRest ? 'both' : 'none', describes];
     }),
   );

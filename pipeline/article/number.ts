@@ -1,6 +1,6 @@
 /** `:number{of=0-100-kmh take=best launch=… direction=… attempt=… start=… test=…}` */
 import { nothingMeasured } from '../problems/article.ts';
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../result/result.ts';
 import { dateInWords, printResult } from '../result/words.ts';
@@ -40,7 +40,7 @@ export function findNumber(asked: Asked): Answer {
       problems: [
         nothingMeasured(
           asked.where,
-          MEASURES[measure].label,
+          measureLabel(measure, asked.house),
           amongInWords(query, test, asked.house),
           reachedInstead(test, asked.house, query),
         ),
@@ -50,7 +50,7 @@ export function findNumber(asked: Asked): Answer {
   const printed = printResult(result, asked.house);
   return {
     text: printed.text,
-    heading: MEASURES[measure].label,
+    heading: measureLabel(measure, asked.house),
     told: toldOf(result, query, test, asked),
     results: [result],
     workings: workingsLinks(test, result, asked),
@@ -111,7 +111,7 @@ export function toldOf(result: Result, query: ResultQuery, test: TestResult, ask
 /** The full sentence; the measure's name stands in the note's heading already. */
 function withoutLabel(result: Result, house: House): string {
   const { full } = printResult(result, house);
-  const label = `${MEASURES[result.measure].label}: `;
+  const label = `${measureLabel(result.measure, house)}: `;
   return full.startsWith(label) ? full.slice(label.length) : full;
 }
 

@@ -2,7 +2,7 @@
 import { medianOf } from '../compare/repeats.ts';
 import { CLOCK_THRESHOLD_MPS, thresholdTimeS } from '../measurement/threshold-clock.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
 import { dateInWords, printQuantity, printResult } from '../result/words.ts';
@@ -58,7 +58,7 @@ export function thresholdTable({ tests, house }: Publication): Table {
     return [
       [
         { text: `${test.car.short_name}, ${dateInWords(test.content.date, language)}`, header: true },
-        { text: MEASURES[measure].label },
+        { text: measureLabel(measure, house) },
         { text: printResult(firstMovement, house).text },
         { text: printResult(rollout, house).text },
         { text: printResult({ ...firstMovement, value: thresholdMedianS }, house).text },

@@ -73,7 +73,7 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
   const sum = items.reduce((total, { standard }) => total + standard ** 2, 0);
   const budgetTable: Table = {
     id: 'example-budget',
-    caption: `Budget of uncertainty of this ${labelOf(example)}, clock from first movement`,
+    caption: `Budget of uncertainty of this ${labelOf(example, language)}, clock from first movement`,
     columns: [
       { label: 'Item', align: 'start' },
       { label: 'Standard uncertainty', unit: 's', align: 'end' },
@@ -97,7 +97,7 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
   };
 
   return [
-    `${labelOf(example)} of attempt ${attempt.number} of “${test.content.title}”, ${dateInWords(test.content.date, language)}, at ${attempt.at}: the best of that day. Everything below is worked out from its log when these pages are made, with all digits; a calculator fed with the printed ones may differ in the last.`,
+    `${labelOf(example, language)} of attempt ${attempt.number} of “${test.content.title}”, ${dateInWords(test.content.date, language)}, at ${attempt.at}: the best of that day. Everything below is worked out from its log when these pages are made, with all digits; a calculator fed with the printed ones may differ in the last.`,
     startTable,
     `First movement. A straight line through the first two readings past 1 km/h, drawn back to rest, meets it at ${s(straight.firstMovementS)}: the car would have sprung to its full acceleration at once. The published fit lets acceleration rise in a time it does not know, and finds ${s(published.firstMovementS)}, which is ${later(published.firstMovementS - straight.firstMovementS)}.`,
     `One foot. The distance passes ${foot} between the last two readings; a straight line between them gives ${s(straight.oneFootS)}. The published fit, which follows the curve, gives ${s(published.oneFootS)}, ${later(published.oneFootS - straight.oneFootS)}. So the foot took ${s(published.oneFootS)} − ${s(published.firstMovementS)} = ${s(published.oneFootS - published.firstMovementS)}.`,

@@ -1,8 +1,9 @@
 /** One published time followed from its readings to its printed digits, for a reader with a calculator. */
+import type { Spoken } from '../language.ts';
 import type { SpeedSplit } from '../measurement/measurement.ts';
 import { COVERAGE_FACTOR, combined } from '../measurement/uncertainty.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
@@ -174,4 +175,4 @@ function between<Reading>(
 /** What the expanded uncertainty comes to by hand, s. */
 export const expandedByHand = ({ combinedS }: WorkedExample): number => COVERAGE_FACTOR * combinedS;
 /** For headings: `0–100 km/h`. */
-export const labelOf = ({ measure }: WorkedExample): string => MEASURES[measure].label;
+export const labelOf = ({ measure }: WorkedExample, spoken: Spoken): string => measureLabel(measure, spoken);

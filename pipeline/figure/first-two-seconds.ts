@@ -1,4 +1,5 @@
 /** The start of one run, reading by reading, with both instants a clock may start from. */
+import { capital } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import type { House, TestResult } from '../result/result.ts';
@@ -122,7 +123,7 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
     kind: 'first-two-seconds',
     title,
     deck: `The first two seconds of attempt ${attempt.number}${attempt.launchName === undefined ? '' : `, ‘${attempt.launchName}’`}, ${test.car.name}`,
-    caption: `Speed over the first two seconds of attempt ${attempt.number}: every reading, first movement, and the instant one foot is covered. ${startRuleInWords('first-movement').replace('clock', 'Clock')} is at 0 s; ${startRuleInWords('one-foot-rollout')} starts ${rolloutText} later.`,
+    caption: `Speed over the first two seconds of attempt ${attempt.number}: every reading, first movement, and the instant one foot is covered. ${capital(startRuleInWords('first-movement', house))} is at 0 s; ${startRuleInWords('one-foot-rollout', house)} starts ${rolloutText} later.`,
     ...feet(test, house, { attempts: [attempt], method: [method] }),
     altText: `Line chart of speed over the first ${AFTER_S} s of attempt ${attempt.number}. First movement is at 0 s, uncertain by ${uncertaintyText}; one foot is covered ${rolloutText} later.${speedText} After ${AFTER_S} s the speed is ${printQuantity((shown.at(-1)?.y ?? 0) / 3.6, 'speed', 1, language)}.`,
     spec: everyLayout(figure),

@@ -67,7 +67,7 @@ export interface FootFacts {
 /** Foot lines in the order printed. */
 export function footLines(test: TestResult, house: House, facts: FootFacts): readonly string[] {
   const { content, car, road } = test;
-  const rule = facts.startRule === undefined ? [] : [`${capital(startRuleInWords(facts.startRule))}.`];
+  const rule = facts.startRule === undefined ? [] : [`${capital(startRuleInWords(facts.startRule, house))}.`];
   const method = [...rule, ...(facts.method ?? [])].join(' ');
   const mass = printQuantity(content.as_tested.mass_kg, 'mass', undefined, house.language);
   const published =
@@ -90,7 +90,7 @@ export function feet(
   const published =
     test.content.published === undefined ? '' : `, ${dateInWords(test.content.published, house.language)}`;
   const parts = [
-    ...(facts.startRule === undefined ? [] : [startRuleInWords(facts.startRule)]),
+    ...(facts.startRule === undefined ? [] : [startRuleInWords(facts.startRule, house)]),
     `${kept} of ${test.attempts.length} kept`,
     conditionsInWords(facts.attempts, house.language, ['temperatureK', 'windMps']),
   ];

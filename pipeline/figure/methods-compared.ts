@@ -1,7 +1,7 @@
 /** Launch methods against the quickest: every kept attempt, the median, and between what the difference lies. */
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import {
   compareLaunchMethods,
   type Method,
@@ -38,7 +38,7 @@ export const methodsCompared: Figure = {
     const compared = compareLaunchMethods(test, house, { measure, startRule });
     const finding = methodsFinding(compared, house);
     if (finding === undefined) return { reason: 'Fewer than two launch methods have a kept attempt.' };
-    const { label } = MEASURES[measure];
+    const label = measureLabel(measure, house);
     const kept = compared.methods.flatMap(({ attempts }) => attempts);
     const drawn = test.attempts.filter(({ id }) => kept.some(attempt => attempt.id === id));
     const setAside = compared.methods.reduce((sum, { figures }) => sum + figures.nSetAside, 0);
@@ -51,7 +51,7 @@ export const methodsCompared: Figure = {
       kind: 'methods-compared',
       title: capital(finding),
       deck: `${label} of every kept attempt by launch method, ${test.car.name}`,
-      caption: `${label} by launch method, ${startRuleInWords(startRule)}: ${counts}. Dots: kept attempts. Short lines: medians.${shading}${shading === '' ? '' : ' Where the shading meets the dashed line, nothing is shown.'}`,
+      caption: `${label} by launch method, ${startRuleInWords(startRule, house)}: ${counts}. Dots: kept attempts. Short lines: medians.${shading}${shading === '' ? '' : ' Where the shading meets the dashed line, nothing is shown.'}`,
       ...feet(test, house, {
         attempts: drawn,
         startRule,
@@ -137,7 +137,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
   const beside = { ...small, baseline: 'top' as const, halo: true };
   return plotSpec(layout, house.language, {
     x: {
-      title: `${details.displayUnit}, ${details.label}${compared.startRule === undefined ? '' : `, ${startRuleInWords(compared.startRule)}`}`,
+      title: `${details.displayUnit}, ${measureLabel(measure, house)}${compared.startRule === undefined ? '' : `, ${startRuleInWords(compared.startRule, house)}`}`,
       from,
       to,
       ticks: ticksEvery(step, from, to),

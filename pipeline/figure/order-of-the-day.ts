@@ -2,7 +2,7 @@
 import { fitLine } from '../compare/line-fit.ts';
 import { studentTFactor } from '../compare/student-t.ts';
 import { COLOUR } from '../look.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { localiseDigits, printResult, startRuleInWords } from '../result/words.ts';
@@ -72,7 +72,8 @@ function draw(
   methods: readonly Method[],
 ): MadeFigure {
   const { language } = house;
-  const { label, displayUnit } = MEASURES[measure];
+  const { displayUnit } = MEASURES[measure];
+  const label = measureLabel(measure, house);
   const overall = pickResult(test, house, { measure, startRule })!;
   const span = daySpan(test);
   const figure = (layout: FigureLayout) => {
@@ -155,7 +156,7 @@ function draw(
     kind: 'order-of-the-day',
     title,
     deck: `${label} of every attempt against the clock, ${test.car.name}${key === '' ? '' : `: ${key}`}`,
-    caption: `${label} of every attempt in the day’s order, ${startRuleInWords(startRule)}: ${counts}. ${method}`,
+    caption: `${label} of every attempt in the day’s order, ${startRuleInWords(startRule, house)}: ${counts}. ${method}`,
     ...feet(test, house, {
       attempts: timed.map(({ attempt }) => attempt),
       startRule,
@@ -166,7 +167,7 @@ function draw(
     spec: everyLayout(figure),
     table: {
       id: 'order-of-the-day',
-      caption: `${label} in the day’s order, ${startRuleInWords(startRule)}`,
+      caption: `${label} in the day’s order, ${startRuleInWords(startRule, house)}`,
       columns: [
         { label: 'Attempt', align: 'end' },
         { label: 'At', align: 'start' },
@@ -229,7 +230,7 @@ function findingOf(
   methods: readonly Method[],
 ): { readonly title: string; readonly sentence: string } {
   const car = heldTogether(test.car.short_name);
-  const { label } = MEASURES[overall.measure];
+  const label = measureLabel(overall.measure, house);
   const groups = methods
     .map(({ letter, name }) => ({
       name,

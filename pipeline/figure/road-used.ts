@@ -1,6 +1,6 @@
 /** How much of the road a run took: from the start to the brake, to rest, and what was left. */
 import { COLOUR } from '../look.ts';
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printQuantity, printResult } from '../result/words.ts';
@@ -240,7 +240,9 @@ function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure
     'Distances from first movement, by the recorded speed. Solid: gaining speed; hatched: from the brake to rest; outline: the road’s stated length, as if every run began at its end.';
   const sentences = used.map(({ name, brakeM, endM, topKmh, stopped, result, attempt }) => {
     const time =
-      result === undefined ? '' : `, ${MEASURES[result.measure].label} in ${printResult(result, house).text}`;
+      result === undefined
+        ? ''
+        : `, ${measureLabel(result.measure, house)} in ${printResult(result, house).text}`;
     const aside = attempt.setAside === undefined ? '' : ', set aside';
     return `${name}${aside}: ${metres(brakeM)} to ${printQuantity(topKmh / 3.6, 'speed', 0, language)}${time}, ${metres(endM - brakeM)} ${stopped ? 'to rest' : 'of slowing, not to rest'}, ${leftInWords(lengthM - endM, stopped, metres)}.`;
   });

@@ -1,6 +1,6 @@
 /** Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked. */
 import { flaggedAmong } from '../result/flag-rules.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairsOfFirst, printPair, TOO_CLOSE, TOO_FEW } from '../result/methods-words.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
@@ -66,7 +66,7 @@ function draw(
   const overall = pickResult(test, house, { measure, startRule })!;
 
   const figure = (layout: FigureLayout) =>
-    dayPlot(rows, house, layout, `s, ${details.label}, ${startRuleInWords(startRule)}`);
+    dayPlot(rows, house, layout, `s, ${measureLabel(measure, house)}, ${startRuleInWords(startRule, house)}`);
 
   const { title, sentence } = findingOf(overall, startRule, test, house);
   const unreached = test.attempts.filter(
@@ -81,15 +81,15 @@ function draw(
   return {
     kind: 'runs-of-the-day',
     title,
-    deck: `${details.label} of every attempt of the day, ${test.car.name}; in each row the day runs downwards`,
-    caption: `${details.label} of every attempt by launch method, ${startRuleInWords(startRule)}: ${counts}. Solid: kept. Hollow: set aside. Lines through the marks: expanded uncertainty, k = 2.${missing}`,
+    deck: `${measureLabel(measure, house)} of every attempt of the day, ${test.car.name}; in each row the day runs downwards`,
+    caption: `${measureLabel(measure, house)} of every attempt by launch method, ${startRuleInWords(startRule, house)}: ${counts}. Solid: kept. Hollow: set aside. Lines through the marks: expanded uncertainty, k = 2.${missing}`,
     ...feet(test, house, {
       attempts: all.map(({ attempt }) => attempt),
       startRule,
       key: 'Solid: kept; hollow: set aside.',
       method: [`Solid: kept; hollow: set aside. Line through a mark: uncertainty, k = 2.${missing}`],
     }),
-    altText: `Dot chart of ${details.label} of every attempt, by launch method: ${counts}. ${sentence} ${rows.map(row => rowSentence(row, house)).join(' ')}${missing}`,
+    altText: `Dot chart of ${measureLabel(measure, house)} of every attempt, by launch method: ${counts}. ${sentence} ${rows.map(row => rowSentence(row, house)).join(' ')}${missing}`,
     spec: everyLayout(figure),
     table: tableOf(test, house, measure, startRule, rows),
   };
@@ -118,7 +118,7 @@ function titleOf(
   const [next] = pairs;
   if (next === undefined) {
     const bestOf = `${bestText} ${n > 1 ? `at best, ${printResult({ ...overall, value: median }, house).text} in the middle` : 'in the one kept attempt'}`;
-    return `The ${heldTogether(test.car.short_name)} takes ${bestOf} for ${MEASURES[measure].label}`;
+    return `The ${heldTogether(test.car.short_name)} takes ${bestOf} for ${measureLabel(measure, house)}`;
   }
   const first = next.ahead.name;
   const behind = pairs.filter(({ verdict }) => verdict === 'apart');
@@ -155,7 +155,7 @@ function tableOf(
   const bests = new Set(rows.flatMap(({ best }) => best?.attemptIds ?? []));
   return {
     id: 'runs-of-the-day',
-    caption: `${MEASURES[measure].label} of every attempt that reached it, ${startRuleInWords(startRule)}`,
+    caption: `${measureLabel(measure, house)} of every attempt that reached it, ${startRuleInWords(startRule, house)}`,
     columns: [
       { label: 'Launch method', align: 'start' },
       { label: 'Attempt', align: 'end' },

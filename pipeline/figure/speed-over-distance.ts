@@ -1,5 +1,7 @@
 /** Speed over distance of a few runs from rest: how much road a speed costs. */
+
 import type { House, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
 import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
@@ -74,7 +76,7 @@ function draw(
     const from = Math.min(0, ...within.map(({ line }) => line[0]!.x));
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: `m, ${startRuleInWords(choice.startRule).replace('clock', 'tape')}`,
+        title: `m, ${printedWords(house).tapeRule[choice.startRule]}`,
         from,
         to: endM,
         ticks: ticksEvery(roundStep(endM, layout === 'wide' ? 12 : 5), 0, endM),
@@ -122,7 +124,7 @@ function draw(
     kind: 'speed-over-distance',
     title,
     deck: `Speed over distance, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
-    caption: `Speed over distance of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${ids} of ${test.attempts.length}, ${startRuleInWords(choice.startRule)}. ${method}`,
+    caption: `Speed over distance of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${ids} of ${test.attempts.length}, ${startRuleInWords(choice.startRule, house)}. ${method}`,
     ...feet(test, house, {
       attempts: drawn.map(({ attempt }) => attempt),
       startRule: choice.startRule,
@@ -140,7 +142,7 @@ function draw(
     spec: everyLayout(figure),
     table: {
       id: 'speed-over-distance',
-      caption: `Speed at distances, ${startRuleInWords(choice.startRule)}`,
+      caption: `Speed at distances, ${startRuleInWords(choice.startRule, house)}`,
       columns: [
         { label: 'Distance', unit: 'm', align: 'end' },
         ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),

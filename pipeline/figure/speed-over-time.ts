@@ -1,7 +1,7 @@
 /** Speed over time of a few runs from rest. */
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import type { House, Result, TestResult } from '../result/result.ts';
 import { localiseDigits, printDifference, printResult, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
@@ -68,7 +68,7 @@ function draw(
     const step = roundStep(endS - from, layout === 'wide' ? 12 : 6);
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: `s, ${startRuleInWords(choice.startRule)}`,
+        title: `s, ${startRuleInWords(choice.startRule, house)}`,
         from,
         to: endS,
         ticks: ticksEvery(step, from, endS),
@@ -134,7 +134,7 @@ function draw(
     title,
     deck: `Speed over time${drawn.length > MOST_SERIES ? ' in km/h' : ''}, ${test.car.name}: ${choiceInWords(choice, drawn.length)}${drawn.length > MOST_SERIES ? '; the thin line is the first run' : ''}`,
     caption:
-      `Speed over time of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${chosenIds} of ${test.attempts.length}, ${startRuleInWords(choice.startRule)}. ${countsInWords(drawn, house)}`.trim(),
+      `Speed over time of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${chosenIds} of ${test.attempts.length}, ${startRuleInWords(choice.startRule, house)}. ${countsInWords(drawn, house)}`.trim(),
     ...feet(test, house, {
       attempts: drawn.map(({ attempt }) => attempt),
       startRule: choice.startRule,
@@ -224,7 +224,7 @@ function sentenceOf({ name, attempt, result }: Drawn, house: House, speed: strin
 function countsInWords(drawn: readonly Drawn[], house: House): string {
   const [first] = drawn.flatMap(({ result }) => result ?? []);
   if (first === undefined) return '';
-  return `${MEASURES[first.measure].label}: ${first.n} kept attempts, median ${printResult({ ...first, value: first.median }, house).text}${first.nSetAside > 0 ? `; ${first.nSetAside} set aside` : ''}.`;
+  return `${measureLabel(first.measure, house)}: ${first.n} kept attempts, median ${printResult({ ...first, value: first.median }, house).text}${first.nSetAside > 0 ? `; ${first.nSetAside} set aside` : ''}.`;
 }
 
 const TABLE_STEP_S = 0.5;
@@ -233,7 +233,7 @@ function tableOf(drawn: readonly Drawn[], house: House, rule: StartRule, endS: n
   const step = endS > 12 ? 1 : TABLE_STEP_S;
   return {
     id: 'speed-over-time',
-    caption: `Speed at every ${localiseDigits(String(step), house.language)} s, ${startRuleInWords(rule)}`,
+    caption: `Speed at every ${localiseDigits(String(step), house.language)} s, ${startRuleInWords(rule, house)}`,
     columns: [
       { label: 'Time', unit: 's', align: 'end' },
       ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),

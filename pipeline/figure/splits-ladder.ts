@@ -1,6 +1,7 @@
 /** Splits as a ladder: a rail a car, a rung a speed, from first to last along the clock. */
+
 import { COLOUR } from '../look.ts';
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
@@ -189,7 +190,7 @@ function draw(
   across: boolean,
 ): MadeFigure {
   const top = rails[0]!.rungs.find(({ kmh }) => kmh === 100) ?? rails[0]!.rungs.at(-1)!;
-  const { label } = MEASURES[top.result.measure];
+  const label = measureLabel(top.result.measure, house);
   const own = printResult(top.result, house).text;
   const what = across ? `${rails.length} tests` : `${rails.length} launch methods`;
   const beside = `${rails.length - 1} other ${across ? 'test' : 'launch method'}${rails.length === 2 ? '' : 's'}`;
@@ -200,7 +201,7 @@ function draw(
     kind: 'splits-ladder',
     title: `${who}, ${label} in ${own}: rung by rung beside ${beside}`,
     deck: `Times from rest to speeds in km/h, ${what}`,
-    caption: `Splits from rest of ${what}, ${startRuleInWords(startRule)}. ${method}`,
+    caption: `Splits from rest of ${what}, ${startRuleInWords(startRule, house)}. ${method}`,
     ...feet(test, house, { attempts: test.attempts, startRule, method: [method] }),
     altText: `Ladder of times from rest to speeds. ${rails
       .map(
@@ -211,7 +212,7 @@ function draw(
     spec: everyLayout(layout => plot(rails, layout, house)),
     table: {
       id: 'splits-ladder',
-      caption: `Times from rest, ${startRuleInWords(startRule)}, best kept run of each`,
+      caption: `Times from rest, ${startRuleInWords(startRule, house)}, best kept run of each`,
       columns: [
         { label: 'To', unit: 'km/h', align: 'end' },
         ...rails.map(({ name }) => ({ label: name, align: 'end' as const })),

@@ -1,7 +1,7 @@
 /** This test among others: the median of one measure with its uncertainty, a row a test, restated below measured. */
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { TOO_CLOSE } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
@@ -34,8 +34,8 @@ export const testAgainstTest: Figure = {
     if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
     const compared = comparedWith(test, others, house, measure, startRule);
     const [any] = compared;
-    if (any === undefined) return { reason: `No other test reached ${MEASURES[measure].label}.` };
-    const { label } = MEASURES[measure];
+    if (any === undefined) return { reason: `No other test reached ${measureLabel(measure, house)}.` };
+    const label = measureLabel(measure, house);
     const by = any.launch === undefined ? 'all launch methods' : any.launch.name.toLowerCase();
     const sides = [any.first, ...compared.map(({ second }) => second)];
     const restated = sides.some(side => side.restated !== undefined);
@@ -45,7 +45,7 @@ export const testAgainstTest: Figure = {
       kind: 'test-against-test',
       title: titleOf(compared, house),
       deck: `${label}, ${by}: median of each test, ${test.car.name} first`,
-      caption: `${label} of ${sides.length} tests, ${by}, ${startRuleInWords(startRule)}; ${sides.map(({ name, figures }) => `${name}: ${figures.n} kept`).join(', ')}. ${marks}`,
+      caption: `${label} of ${sides.length} tests, ${by}, ${startRuleInWords(startRule, house)}; ${sides.map(({ name, figures }) => `${name}: ${figures.n} kept`).join(', ')}. ${marks}`,
       ...feet(test, house, { attempts, startRule, method: [marks] }),
       altText: `Dot chart of ${label} of ${sides.length} tests. ${compared.map(each => testsInWords(each, house)).join(' ')}`,
       spec: everyLayout(layout => plot(sides, compared, house, measure, startRule, layout)),
@@ -175,7 +175,7 @@ function plot(
   const own = sides[0]!.figures.median.value;
   return plotSpec(layout, house.language, {
     x: {
-      title: `${details.displayUnit}, ${details.label}, ${startRuleInWords(startRule)}`,
+      title: `${details.displayUnit}, ${measureLabel(measure, house)}, ${startRuleInWords(startRule, house)}`,
       from,
       to,
       ticks: ticksEvery(step, from, to),

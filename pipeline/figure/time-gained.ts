@@ -2,7 +2,7 @@
 import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
 import {
@@ -215,12 +215,12 @@ function draw(
     .join(' or ');
   const gaps = stretches(gains).length > 1;
   const counts =
-    ahead.result === undefined ? '' : ` ${MEASURES[measure].label}: ${ahead.result.n} kept attempts.`;
+    ahead.result === undefined ? '' : ` ${measureLabel(measure, house)}: ${ahead.result.n} kept attempts.`;
   return {
     kind: 'time-gained',
     title,
     deck: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${test.car.name}`,
-    caption: `Time attempt ${ahead.attempt.number} (${ahead.name}) gains on attempt ${behind.attempt.number} (${behind.name}) over speed, ${startRuleInWords(choice.startRule)}. Inside the shaded band the difference is smaller than its expanded uncertainty, k = 2.`,
+    caption: `Time attempt ${ahead.attempt.number} (${ahead.name}) gains on attempt ${behind.attempt.number} (${behind.name}) over speed, ${startRuleInWords(choice.startRule, house)}. Inside the shaded band the difference is smaller than its expanded uncertainty, k = 2.`,
     ...feet(test, house, {
       attempts: [ahead.attempt, behind.attempt],
       startRule: choice.startRule,
@@ -233,7 +233,7 @@ function draw(
     spec: everyLayout(figure),
     table: {
       id: 'time-gained',
-      caption: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${startRuleInWords(choice.startRule)}`,
+      caption: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${startRuleInWords(choice.startRule, house)}`,
       columns: [
         { label: 'Speed', unit: 'km/h', align: 'end' },
         { label: 'Later by', unit: 's', align: 'end' },

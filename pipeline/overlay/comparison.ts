@@ -3,7 +3,7 @@
  * helped by chance more than a best of few, and a median's uncertainty holds the scatter between attempts.
  */
 import { compareResults } from '../result/compare.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureInSentence } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairsOfFirst, shortFinding } from '../result/methods-words.ts';
 import type { Attempt, House, Result, TestResult } from '../result/result.ts';
@@ -18,7 +18,6 @@ import {
   headlineMeasure,
   keptAttempts,
   MEDIAN_UNCERTAINTY,
-  measureInSentence,
   placeAndDate,
   said,
   sentenceCase,
@@ -73,7 +72,7 @@ function makeComparison(
   const rule = contenders[0]?.result.startRule;
   const setAside = contenders.reduce((sum, { result }) => sum + result.nSetAside, 0);
   const foot = footPhrases([
-    rule && startRuleInWords(rule),
+    rule && startRuleInWords(rule, house),
     MEDIAN_UNCERTAINTY,
     setAside > 0 ? `${setAside} set aside` : undefined,
     ...extra,
@@ -104,7 +103,7 @@ function launchMethods(test: TestResult, house: House): readonly MadeOverlay[] {
     makeComparison(
       '5-launch-methods',
       finding,
-      `${test.car.short_name}, ${measureInSentence(measure)} by launch method`,
+      `${test.car.short_name}, ${measureInSentence(measure, house)} by launch method`,
       shown.map(({ name, figures }) => ({ name, result: figures.median })),
       [
         compared.methods.length > shown.length
@@ -134,7 +133,7 @@ function carAgainstCar(test: TestResult, other: TestResult, house: House): reado
     makeComparison(
       `6-against-${other.id}`,
       ranked ? findingInWords(contenders, house) : sentenceCase(testsVerdictInWords(compared)),
-      `${sentenceCase(measureInSentence(compared.measure))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
+      `${sentenceCase(measureInSentence(compared.measure, house))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
       contenders,
       daysInWords(tests, counted, house),
       house,

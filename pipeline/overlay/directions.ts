@@ -1,5 +1,5 @@
 /** The two ways along the road against each other, and their mean, with what a mean of both leaves out and keeps. */
-import { MEASURES } from '../result/measures.ts';
+import { measureInSentence, measureLabel } from '../result/measures.ts';
 import { compareDirections } from '../result/methods-compared.ts';
 import { shortFinding } from '../result/methods-words.ts';
 import type { Result } from '../result/result.ts';
@@ -12,7 +12,6 @@ import {
   footPhrases,
   headlineMeasure,
   MEDIAN_UNCERTAINTY,
-  measureInSentence,
   placeAndDate,
   said,
   sentenceCase,
@@ -77,7 +76,7 @@ export const directionsOverlay: Overlay = {
       compared.methods.flatMap(method => method.attempts.map(({ id }) => id)),
     );
     const foot = footPhrases([
-      startRuleInWords(startRule),
+      startRuleInWords(startRule, house),
       MEDIAN_UNCERTAINTY,
       'the mean of both ways leaves out the slope, not the wind',
       mean.nSetAside > 0 ? `${mean.nSetAside} set aside` : undefined,
@@ -86,7 +85,7 @@ export const directionsOverlay: Overlay = {
     ]);
     const title = sentenceCase(finding);
     const subtitle = said([
-      `${test.car.short_name}, ${measureInSentence(measure)} each way`,
+      `${test.car.short_name}, ${measureInSentence(measure, house)} each way`,
       launch?.name.toLowerCase(),
     ]).join(', ');
     return [
@@ -96,7 +95,7 @@ export const directionsOverlay: Overlay = {
           name: '7-two-way',
           altText: `${title}. ${subtitle}: ${columns
             .map(({ head, value, unit, notes }) => `${head} ${value} ${unit} ${notes.join(', ')}`)
-            .join('; ')}. ${MEASURES[measure].label}. ${foot.join(', ')}.`,
+            .join('; ')}. ${measureLabel(measure, house)}. ${foot.join(', ')}.`,
         },
         { label: house.name, title, subtitle, content: { body: 'columns', columns }, foot },
         houseTheme(house),

@@ -1,5 +1,4 @@
 /** Phrases that overlays say of a test: when, where, in what weather, and which measure heads it. */
-import { MEASURES } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printQuantity, type QuantityKind } from '../result/words.ts';
@@ -90,12 +89,6 @@ export const attemptsWithIds = (test: TestResult, ids: readonly string[]): reado
 
 export const keptAttempts = (test: TestResult): readonly Attempt[] =>
   test.attempts.filter(({ setAside }) => setAside === undefined);
-
-/** Label of a measure in a sentence: `0–100 km/h`, `speed at 402 m`. */
-export function measureInSentence(id: MeasureId): string {
-  const { label } = MEASURES[id];
-  return /^[A-Z][a-z]/.test(label) ? `${label[0]?.toLowerCase()}${label.slice(1)}` : label;
-}
 
 /** What the ± of a median covers. */
 export const MEDIAN_UNCERTAINTY = '± about 95 %, scatter between attempts included';

@@ -1,7 +1,8 @@
 /** The best attempt as measured, and beside it the same run worked out for a level road in still reference air. */
+
 import { CONDITIONS } from '../conditions/gain.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import { printQuantity, printResult, startRuleInWords } from '../result/words.ts';
@@ -30,7 +31,7 @@ export const restatedOverlay: Overlay = {
     const restated = restatedFigure(attempt, { measure: measured.measure, startRule });
     if (restated === undefined) return [];
     const { language } = house;
-    const { label } = MEASURES[measured.measure];
+    const label = measureLabel(measured.measure, house);
     const asMeasured = printResult(measured, house);
     const asRestated = printResult(
       { ...measured, value: restated.timeS, uncertainty: restated.uncertaintyS },
@@ -55,7 +56,7 @@ export const restatedOverlay: Overlay = {
       printQuantity(REFERENCE_AIR.pressurePa, 'pressure', undefined, language),
     ];
     const foot = footPhrases([
-      startRuleInWords(startRule),
+      startRuleInWords(startRule, house),
       `restated for a level road in still, dry air at ${air.join(' and ')}`,
       `changed by ${changes.join(', ')}`,
       `attempt ${attempt.number}${measured.n === 1 ? ', the only one' : `, the best of ${measured.n}`}`,

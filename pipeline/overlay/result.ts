@@ -1,15 +1,14 @@
 /** One measured figure: the headline time, the quarter mile, and the stop from 100 km/h where they were measured. */
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureInSentence, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
-import { printResult, startRuleInWords } from '../result/words.ts';
+import { printResult, startRuleBrief } from '../result/words.ts';
 import type { MadeOverlay, Overlay } from './overlay.ts';
 import {
   attemptsWithIds,
   conditionsInWords,
   footPhrases,
   headlineMeasure,
-  measureInSentence,
   placeAndDate,
   said,
   sentenceCase,
@@ -24,8 +23,7 @@ function underOtherRule(result: Result, test: TestResult, house: House): string 
   const startRule = result.startRule === 'first-movement' ? 'one-foot-rollout' : 'first-movement';
   const other = pickResult(test, house, { measure: result.measure, attempt, startRule });
   if (other === undefined) return undefined;
-  const clock = startRuleInWords(startRule).replace(/^clock /, '');
-  return `${printResult(other, house).text} ${clock}`;
+  return `${printResult(other, house).text} ${startRuleBrief(startRule, house)}`;
 }
 
 const ALSO: readonly MeasureId[] = ['0-402-m', 'stop-from-100-kmh'];
@@ -51,7 +49,7 @@ function makeOne(measure: MeasureId, test: TestResult, house: House): readonly M
         kind: 'result',
         name: `3-result-${measure}`,
         altText: said([
-          `${test.car.name}, ${measureInSentence(measure)}: ${printed.text}${printed.uncertainty === undefined ? '' : ` ${printed.uncertainty}`}.`,
+          `${test.car.name}, ${measureInSentence(measure, house)}: ${printed.text}${printed.uncertainty === undefined ? '' : ` ${printed.uncertainty}`}.`,
           launch && `Launch method: ${launch}.`,
           `${foot.join(', ')}.`,
         ]).join(' '),
@@ -62,7 +60,7 @@ function makeOne(measure: MeasureId, test: TestResult, house: House): readonly M
         subtitle: sentenceCase(said([test.car.kind, launch?.toLowerCase()]).join(', ')),
         content: {
           body: 'headline',
-          head: MEASURES[measure].label,
+          head: measureLabel(measure, house),
           value: printed.value,
           unit: printed.unit,
           ...(printed.uncertainty === undefined ? {} : { uncertainty: printed.uncertainty }),

@@ -1,5 +1,5 @@
 /** The splits of one run: the best attempt at the headline measure. */
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { MeasureId } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
@@ -47,7 +47,7 @@ export const splitsOverlay: Overlay = {
       .sort((a, b) => order.indexOf(a.measure) - order.indexOf(b.measure))
       .map(({ measure, result }) => ({
         measure,
-        label: MEASURES[measure].label,
+        label: measureLabel(measure, house),
         printed: printResult(result, house),
       }));
     const attempts = attemptsWithIds(test, [attemptId]);
@@ -57,7 +57,7 @@ export const splitsOverlay: Overlay = {
       printedBest.rule,
       best.n === 1
         ? `attempt ${attempt?.number}, the only one`
-        : `attempt ${attempt?.number}, the best of ${best.n} at ${MEASURES[best.measure].label}`,
+        : `attempt ${attempt?.number}, the best of ${best.n} at ${measureLabel(best.measure, house)}`,
       best.nSetAside > 0 ? `${best.nSetAside} set aside` : undefined,
       '± is expanded uncertainty, k = 2',
       conditionsInWords(attempts, house),

@@ -140,7 +140,7 @@ function said(condition: ComparedCondition, facts: ComparedConditions, language:
     case 'slope':
       return quantity(facts.slopePct, 'slope', 2);
     case 'start-rule':
-      return facts.startRule && startRuleInWords(facts.startRule as StartRule);
+      return facts.startRule && startRuleInWords(facts.startRule as StartRule, language);
     case 'rate':
       return range(facts.rateHz, 'rate');
     case 'attempts':

@@ -1,7 +1,7 @@
 /** Two results side by side: how far apart, how sure of it, and in words that never rank what is too close. */
 import { ProblemError } from '../problem.ts';
 import { resultsNotComparable } from '../problems/result.ts';
-import { MEASURES } from './measures.ts';
+import { MEASURES, measureLabel } from './measures.ts';
 import type { MeasureId, Result } from './result.ts';
 import { type PrintedFor, printDifference, printResult, startRuleInWords } from './words.ts';
 
@@ -14,10 +14,11 @@ export interface Comparison {
   readonly tooCloseToCall: boolean;
 }
 
+/** For the person who asked: in English, as every problem. */
 const named = ({ measure, startRule }: Result): string =>
   startRule === undefined
-    ? MEASURES[measure].label
-    : `${MEASURES[measure].label}, ${startRuleInWords(startRule)}`;
+    ? measureLabel(measure, 'en')
+    : `${measureLabel(measure, 'en')}, ${startRuleInWords(startRule, 'en')}`;
 
 /**
  * The difference of two results of one measure, with the root sum of squares of their expanded uncertainties

@@ -1,8 +1,12 @@
 /** Every figure that can be published, by its word: what it is called, its unit, and where it is read from. */
+
+import { localiseDigits } from '../digits.ts';
+import type { Spoken } from '../language.ts';
 import type { BrakingFigure, DistanceSplit, RunMeasurement } from '../measurement/measurement.ts';
 import type { ClockRule, StartRule } from '../run/run.ts';
 import { kmhToMps, mphToMps } from '../units.ts';
 import type { MeasureId } from './result.ts';
+import { type MeasureName, type MeasureWords, measureWords, type NamedDistance } from './words/measures.ts';
 
 /** A figure of one attempt, SI; `uncertainty` is expanded, k = 2, absent where none can be stated. */
 export interface MeasuredValue {
@@ -12,8 +16,6 @@ export interface MeasuredValue {
 
 export interface Measure {
   readonly id: MeasureId;
-  /** As printed, such as `0–100 km/h`. */
-  readonly label: string;
   /** Unit of `valueOf`. */
   readonly unit: 's' | 'm' | 'm/s' | 'm/s²';
   /** Unit in print; `printResult` converts. */
@@ -21,8 +23,8 @@ export interface Measure {
   /** True where clock or tape start at a standing start, so that the start rule matters. */
   readonly fromRest: boolean;
   readonly better: 'lower' | 'higher';
-  /** One sentence for the methodology page. */
-  readonly describes: string;
+  /** What it is called; `measureLabel` and its like ask for it. */
+  named(spoken: Spoken): MeasureName;
   /**
    * The figure of one attempt; undefined where the attempt did not reach it.
    * `startRule` counts for figures from rest only; `first-movement` unless told.
@@ -60,26 +62,39 @@ const distanceSplit = (
 const brakingFrom = (measurement: RunMeasurement, fromKmh: number): BrakingFigure | undefined =>
   measurement.braking.find(b => same(b.fromMps, kmhToMps(fromKmh)));
 
+/** A name from the catalogue, its numbers in the language's digits. */
+const named =
+  (name: (words: MeasureWords, print: (value: number) => string) => MeasureName): Measure['named'] =>
+  spoken =>
+    name(measureWords(spoken), value => localiseDigits(String(value), spoken));
+
 /** Time from rest to a speed. */
 const toSpeed = (to: number, unit: 'km/h' | 'mph'): Details => ({
-  label: `0–${to} ${unit}`,
+  named: named((words, print) =>
+    words.toSpeed(
+      print(to),
+      unit,
+      unit === 'mph' ? `${print(Number((to * 1.609344).toPrecision(9)))} km/h` : undefined,
+    ),
+  ),
   unit: 's',
   displayUnit: 's',
   fromRest: true,
   better: 'lower',
-  describes: `Time from a standing start to ${to} ${unit}${unit === 'mph' ? ` (${Number((to * 1.609344).toPrecision(9))} km/h)` : ''}.`,
   valueOf: (measurement, startRule = 'first-movement') =>
     speedSplitValue(measurement, 0, unit === 'mph' ? mphToMps(to) : kmhToMps(to), startRule),
 });
 
+/** What a distance is called besides its metres. */
+type DistanceName = Omit<NamedDistance, 'm'>;
+
 /** Time over a distance from rest. */
-const overDistance = (toM: number, label: string, exactly: string): Details => ({
-  label,
+const overDistance = (toM: number, label: string, called: DistanceName = {}): Details => ({
+  named: named((words, print) => words.overDistance(label, { m: print(toM), ...called })),
   unit: 's',
   displayUnit: 's',
   fromRest: true,
   better: 'lower',
-  describes: `Time from a standing start over ${exactly}.`,
   valueOf: (measurement, startRule = 'first-movement') => {
     const split = distanceSplit(measurement, toM, startRule);
     return measured(split?.timeS, split?.uncertaintyS);
@@ -87,13 +102,12 @@ const overDistance = (toM: number, label: string, exactly: string): Details => (
 });
 
 /** Speed at the end of a distance from rest, at the line and not a mean over a trap. */
-const speedAt = (toM: number, label: string, exactly: string): Details => ({
-  label,
+const speedAt = (toM: number, at: string, called: DistanceName = {}): Details => ({
+  named: named((words, print) => words.speedAt(at, { m: print(toM), ...called })),
   unit: 'm/s',
   displayUnit: 'km/h',
   fromRest: true,
   better: 'higher',
-  describes: `Speed at the line ${exactly} after a standing start: the speed at that instant, not a mean over the last metres.`,
   valueOf: (measurement, startRule = 'first-movement') => {
     const split = distanceSplit(measurement, toM, startRule);
     return measured(split?.speedMps, split?.speedUncertaintyMps);
@@ -102,22 +116,20 @@ const speedAt = (toM: number, label: string, exactly: string): Details => ({
 
 /** Time between two speeds of a car already rolling. */
 const between = (from: number, to: number): Details => ({
-  label: `${from}–${to} km/h`,
+  named: named((words, print) => words.between(print(from), print(to), 'km/h')),
   unit: 's',
   displayUnit: 's',
   fromRest: false,
   better: 'lower',
-  describes: `Time from ${from} to ${to} km/h of a car already rolling.`,
   valueOf: measurement => speedSplitValue(measurement, kmhToMps(from), kmhToMps(to), 'rolling'),
 });
 
 const stopFrom = (from: number): Details => ({
-  label: `${from}–0 km/h`,
+  named: named((words, print) => words.stopFrom(print(from), 'km/h')),
   unit: 'm',
   displayUnit: 'm',
   fromRest: false,
   better: 'lower',
-  describes: `Stopping distance from ${from} km/h to rest, without any reaction time.`,
   valueOf: measurement => {
     const figure = brakingFrom(measurement, from);
     return measured(figure?.distanceM, figure?.uncertaintyM);
@@ -125,12 +137,11 @@ const stopFrom = (from: number): Details => ({
 });
 
 const mfddFrom = (from: number): Details => ({
-  label: `MFDD from ${from} km/h`,
+  named: named((words, print) => words.mfddFrom(print(from), 'km/h')),
   unit: 'm/s²',
   displayUnit: 'm/s²',
   fromRest: false,
   better: 'higher',
-  describes: `Mean fully developed deceleration of a stop from ${from} km/h, between 80 % and 10 % of that speed (UN R13-H, annex 3).`,
   valueOf: measurement => {
     const figure = brakingFrom(measurement, from);
     return measured(figure?.mfddMps2, figure?.mfddUncertaintyMps2);
@@ -148,13 +159,13 @@ const DETAILS: Readonly<Record<MeasureId, Details>> = {
   '0-160-kmh': toSpeed(160, 'km/h'),
   '0-200-kmh': toSpeed(200, 'km/h'),
   '0-60-mph': toSpeed(60, 'mph'),
-  '0-60-ft': overDistance(18.288, '0–60 ft', '60 ft (18.288 m)'),
-  '0-100-m': overDistance(100, '0–100 m', '100 m'),
-  '0-201-m': overDistance(201.168, '0–201 m', 'an eighth of a mile (201.168 m)'),
-  '0-402-m': overDistance(402.336, '0–402 m', 'a quarter of a mile (402.336 m)'),
-  '0-1000-m': overDistance(1000, '0–1000 m', '1000 m'),
-  '402-m-speed': speedAt(402.336, 'Speed at 402 m', 'a quarter of a mile (402.336 m)'),
-  '1000-m-speed': speedAt(1000, 'Speed at 1000 m', '1000 m'),
+  '0-60-ft': overDistance(18.288, '0–60 ft', { ft: '60' }),
+  '0-100-m': overDistance(100, '0–100 m'),
+  '0-201-m': overDistance(201.168, '0–201 m', { mile: 'eighth' }),
+  '0-402-m': overDistance(402.336, '0–402 m', { mile: 'quarter' }),
+  '0-1000-m': overDistance(1000, '0–1000 m'),
+  '402-m-speed': speedAt(402.336, '402 m', { mile: 'quarter' }),
+  '1000-m-speed': speedAt(1000, '1000 m'),
   '50-80-kmh': between(50, 80),
   '60-100-kmh': between(60, 100),
   '80-120-kmh': between(80, 120),
@@ -167,23 +178,20 @@ const DETAILS: Readonly<Record<MeasureId, Details>> = {
   'mfdd-from-80-kmh': mfddFrom(80),
   'mfdd-from-50-kmh': mfddFrom(50),
   'peak-acceleration': {
-    label: 'Peak acceleration',
+    named: named(words => words.peakAcceleration),
     unit: 'm/s²',
     displayUnit: 'm/s²',
     fromRest: false,
     better: 'higher',
-    describes: 'Highest acceleration of a run that gathers speed.',
     valueOf: ({ run, peakMps2, peakUncertaintyMps2 }) =>
       run.kind === 'braking' || !(peakMps2 > 0) ? undefined : measured(peakMps2, peakUncertaintyMps2),
   },
   'top-speed': {
-    label: 'Highest speed reached',
+    named: named(words => words.topSpeed),
     unit: 'm/s',
     displayUnit: 'km/h',
     fromRest: false,
     better: 'higher',
-    describes:
-      'Highest speed of a run, in one direction and on the road there was: not the highest the car can do.',
     valueOf: ({ run, topMps, topUncertaintyMps }) =>
       run.kind === 'braking' ? undefined : measured(topMps, topUncertaintyMps),
   },
@@ -196,3 +204,14 @@ export const measureIds = Object.keys(DETAILS) as readonly MeasureId[];
 export const MEASURES = Object.fromEntries(
   measureIds.map(id => [id, { id, ...DETAILS[id] }]),
 ) as unknown as Readonly<Record<MeasureId, Measure>>;
+
+/** What a figure is called, such as `0–100 km/h`. */
+export const measureLabel = (id: MeasureId, spoken: Spoken): string => MEASURES[id].named(spoken).label;
+
+/** The same of a car already rolling, to tell it from a figure from rest: `80–120 km/h, rolling`. */
+export const measureRolling = (id: MeasureId, spoken: Spoken): string =>
+  measureWords(spoken).rolling(measureLabel(id, spoken));
+
+/** Within a sentence: `0–100 km/h`, `speed at 402 m`. */
+export const measureInSentence = (id: MeasureId, spoken: Spoken): string =>
+  MEASURES[id].named(spoken).inSentence;

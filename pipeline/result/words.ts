@@ -1,9 +1,14 @@
 /** Numbers as readers see them: converted once, rounded once, with unit, rule and count beside them. */
+import { localiseDigits, withUnit } from '../digits.ts';
+import { capital, type Spoken } from '../language.ts';
 import { decimalsForUncertainty, roundToDecimals, roundUncertainty } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import { kelvinToCelsius, mpsToKmh, paToHpa } from '../units.ts';
-import { MEASURES, type Measure } from './measures.ts';
+import { MEASURES, type Measure, measureLabel } from './measures.ts';
 import type { House, Result } from './result.ts';
+import { printedWords } from './words/printed.ts';
+
+export { capital, localiseDigits, withUnit };
 
 /** What printing needs to know of a house; launch methods are named where they are given. */
 export interface PrintedFor {
@@ -28,7 +33,6 @@ export interface PrintedResult {
 }
 
 const NO_BREAK_SPACE = '\u00a0';
-const MINUS = '\u2212';
 
 interface DisplayUnit {
   readonly symbol: string;
@@ -102,32 +106,11 @@ const QUANTITIES: Readonly<Record<QuantityKind, DisplayUnit>> = {
 };
 
 /**
- * Digits already rounded, in a language's own decimal sign and grouping, with a true minus sign.
- * Four-digit numbers stay whole; grouping begins at five.
- */
-export function localiseDigits(rounded: string, language: string): string {
-  const decimals = rounded.split('.')[1]?.length ?? 0;
-  const format = new Intl.NumberFormat(language, {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-    useGrouping: 'min2',
-    numberingSystem: 'latn',
-  });
-  return format.format(rounded as Intl.StringNumericLiteral).replace('-', MINUS);
-}
-
-/**
  * SI in the printed unit. Twelve digits are kept: what comes after them is left over from converting to SI and back,
  * and would decide ties that the value as written does not.
  */
 function displayed(si: number, unit: DisplayUnit): number {
   return Number(unit.fromSi(si).toPrecision(12));
-}
-
-/** A number and its unit, held together; an angle's degree sign stands close (ISO 80000-1, 7.1.4). */
-export function withUnit(digits: string, symbol: string): string {
-  if (symbol === '') return digits;
-  return symbol === '°' ? digits + symbol : digits + NO_BREAK_SPACE + symbol;
 }
 
 /**
@@ -161,13 +144,13 @@ export function dateInWords(isoDate: string, language: string): string {
   return format.format(new Date(`${isoDate}T00:00:00Z`));
 }
 
-/** With a capital first letter. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+/** A start rule as a reader's phrase: `clock from first movement`. */
+export const startRuleInWords = (rule: StartRule, spoken: Spoken): string =>
+  printedWords(spoken).startRule[rule];
 
-/** A start rule as a reader's phrase. */
-export function startRuleInWords(rule: StartRule): string {
-  return rule === 'first-movement' ? 'clock from first movement' : 'clock after the one-foot rollout';
-}
+/** The same after a time or a distance: `from first movement`. */
+export const startRuleBrief = (rule: StartRule, spoken: Spoken): string =>
+  printedWords(spoken).startRuleBrief[rule];
 
 /** An amount of a measure's unit (SI in), printed with this many decimals. */
 function printAmount(si: number, unit: DisplayUnit, decimals: number, language: string): string {
@@ -187,34 +170,34 @@ function decimalsOf(uncertainty: number | undefined, unit: DisplayUnit): number 
     : decimalsForUncertainty(unit.fromSi(uncertainty), { most: unit.most });
 }
 
-function countInWords(result: Result, medianText: string): string {
+function countInWords(result: Result, medianText: string, house: PrintedFor): string {
   const { n, nSetAside, statistic } = result;
+  const words = printedWords(house);
   const attempts =
     n === 1
-      ? 'one attempt'
+      ? words.oneAttempt
       : statistic === 'best'
-        ? `best of ${n}, median ${medianText}`
+        ? words.bestOf(n, medianText)
         : statistic === 'median'
-          ? `median of ${n}`
-          : `one of ${n} attempts, median ${medianText}`;
-  return nSetAside === 0 ? attempts : `${attempts}; ${nSetAside} set aside`;
+          ? words.medianOf(n)
+          : words.oneOf(n, medianText);
+  return nSetAside === 0 ? attempts : `${attempts}; ${words.setAside(nSetAside)}`;
 }
 
 function launchInWords({ among }: Result, house: PrintedFor): string | undefined {
   const method = house.launch_methods?.find(({ id }) => id === among.launch);
-  return method === undefined ? undefined : `launch method: ${method.name}`;
+  return method === undefined ? undefined : printedWords(house).launchMethod(method.name);
 }
 
 /** What the stated uncertainty covers: a median's holds the scatter, the others are the timing of one attempt. */
-function coverageInWords({ statistic, n }: Result): string {
-  if (statistic !== 'median' || n === 1) return 'k = 2';
-  return n < 6
-    ? 'about 95 %, scatter between so few attempts taken as normal'
-    : 'about 95 %, scatter between attempts included';
+function coverageInWords({ statistic, n }: Result, house: PrintedFor): string {
+  const words = printedWords(house);
+  if (statistic !== 'median' || n === 1) return words.coverageOfOne;
+  return n < 6 ? words.coverageOfFew : words.coverageOfMany;
 }
 
 /**
- * A result ready to print. Words are English; digits follow the house's language.
+ * A result ready to print, in the house's language.
  * Value, median and uncertainty are rounded to one place, set by the uncertainty, so that they can be compared.
  */
 export function printResult(result: Result, house: PrintedFor): PrintedResult {
@@ -227,12 +210,12 @@ export function printResult(result: Result, house: PrintedFor): PrintedResult {
     result.uncertainty === undefined
       ? undefined
       : printUncertainty(result.uncertainty, unit, decimals, house.language);
-  const rule = result.startRule === undefined ? undefined : startRuleInWords(result.startRule);
-  const count = countInWords(result, printAmount(result.median, unit, decimals, house.language));
+  const rule = result.startRule === undefined ? undefined : startRuleInWords(result.startRule, house);
+  const count = countInWords(result, printAmount(result.median, unit, decimals, house.language), house);
   const facts = [
     uncertainty === undefined
-      ? `${text} (no uncertainty can be stated)`
-      : `${text} ${uncertainty} (${coverageInWords(result)})`,
+      ? `${text} (${printedWords(house).noUncertainty})`
+      : `${text} ${uncertainty} (${coverageInWords(result, house)})`,
     rule,
     launchInWords(result, house),
     count.replace('; ', ', '),
@@ -244,7 +227,7 @@ export function printResult(result: Result, house: PrintedFor): PrintedResult {
     ...(uncertainty === undefined ? {} : { uncertainty }),
     ...(rule === undefined ? {} : { rule }),
     count,
-    full: `${measure.label}: ${facts.join(', ')}.`,
+    full: `${measureLabel(result.measure, house)}: ${facts.join(', ')}.`,
   };
 }
 

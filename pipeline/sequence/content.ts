@@ -50,7 +50,7 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
     // Headline and columns are for stills; what stands here instead runs.
     content: { body: 'prose', text: '' },
     numbers: [
-      { id: 'clock', head: sentenceCase(startRuleInWords(plan.startRule)), unit: 's', shape: clock },
+      { id: 'clock', head: sentenceCase(startRuleInWords(plan.startRule, house)), unit: 's', shape: clock },
       { id: 'speed', head: 'Speed', unit: 'km/h', shape: shapeOf(localiseDigits(String(fastest), language)) },
       {
         id: 'distance',

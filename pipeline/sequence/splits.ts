@@ -1,5 +1,5 @@
 /** The splits of one run as a running plate shows them: what is printed, and the instant each is reached. */
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { type PrintedResult, printResult } from '../result/words.ts';
@@ -44,12 +44,14 @@ export function splitsReached(
   const beginsS = clockBeginsS(attempt, startRule);
   return Object.values(MEASURES)
     .filter(({ fromRest, unit }) => fromRest && unit === 's')
-    .flatMap(({ id, label }): RunSplit[] => {
+    .flatMap(({ id }): RunSplit[] => {
       const result = resultOf(test, attempt, house, startRule, id);
       if (result === undefined) return [];
       const { value: timeS } = result;
       const printed = printResult(result, house);
-      return [{ measure: id, label, printed, timeS, afterMovementS: timeS + beginsS }];
+      return [
+        { measure: id, label: measureLabel(id, house), printed, timeS, afterMovementS: timeS + beginsS },
+      ];
     })
     .sort((a, b) => a.afterMovementS - b.afterMovementS);
 }

@@ -45,7 +45,7 @@ function told(was: SignedNumber, is: SignedNumber): readonly [string, string] {
   const say = ({ text, start_rule, n }: SignedNumber): string =>
     [
       text,
-      was.start_rule === is.start_rule || start_rule === undefined ? '' : startRuleInWords(start_rule),
+      was.start_rule === is.start_rule || start_rule === undefined ? '' : startRuleInWords(start_rule, 'en'),
       was.n === is.n || n === undefined ? '' : `n = ${n}`,
     ]
       .filter(part => part !== '')

@@ -5,7 +5,7 @@ import type { PublishedNumber } from '../article/published-number.ts';
 import { START_RULES } from '../content/schema.ts';
 import type { SignedNumber } from '../content/sign-off-schema.ts';
 import { FIGURES } from '../figure/figures.ts';
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel, measureRolling } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
@@ -55,10 +55,10 @@ function keyNumbers(test: TestResult, house: House): SignedNumber[] {
 
 function keyNumber(result: Result, house: House): SignedNumber {
   const { measure, statistic, startRule, value, n } = result;
-  const rule = startRule === undefined ? '' : `, ${startRuleInWords(startRule)}`;
+  const rule = startRule === undefined ? '' : `, ${startRuleInWords(startRule, house)}`;
   return {
     key: ['key-figures', measure, statistic, ...rulePath(startRule)].join('/'),
-    name: `${MEASURES[measure].label}, ${statistic}${rule}`,
+    name: `${measureLabel(measure, house)}, ${statistic}${rule}`,
     text: printedText(printResult(result, house)),
     value,
     ...(startRule === undefined ? {} : { start_rule: startRule }),
@@ -106,11 +106,11 @@ function attemptNumbers(attempt: Attempt, house: House): SignedNumber[] {
         resultOfOne(measured, measure, startRule ?? house.headline_start_rule, attempt),
         house,
       );
-      const rule = startRule === undefined ? '' : `, ${startRuleInWords(startRule)}`;
+      const rule = startRule === undefined ? '' : `, ${startRuleInWords(startRule, house)}`;
       return [
         {
           key: ['attempts', attempt.id, measure, ...rulePath(startRule)].join('/'),
-          name: `${MEASURES[measure].label}, attempt ${attempt.number}${rule}`,
+          name: `${measureLabel(measure, house)}, attempt ${attempt.number}${rule}`,
           text: printedText(printed),
           value: measured.value,
           ...(startRule === undefined ? {} : { start_rule: startRule }),
@@ -123,11 +123,11 @@ function attemptNumbers(attempt: Attempt, house: House): SignedNumber[] {
 function tableNumbers(test: TestResult, house: House): SignedNumber[] {
   return (Object.keys(TABLES) as TableKind[])
     .filter(kind => !LEFT_OUT.includes(kind))
-    .flatMap(kind => cellNumbers(kind, TABLES[kind].make(test, house)));
+    .flatMap(kind => cellNumbers(kind, TABLES[kind].make(test, house), house));
 }
 
 /** The cells of a table that hold a number, by the words of their row and the label of their column. */
-function cellNumbers(kind: string, table: Table): SignedNumber[] {
+function cellNumbers(kind: string, table: Table, house: House): SignedNumber[] {
   const alignOf = (cell: TableCell, column: number) => cell.align ?? table.columns[column]?.align;
   return table.rows.flatMap(row => {
     const before = row.findIndex((cell, column) => column > 0 && holdsNumber(cell, alignOf(cell, column)));
@@ -137,7 +137,7 @@ function cellNumbers(kind: string, table: Table): SignedNumber[] {
       const label = table.columns[column]?.label ?? '';
       return [
         {
-          key: ['tables', kind, ...words.map(rowSegment), label].map(segment).join('/'),
+          key: ['tables', kind, ...words.map(word => rowSegment(word, house)), label].map(segment).join('/'),
           name: `${words.join(', ')}: ${label.toLowerCase()}, in the table “${kind.replaceAll('-', ' ')}”`,
           text: cell.text,
         },
@@ -149,9 +149,12 @@ function cellNumbers(kind: string, table: Table): SignedNumber[] {
 const holdsNumber = ({ text }: TableCell, align: 'start' | 'end' | undefined): boolean =>
   /\d/.test(text) && (align === 'end' || /^[±\u2212\d]/.test(text));
 
-const BY_LABEL: ReadonlyMap<string, MeasureId> = new Map(measureIds.map(id => [MEASURES[id].label, id]));
 /** A row of a measure goes by the measure's word, as articles write it. */
-const rowSegment = (text: string): string => BY_LABEL.get(text.replace(/, rolling$/, '')) ?? text;
+function rowSegment(text: string, house: House): string {
+  const isNamed = (id: MeasureId): boolean =>
+    [measureLabel(id, house), measureRolling(id, house)].includes(text);
+  return measureIds.find(isNamed) ?? text;
+}
 
 /** Letters, digits and hyphens: a key needs no quotes in test.yaml, and blanks and slashes part it. */
 const segment = (text: string): string =>

@@ -1,5 +1,5 @@
 /** This test beside the others: medians, differences, what was alike and what was not, restated where it can be. */
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { compareTests, type TestsCompared, type TestsVerdict, testNames } from '../result/tests-compared.ts';
 import { testsApart, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
@@ -75,7 +75,9 @@ function rowOf(compared: TestsCompared, house: House, restated: boolean): readon
     result === undefined ? NONE : printResult(result, house).text;
   return [
     { text: second.name, header: true },
-    { text: `${MEASURES[measure].label}${launch === undefined ? '' : `, ${launch.name.toLowerCase()}`}` },
+    {
+      text: `${measureLabel(measure, house)}${launch === undefined ? '' : `, ${launch.name.toLowerCase()}`}`,
+    },
     { text: startRule === undefined ? NONE : CLOCK[startRule] },
     { text: `${print(first.figures.median)} (${first.figures.n})` },
     { text: `${print(second.figures.median)} (${second.figures.n})` },

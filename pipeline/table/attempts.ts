@@ -1,6 +1,6 @@
 /** Every attempt of the day: when, how, which way, what it came to, and whether it counts. */
 import { flagReasons, flagsInWords } from '../result/flag-rules.ts';
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
@@ -22,7 +22,7 @@ export function attemptsTable(test: TestResult, house: House): Table {
   const directions = new Map(test.road.directions.map(({ id, name }) => [id, name]));
   return {
     id: 'attempts',
-    caption: `Every attempt of the day: ${kept} kept, ${aside} set aside; from rest, ${startRuleInWords(house.headline_start_rule)}`,
+    caption: `Every attempt of the day: ${kept} kept, ${aside} set aside; from rest, ${startRuleInWords(house.headline_start_rule, house)}`,
     columns: [
       { label: 'No.', align: 'end' },
       { label: 'At', align: 'start' },
@@ -75,7 +75,7 @@ function figureOf(
     if (figure === undefined) continue;
     const printed = printResult(resultOfOne(figure, measure, startRule, attempt), house);
     return {
-      label: MEASURES[measure].label,
+      label: measureLabel(measure, house),
       value: printed.text,
       uncertainty: printed.uncertainty ?? 'not stated',
       workings: workingsAddress(test.id, attempt.id, measure, startRule),

@@ -1,7 +1,7 @@
 /** Launch methods side by side: best, median, spread, and what the day can tell of their difference. */
 import { FAIR_ATTEMPTS, FEW_ATTEMPTS } from '../result/fair-best.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { compareLaunchMethods, type Method, type MethodsCompared } from '../result/methods-compared.ts';
 import {
   chanceInWords,
@@ -25,11 +25,11 @@ export function launchMethodsTable(
   const measure = headlineMeasure(test, house);
   const compared =
     measure === undefined ? undefined : compareLaunchMethods(test, house, { measure, startRule });
-  const label = measure === undefined ? 'From rest' : MEASURES[measure].label;
+  const label = measure === undefined ? 'From rest' : measureLabel(measure, house);
   const rows = compared?.methods.map(method => rowOf(test, method, compared, house)) ?? [];
   return {
     id: 'launch-methods',
-    caption: `${label} by launch method, ${startRuleInWords(startRule)}: best median first, the others against it`,
+    caption: `${label} by launch method, ${startRuleInWords(startRule, house)}: best median first, the others against it`,
     columns: [
       { label: 'Launch method', align: 'start' },
       { label: 'Kept attempts', align: 'end' },

@@ -1,5 +1,5 @@
 /** Figures that no start rule touches: rolling times, stops, highest acceleration and speed. */
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel, measureRolling } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { bestAndMedian, keptOf } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
@@ -11,8 +11,7 @@ export function movingTable(test: TestResult, house: House): Table {
     .flatMap((id): (readonly TableCell[])[] => {
       const found = bestAndMedian(test, house, id);
       if (found === undefined) return [];
-      const { label } = MEASURES[id];
-      const rolling = /^\d+-\d+-kmh$/.test(id) ? `${label}, rolling` : label;
+      const rolling = /^\d+-\d+-kmh$/.test(id) ? measureRolling(id, house) : measureLabel(id, house);
       return [[{ text: rolling, header: true }, ...found.cells, { text: keptOf(found.n, found.nSetAside) }]];
     });
   return {

@@ -4,7 +4,7 @@ import { CONDITIONS, type Condition } from '../conditions/gain.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import type { RestatedFigure } from '../conditions/restate.ts';
 import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
-import { MEASURES, type MeasuredValue } from '../result/measures.ts';
+import { MEASURES, type MeasuredValue, measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import { medianUncertainty } from '../result/pick.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
@@ -22,10 +22,10 @@ export function restatedTable(test: TestResult, house: House): Table {
   const pairs = measure === undefined ? [] : starts.flatMap(attempt => pairOf(attempt, measure, house) ?? []);
   const { language } = house;
   const reference = `level road, still dry air at ${printQuantity(REFERENCE_AIR.temperatureK, 'temperature', undefined, language)} and ${printQuantity(REFERENCE_AIR.pressurePa, 'pressure', undefined, language)}`;
-  const label = measure === undefined ? 'Starts' : MEASURES[measure].label;
+  const label = measure === undefined ? 'Starts' : measureLabel(measure, house);
   return {
     id: 'restated',
-    caption: `${label} as measured and restated for a ${reference}; ${startRuleInWords(house.headline_start_rule)}`,
+    caption: `${label} as measured and restated for a ${reference}; ${startRuleInWords(house.headline_start_rule, house)}`,
     columns: [
       { label: 'Attempt', align: 'start' },
       { label: 'Direction', align: 'start' },

@@ -1,5 +1,5 @@
 /** Times, distances and speeds from rest: best and median, under both start rules side by side. */
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { bestAndMedian, keptOf, NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
@@ -17,7 +17,7 @@ export function splitsTable(test: TestResult, house: House): Table {
       const none = [{ text: NONE }, { text: NONE }, { text: NONE }] as const;
       return [
         [
-          { text: MEASURES[id].label, header: true },
+          { text: measureLabel(id, house), header: true },
           ...(first?.cells ?? none),
           ...(second?.cells ?? none),
           { text: keptOf(n, nSetAside) },

@@ -5,7 +5,6 @@
  * Track 1 holds the pictures, a clip a run, with the marks; track 2 the plates, where they were drawn.
  */
 import { type FrameRate, labelsPerSecond } from '../overlay/timecode.ts';
-import { startRuleInWords } from '../result/words.ts';
 import {
   type PlateSequence,
   placeRuns,
@@ -127,7 +126,7 @@ function pictureClip(run: RunTimeline, frameRate: FrameRate): object {
     range(run.movesAtFrame + run.fromFrame, run.toFrame - run.fromFrame, frameRate),
     media,
     markers,
-    { evenground: { start_rule: startRuleInWords(run.startRule) } },
+    { evenground: { start_rule: run.ruleInWords } },
   );
 }
 

@@ -27,6 +27,8 @@ export interface RunTimeline {
   /** Eight letters and digits at most, for lists that know no more. */
   readonly reel: string;
   readonly startRule: StartRule;
+  /** Such as `clock from first movement`. */
+  readonly ruleInWords: string;
   readonly fromFrame: number;
   /** The first frame no longer in the run. */
   readonly toFrame: number;
@@ -86,7 +88,7 @@ export function runTimeline(
   if (start === undefined) return undefined;
   const { startRule, frameRate, movesAtFrame = 0, leadFrames = 0, clip, plates } = place;
   const splits = place.splits ?? usualSplits(test, attempt, house, startRule);
-  const rule = startRuleInWords(startRule);
+  const rule = startRuleInWords(startRule, house);
   const beginsS = clockBeginsS(attempt, startRule);
   const stopped = run.braking !== undefined && run.status === 'complete';
   const stopFrame = firstFrameAt(endsS - start.firstMovementS, frameRate);
@@ -127,6 +129,7 @@ export function runTimeline(
     title: test.car.name,
     reel: reelName(clip ?? attempt.id),
     startRule,
+    ruleInWords: rule,
     fromFrame: 0 - Math.min(leadFrames, movesAtFrame),
     toFrame: Math.max(
       stopFrame + 1 + leadFrames,

@@ -1,6 +1,5 @@
 /** A timeline as WebVTT: chapters to jump to, and captions that say each time with its start rule (W3C WebVTT). */
 import { type FrameRate, labelsPerSecond } from '../overlay/timecode.ts';
-import { startRuleInWords } from '../result/words.ts';
 import { placeRuns, type RunTimeline, type Timeline } from './timeline.ts';
 
 interface Cue {
@@ -42,7 +41,7 @@ export function timelineToCaptions(timeline: Timeline): string {
 function captionsOf(run: RunTimeline, atFrame: number, frameRate: FrameRate): readonly Cue[] {
   const at = (frame: number): number => atFrame + frame - run.fromFrame;
   const said = [
-    { from: atFrame, text: `${run.title}. ${run.name}, ${startRuleInWords(run.startRule)}.` },
+    { from: atFrame, text: `${run.title}. ${run.name}, ${run.ruleInWords}.` },
     ...run.marks
       .filter(({ kind }) => kind === 'split')
       .map(({ frame, comment }) => ({ from: at(frame), text: `${comment}.` })),

@@ -1,7 +1,7 @@
 /** The page of an attempt's workings as data: facts, the start, a section a figure, the rules they follow. */
 import { METHODS, type Method, type MethodId } from '../measurement/methods.ts';
 import { flagsInWords } from '../result/flag-rules.ts';
-import { MEASURES } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
 import {
@@ -104,9 +104,11 @@ function sectionsOf(
     const shared = same.length === 1 || first.steps.kind === 'speed';
     return {
       id: measure,
-      heading: MEASURES[measure].label,
+      heading: measureLabel(measure, house),
       method: first.method,
-      blocks: shared ? stepBlocks(`readings-${measure}`, MEASURES[measure].label, first.steps, digits) : [],
+      blocks: shared
+        ? stepBlocks(`readings-${measure}`, measureLabel(measure, house), first.steps, digits)
+        : [],
       parts: same.map(figure => partOf(figure, attempt, house, digits, !shared)),
     };
   });
@@ -121,8 +123,8 @@ function partOf(
 ): WorkedPart {
   const { measure, startRule, anchor, steps, value } = figure;
   const printed = printedOf(figure, attempt, house);
-  const rule = startRule === undefined ? undefined : startRuleInWords(startRule);
-  const name = rule === undefined ? MEASURES[measure].label : `${MEASURES[measure].label}, ${rule}`;
+  const rule = startRule === undefined ? undefined : startRuleInWords(startRule, house);
+  const name = rule === undefined ? measureLabel(measure, house) : `${measureLabel(measure, house)}, ${rule}`;
   const budget = budgetTable(figure, name, digits);
   return {
     id: anchor,

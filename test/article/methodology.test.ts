@@ -4,7 +4,7 @@ import { constantInWords, RULES, type RuleId } from '../../pipeline/article/rule
 import { METHODS, type MethodId } from '../../pipeline/measurement/methods.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { FLAG_RULES, flagName } from '../../pipeline/result/flag-rules.ts';
-import { MEASURES, measureIds } from '../../pipeline/result/measures.ts';
+import { measureIds, measureLabel } from '../../pipeline/result/measures.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { methodOfMeasure } from '../../pipeline/workings/method.ts';
 import { houseFixture, testFixture } from '../result/fixture.ts';
@@ -77,7 +77,7 @@ describe('the methodology page', () => {
   });
 
   it('explains every figure and launch method', () => {
-    for (const id of measureIds) expect(wordsOf(entry('figures'))).toContain(MEASURES[id].label);
+    for (const id of measureIds) expect(wordsOf(entry('figures'))).toContain(measureLabel(id, 'en'));
     for (const { how } of house.launch_methods) expect(wordsOf(entry('launch-methods'))).toContain(how);
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { MEASURES, measureIds } from '../../pipeline/result/measures.ts';
+import { MEASURES, measureIds, measureLabel } from '../../pipeline/result/measures.ts';
 import { kmhToMps, ROLLOUT_M } from '../../pipeline/units.ts';
 import { FIXTURE_PLAN, launchAt, testFixture, timeToDistance, timeToSpeed } from './fixture.ts';
 
@@ -11,12 +11,12 @@ const rolloutS = timeToDistance(launch, ROLLOUT_M);
 describe('the measures', () => {
   it('carry the word they are listed under, and no two the same label', () => {
     for (const id of measureIds) expect(MEASURES[id].id).toBe(id);
-    expect(new Set(measureIds.map(id => MEASURES[id].label)).size).toBe(measureIds.length);
+    expect(new Set(measureIds.map(id => measureLabel(id, 'en'))).size).toBe(measureIds.length);
     expect(measureIds).toHaveLength(30);
   });
 
   it('describe themselves in a sentence', () => {
-    for (const id of measureIds) expect(MEASURES[id].describes).toMatch(/^[A-Z].+\.$/);
+    for (const id of measureIds) expect(MEASURES[id].named('en').describes).toMatch(/^[A-Z].+\.$/);
   });
 
   it('are better when lower for times and distances, when higher for speeds and decelerations', () => {

@@ -1,0 +1,30 @@
+/** Rounded digits as a language writes them, and a number held to its unit. */
+import { type Spoken, tagOf } from './language.ts';
+
+const NO_BREAK_SPACE = '\u00a0';
+const MINUS = '\u2212';
+
+/**
+ * Digits already rounded, in a language's own decimal sign and grouping, with a true minus sign.
+ * Four-digit numbers stay whole; grouping begins at five, unless the number is a place to be looked up.
+ */
+export function localiseDigits(
+  rounded: string,
+  spoken: Spoken,
+  { grouped = true }: { readonly grouped?: boolean } = {},
+): string {
+  const decimals = rounded.split('.')[1]?.length ?? 0;
+  const format = new Intl.NumberFormat(tagOf(spoken), {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    useGrouping: grouped ? 'min2' : false,
+    numberingSystem: 'latn',
+  });
+  return format.format(rounded as Intl.StringNumericLiteral).replace('-', MINUS);
+}
+
+/** A number and its unit, held together; an angle's degree sign stands close (ISO 80000-1, 7.1.4). */
+export function withUnit(digits: string, symbol: string): string {
+  if (symbol === '') return digits;
+  return symbol === '°' ? digits + symbol : digits + NO_BREAK_SPACE + symbol;
+}
