@@ -62,7 +62,8 @@ export function dayStartS(year: number, month: number, day: number): number | un
   return real ? start.getTime() / 1000 : undefined;
 }
 
-function timeOfDayS(hour: number, minute: number, second: number): number | undefined {
+/** Seconds since midnight; undefined where there is no such time. */
+export function timeOfDayS(hour: number, minute: number, second: number): number | undefined {
   // A second of 60 is a leap second; hours above 24 are an elapsed time.
   if (hour > 99 || minute > 59 || !(second < 61)) return undefined;
   return hour * 3600 + minute * 60 + second;

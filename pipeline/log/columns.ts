@@ -129,7 +129,7 @@ function chooseSpeed(
   if (!best?.column.unit) {
     const column = declared ?? candidates[0]!.column;
     const others = declared ? [] : candidates.slice(1).map(one => one.column.name);
-    const sample = rowToCells(table.lines[table.firstRow] ?? '', table.delimiter)[column.index]?.trim();
+    const sample = rowToCells(table.lines.at(table.firstRow), table.delimiter)[column.index]?.trim();
     throw new ProblemError(logSpeedUnitUnknown(file, line, column.name, sample || undefined, others));
   }
   const speed = { ...best.column, unit: best.column.unit };

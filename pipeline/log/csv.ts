@@ -1,7 +1,8 @@
 /** Reader of tables in text: comma, semicolon or tab, decimal point or comma, any preamble. */
 import { ProblemError } from '../problem.ts';
 import { badCell, cutOff, logTooFewSamples, negativeSpeed, noSpeed, unevenRows } from '../problems/log.ts';
-import { bytesToText } from './bytes.ts';
+import { bytesToEncoded } from './bytes.ts';
+import { Cells } from './cells.ts';
 import { readClock } from './clock-text.ts';
 import { type Columns, chooseColumns } from './columns.ts';
 import type { Log, LogClock, LogReader, LogWarning, ReadOptions } from './log.ts';
@@ -29,7 +30,7 @@ export const csv: LogReader = {
  */
 function readCsv(file: string, bytes: Uint8Array, options: ReadOptions): Log {
   const declared = options.columns ?? {};
-  const table = findTable(file, bytesToText(file, bytes), declared);
+  const table = findTable(file, bytesToEncoded(file, bytes), declared);
   const columns = chooseColumns(file, table, declared);
   const numbers = new NumberCells();
   const time = timeReader(file, table.headerLine, columns.time, firstTimes(table, columns), numbers);
@@ -58,8 +59,8 @@ function readCsv(file: string, bytes: Uint8Array, options: ReadOptions): Log {
 
 function firstTimes(table: Table, columns: Columns): string[] {
   const cells: string[] = [];
-  for (let i = table.firstRow; i < table.lines.length && cells.length < ROWS_LOOKED_AT; i++) {
-    const cell = rowToCells(table.lines[i]!, table.delimiter)[columns.time.index]?.trim();
+  for (let i = table.firstRow; i < table.lines.count && cells.length < ROWS_LOOKED_AT; i++) {
+    const cell = rowToCells(table.lines.at(i), table.delimiter)[columns.time.index]?.trim();
     if (cell) cells.push(cell);
   }
   return cells;
@@ -67,7 +68,8 @@ function firstTimes(table: Table, columns: Columns): string[] {
 
 /** Samples with the speed still in its recorded unit, so that the recorder's step can be seen. */
 function readRows(table: Table, columns: Columns, time: TimeReader, numbers: NumberCells) {
-  const { lines, delimiter, header } = table;
+  const { lines, header } = table;
+  const cells = new Cells(lines, table.delimiter);
   const { channels } = columns;
   const samples = new Samples(channels.map(({ channel }) => channel));
   const kept = channels.map(({ index, factor, channel }) => ({
@@ -86,35 +88,36 @@ function readRows(table: Table, columns: Columns, time: TimeReader, numbers: Num
   const warnings: LogWarning[] = [];
   const examples = { time: '', speed: '' };
   let decimals = 0;
-  let lastDecimals = 0;
+  // Where the cell furthest right of those needed stood in the last row used: how it is usually written.
+  let usualText = lines.text;
+  let usualStart = 0;
+  let usualEnd = 0;
 
-  for (let i = table.firstRow; i < lines.length; i++) {
-    const row = lines[i]!;
+  const last = lines.count - 1;
+  for (let i = table.firstRow; i <= last; i++) {
+    if (!cells.split(i, header.length)) continue;
     const line = i + 1;
-    if (row.trim() === '') continue;
-    const cells = rowToCells(row, delimiter);
-    while (cells.length > header.length && cells.at(-1)!.trim() === '') cells.pop();
-    const unended = i === lines.length - 1 && !table.lastLineEnded;
-    if (unended && (cells.length < header.length || lostDigits(cells, furthest, lastDecimals))) {
-      warnings.push(cutOff(line));
-      continue;
+    if (i === last && !table.lastLineEnded) {
+      const usual = decimalsOf(usualText.slice(usualStart, usualEnd));
+      if (cells.count < header.length || lostDigits(cells, furthest, usual)) {
+        warnings.push(cutOff(line));
+        continue;
+      }
     }
-    if (cells.length !== header.length) {
+    if (cells.count !== header.length) {
       uneven.add(line);
-      if (cells.length > header.length || furthest >= cells.length - 1) continue;
+      if (cells.count > header.length || furthest >= cells.count - 1) continue;
     }
-    const speedCell = cells[speedIndex]!;
-    if (speedCell === '' || speedCell.trim() === '') continue;
-    const timeCell = cells[timeIndex]!;
-    const seconds = time.read(timeCell);
+    if (cells.isBlank(speedIndex)) continue;
+    const seconds = time.readAt(cells.text, cells.startOf(timeIndex), cells.endOf(timeIndex));
     if (Number.isNaN(seconds)) {
-      if (badTime.count === 0) examples.time = timeCell;
+      if (badTime.count === 0) examples.time = cells.at(timeIndex);
       badTime.add(line);
       continue;
     }
-    const speed = numbers.read(speedCell);
+    const speed = numbers.readAt(cells.text, cells.startOf(speedIndex), cells.endOf(speedIndex));
     if (Number.isNaN(speed)) {
-      if (badSpeed.count === 0) examples.speed = speedCell;
+      if (badSpeed.count === 0) examples.speed = cells.at(speedIndex);
       badSpeed.add(line);
       continue;
     }
@@ -124,12 +127,20 @@ function readRows(table: Table, columns: Columns, time: TimeReader, numbers: Num
       continue;
     }
     if (speed < 0) negative.add(line);
-    decimals = Math.max(decimals, decimalsOf(speedCell));
-    lastDecimals = decimalsOf(cells[furthest]!);
+    decimals = Math.max(decimals, numbers.decimals);
+    usualText = cells.text;
+    usualStart = cells.startOf(furthest);
+    usualEnd = cells.endOf(furthest);
     samples.time.push(seconds);
     samples.speed.push(Math.abs(speed));
     samples.line.push(line);
-    for (const { index, factor, column } of kept) column.push(numbers.read(cells[index] ?? '') * factor);
+    for (const { index, factor, column } of kept) {
+      const read =
+        index < cells.count
+          ? numbers.readAt(cells.text, cells.startOf(index), cells.endOf(index))
+          : Number.NaN;
+      column.push(read * factor);
+    }
   }
   if (uneven.count > 0) warnings.push(unevenRows(uneven));
   if (badTime.count > 0) warnings.push(badCell(columns.time.name, examples.time.trim(), badTime));
@@ -140,8 +151,8 @@ function readRows(table: Table, columns: Columns, time: TimeReader, numbers: Num
 }
 
 /** A number that ends the file may be cut: fewer decimals than in the row before are the sign. */
-function lostDigits(cells: readonly string[], index: number, decimalsBefore: number): boolean {
-  return index === cells.length - 1 && decimalsOf(cells[index]!) < decimalsBefore;
+function lostDigits(cells: Cells, index: number, decimalsBefore: number): boolean {
+  return index === cells.count - 1 && decimalsOf(cells.at(index)) < decimalsBefore;
 }
 
 /**
@@ -155,7 +166,7 @@ function clockOf(
   line: number,
 ): LogClock | undefined {
   if (own?.kind === 'utc') return own;
-  const cells = rowToCells(table.lines[line - 1]!, table.delimiter);
+  const cells = rowToCells(table.lines.at(line - 1), table.delimiter);
   const beside = columns.clocks.map(({ index }) => cells[index]?.trim() ?? '');
   if (own) {
     const date = /\b(utc|gmt)\b/i.test(table.header[columns.time.index]!.words) && beside.find(isDate);

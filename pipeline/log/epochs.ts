@@ -1,15 +1,22 @@
 /** NMEA sentences joined into epochs: what the receiver said about one instant. */
+import type { EncodedText } from './bytes.ts';
 import { Midnight } from './clock-text.ts';
-import { type Gga, type Rmc, readFields, readSentence, type Vtg, type WrittenSpeed } from './sentence.ts';
+import { type Gga, type Rmc, readFields, Sentence, type Vtg, type WrittenSpeed } from './sentence.ts';
 import { Tally } from './tally.ts';
 
-export interface Epoch {
+/** All its fields from the beginning, because there are hundreds of thousands in a log. */
+export class Epoch {
   /** Line of the sentence that opened it. */
   readonly line: number;
   readonly timeOfDayS: number;
-  rmc?: Rmc;
-  gga?: Gga;
-  vtg?: Vtg;
+  rmc: Rmc | undefined = undefined;
+  gga: Gga | undefined = undefined;
+  vtg: Vtg | undefined = undefined;
+
+  constructor(line: number, timeOfDayS: number) {
+    this.line = line;
+    this.timeOfDayS = timeOfDayS;
+  }
 }
 
 /** Sentences that could not be used, counted while reading. */
@@ -31,11 +38,13 @@ export class SentenceFaults {
  * first, and at worst every speed of the log comes one epoch early alike, which moves no difference of times).
  * One at a time, because a day's epochs kept as objects take ten times the memory of the log.
  */
-export function* readEpochs(text: string, faults: SentenceFaults): Generator<Epoch, void> {
+export function* readEpochs(text: EncodedText, faults: SentenceFaults): Generator<Epoch, void> {
   let open: Epoch | undefined;
   let waiting: Vtg | undefined;
-  for (const { line, fields } of goodSentences(text, faults)) {
-    const sentence = readFields(fields);
+  const sentences = new Sentences(text, faults);
+  while (sentences.next()) {
+    const { line } = sentences;
+    const sentence = readFields(sentences.sentence);
     if (sentence === undefined) continue;
     if (sentence.type === 'VTG') {
       if (!sentence.knots && !sentence.kmh) continue;
@@ -50,15 +59,15 @@ export function* readEpochs(text: string, faults: SentenceFaults): Generator<Epo
     }
     if (open?.timeOfDayS !== sentence.timeOfDayS) {
       if (open) yield open;
-      open = { line, timeOfDayS: sentence.timeOfDayS };
+      open = new Epoch(line, sentence.timeOfDayS);
     }
     if (sentence.type === 'GGA') open.gga ??= sentence;
     else if (open.rmc) faults.repeated.add(line);
     else {
       open.rmc = sentence;
-      const beside = [open.vtg, waiting].find(vtg => vtg && agrees(vtg, sentence));
-      if (beside) open.vtg = beside;
-      else delete open.vtg;
+      if (!open.vtg || !agrees(open.vtg, sentence)) {
+        open.vtg = waiting && agrees(waiting, sentence) ? waiting : undefined;
+      }
       waiting = undefined;
     }
   }
@@ -66,26 +75,56 @@ export function* readEpochs(text: string, faults: SentenceFaults): Generator<Epo
 }
 
 /** Sentences with a right checksum. Lines starting with `#` and noise between sentences are passed over. */
-function* goodSentences(text: string, faults: SentenceFaults) {
-  let line = 0;
-  for (let start = 0; start < text.length; ) {
-    line++;
-    const newline = text.indexOf('\n', start);
-    const end = newline < 0 ? text.length : newline;
-    let dollar = text.charCodeAt(start) === 35 ? -1 : text.indexOf('$', start);
-    while (dollar >= 0 && dollar < end) {
-      const next = text.indexOf('$', dollar + 1);
-      const stop = next >= 0 && next < end ? next : end;
-      const checked = readSentence(text.slice(dollar, stop));
-      if (checked.state === 'good') yield { line, fields: checked.fields };
-      else if (newline < 0 && stop === end && checked.state !== 'noise') faults.cutOffLine = line;
-      else if (checked.state === 'bad-checksum') faults.badChecksum.add(line);
-      else if (checked.state === 'no-checksum') faults.noChecksum.add(line);
-      dollar = next;
+class Sentences {
+  /** Line the sentence stands on. */
+  line = 1;
+  readonly sentence = new Sentence();
+  private readonly text: EncodedText;
+  private readonly faults: SentenceFaults;
+  private at = 0;
+  private atLineStart = true;
+
+  constructor(text: EncodedText, faults: SentenceFaults) {
+    this.text = text;
+    this.faults = faults;
+  }
+
+  /** Goes to the next one; false at the end of the text. */
+  next(): boolean {
+    const { text, faults, sentence } = this;
+    const { bytes } = text;
+    while (this.at < bytes.length) {
+      const code = bytes[this.at];
+      if (code === NEWLINE) {
+        this.line++;
+        this.at++;
+        this.atLineStart = true;
+        continue;
+      }
+      const isRemark = code === HASH && this.atLineStart;
+      this.atLineStart = false;
+      if (isRemark) {
+        while (this.at < bytes.length && bytes[this.at] !== NEWLINE) this.at++;
+      } else if (code !== DOLLAR) {
+        this.at++;
+      } else {
+        const state = sentence.read(text, this.at);
+        this.at = sentence.next;
+        if (state === 'good') return true;
+        if (state === 'noise') continue;
+        // Only the file's end, without a line end before it, can have cut a sentence off.
+        if (sentence.next === bytes.length) faults.cutOffLine = this.line;
+        else if (state === 'bad-checksum') faults.badChecksum.add(this.line);
+        else faults.noChecksum.add(this.line);
+      }
     }
-    start = end + 1;
+    return false;
   }
 }
+
+const HASH = 35;
+const DOLLAR = 36;
+const NEWLINE = 10;
 
 /** True where both speeds in VTG are the RMC's within their printed digits, so that they are one epoch's. */
 function agrees(vtg: Vtg, rmc: Rmc): boolean {
@@ -130,7 +169,7 @@ export class EpochClock {
 }
 
 /** The first date that a valid RMC names, seconds since 1970. */
-export function firstDayS(text: string): number | undefined {
+export function firstDayS(text: EncodedText): number | undefined {
   for (const { rmc } of readEpochs(text, new SentenceFaults())) {
     if (rmc?.valid && rmc.dayS !== undefined) return rmc.dayS;
   }

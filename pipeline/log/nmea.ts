@@ -12,12 +12,12 @@ import {
   noSpeed,
   timeRepeated,
 } from '../problems/log.ts';
-import { bytesToLatin1, MAX_BYTES } from './bytes.ts';
+import { EncodedText, MAX_BYTES } from './bytes.ts';
 import { DAY_S } from './clock-text.ts';
 import { speedFromPosition } from './derived-speed.ts';
 import { type Epoch, EpochClock, epochSpeed, firstDayS, readEpochs, SentenceFaults } from './epochs.ts';
 import type { Log, LogReader, LogWarning } from './log.ts';
-import { inOrder, placeInTime, Samples } from './samples.ts';
+import { type Column, inOrder, placeInTime, Samples } from './samples.ts';
 import { Tally } from './tally.ts';
 
 export const nmea: LogReader = {
@@ -33,7 +33,7 @@ export const nmea: LogReader = {
  */
 function readNmea(file: string, bytes: Uint8Array): Log {
   if (bytes.length > MAX_BYTES) throw new ProblemError(logTooLarge(file, bytes.length, MAX_BYTES));
-  const text = bytesToLatin1(bytes);
+  const text = new EncodedText(bytes, 'windows-1252');
   const faults = new SentenceFaults();
   const dayS = firstDayS(text);
   const { samples, stepMps, withoutSpeed } = readSamples(text, faults, dayS);
@@ -78,8 +78,9 @@ function faultWarnings({ badChecksum: bad, noChecksum: none, ...faults }: Senten
 }
 
 /** Every epoch with a fix, its speed NaN where it has none; the step is that of most speeds. */
-function readSamples(text: string, faults: SentenceFaults, dayS: number | undefined) {
+function readSamples(text: EncodedText, faults: SentenceFaults, dayS: number | undefined) {
   const samples = new Samples(CHANNELS);
+  const columns = new EpochColumns(samples);
   const clock = new EpochClock(dayS);
   const steps = new Map<number, number>();
   const rmcWithoutSpeed = new Tally();
@@ -96,7 +97,7 @@ function readSamples(text: string, faults: SentenceFaults, dayS: number | undefi
     const speed = epochSpeed(epoch);
     if (speed) steps.set(speed.stepMps, (steps.get(speed.stepMps) ?? 0) + 1);
     else (rmc ? rmcWithoutSpeed : ggaWithoutSpeed).add(line);
-    pushEpoch(samples, epoch, timeS, speed?.mps ?? Number.NaN);
+    columns.push(epoch, timeS, speed?.mps ?? Number.NaN);
   }
   const [usual] = [...steps].sort((a, b) => b[1] - a[1]);
   // Where there is RMC, a GGA of another time is no sample missed: some receivers send it more often.
@@ -117,18 +118,37 @@ function derivedSpeeds(samples: Samples): Float64Array {
 
 const CHANNELS = ['latitudeDeg', 'longitudeDeg', 'altitudeM', 'headingDeg', 'satellites', 'hdop'] as const;
 
-function pushEpoch(samples: Samples, { rmc, gga, vtg, line }: Epoch, timeS: number, speedMps: number): void {
-  samples.time.push(timeS);
-  samples.speed.push(speedMps);
-  samples.line.push(line);
-  const position = rmc && Number.isFinite(rmc.latitudeDeg + rmc.longitudeDeg) ? rmc : gga;
-  const values = {
-    latitudeDeg: position?.latitudeDeg,
-    longitudeDeg: position?.longitudeDeg,
-    altitudeM: gga?.altitudeM,
-    headingDeg: rmc?.courseDeg ?? vtg?.courseDeg,
-    satellites: gga?.satellites,
-    hdop: gga?.hdop,
-  };
-  for (const name of CHANNELS) samples.channels.get(name)!.push(values[name] ?? Number.NaN);
+/** Columns of an epoch's channels, found once: looking each up by name would be much of the work. */
+class EpochColumns {
+  private readonly samples: Samples;
+  private readonly latitudeDeg: Column;
+  private readonly longitudeDeg: Column;
+  private readonly altitudeM: Column;
+  private readonly headingDeg: Column;
+  private readonly satellites: Column;
+  private readonly hdop: Column;
+
+  constructor(samples: Samples) {
+    const { channels } = samples;
+    this.samples = samples;
+    this.latitudeDeg = channels.get('latitudeDeg')!;
+    this.longitudeDeg = channels.get('longitudeDeg')!;
+    this.altitudeM = channels.get('altitudeM')!;
+    this.headingDeg = channels.get('headingDeg')!;
+    this.satellites = channels.get('satellites')!;
+    this.hdop = channels.get('hdop')!;
+  }
+
+  push({ rmc, gga, vtg, line }: Epoch, timeS: number, speedMps: number): void {
+    this.samples.time.push(timeS);
+    this.samples.speed.push(speedMps);
+    this.samples.line.push(line);
+    const position = rmc && Number.isFinite(rmc.latitudeDeg + rmc.longitudeDeg) ? rmc : gga;
+    this.latitudeDeg.push(position?.latitudeDeg ?? Number.NaN);
+    this.longitudeDeg.push(position?.longitudeDeg ?? Number.NaN);
+    this.altitudeM.push(gga?.altitudeM ?? Number.NaN);
+    this.headingDeg.push(rmc?.courseDeg ?? vtg?.courseDeg ?? Number.NaN);
+    this.satellites.push(gga?.satellites ?? Number.NaN);
+    this.hdop.push(gga?.hdop ?? Number.NaN);
+  }
 }

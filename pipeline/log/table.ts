@@ -3,25 +3,24 @@ import { ProblemError } from '../problem.ts';
 import {
   logColumnAbsent,
   logDecimalCommas,
-  logLineTooLong,
   logNoHeader,
   logNoSpeedColumn,
   logNoTable,
   logNoTimeColumn,
 } from '../problems/log.ts';
+import type { EncodedText } from './bytes.ts';
+import { Lines } from './lines.ts';
 import type { DeclaredColumns } from './log.ts';
 import { speedRank, timeRank } from './quantities.ts';
 import { type HeaderCell, readHeaderCell, unitOf } from './written-unit.ts';
 
-/** Longest line read, in characters. */
-export const MAX_LINE = 1e6;
 /** A preamble is looked through this far for the header. */
 const PREAMBLE_LINES = 200;
 /** Semicolon and tab before comma: a decimal comma also splits, and a header with either is certain. */
 const DELIMITERS = ['\t', ';', ','] as const;
 
 export interface Table {
-  readonly lines: readonly string[];
+  readonly lines: Lines;
   readonly delimiter: string;
   readonly header: readonly HeaderCell[];
   /** 1-based line of the header. */
@@ -30,17 +29,6 @@ export interface Table {
   readonly firstRow: number;
   /** False where the last line has no line end, so that it may be cut off. */
   readonly lastLineEnded: boolean;
-}
-
-/** Lines without their ends, which may be LF, CRLF or CR. */
-export function textToLines(file: string, text: string): string[] {
-  const lines = text.includes('\n') ? text.split('\n') : text.split('\r');
-  for (let i = 0; i < lines.length; i++) {
-    const line = lines[i]!;
-    if (line.length > MAX_LINE) throw new ProblemError(logLineTooLong(file, i + 1, MAX_LINE));
-    if (line.endsWith('\r')) lines[i] = line.slice(0, -1);
-  }
-  return lines;
 }
 
 /** Cells of one row; a cell may stand in double quotes, with a doubled quote for one inside (RFC 4180). */
@@ -68,13 +56,14 @@ export function rowToCells(row: string, delimiter: string): string[] {
  * rows of numbers below it. A row of units under the header is read with it.
  * @throws ProblemError naming what is missing.
  */
-export function findTable(file: string, text: string, declared: DeclaredColumns): Table {
-  const lines = textToLines(file, text);
-  const lastLineEnded = lines.at(-1) === '';
-  for (let i = 0; i < Math.min(lines.length, PREAMBLE_LINES); i++) {
+export function findTable(file: string, text: EncodedText, declared: DeclaredColumns): Table {
+  const lines = new Lines(file, text);
+  const lastLineEnded = lines.at(lines.count - 1) === '';
+  for (let i = 0; i < Math.min(lines.count, PREAMBLE_LINES); i++) {
+    const line = lines.at(i);
     for (const delimiter of DELIMITERS) {
-      if (!lines[i]!.includes(delimiter)) continue;
-      const header = toHeader(lines[i]!, delimiter);
+      if (!line.includes(delimiter)) continue;
+      const header = toHeader(line, delimiter);
       if (!names(header, 'time', declared) || !names(header, 'speed', declared)) continue;
       const below = withUnitRow(lines, i + 1, delimiter, header);
       if (!hasNumbers(lines, below.firstRow, delimiter, header.length)) continue;
@@ -108,9 +97,9 @@ function names(
   return header.some(cell => rank(cell) !== undefined);
 }
 
-function withUnitRow(lines: readonly string[], start: number, delimiter: string, header: HeaderCell[]) {
+function withUnitRow(lines: Lines, start: number, delimiter: string, header: HeaderCell[]) {
   const row = nextFilled(lines, start);
-  const units = rowToCells(lines[row] ?? '', delimiter).map(cell => {
+  const units = rowToCells(lines.at(row), delimiter).map(cell => {
     const bare = cell.trim().replace(/^[[({]|[\])}]$/g, '');
     return { bare, unit: unitOf(bare) };
   });
@@ -125,18 +114,18 @@ function withUnitRow(lines: readonly string[], start: number, delimiter: string,
   };
 }
 
-function nextFilled(lines: readonly string[], start: number): number {
+function nextFilled(lines: Lines, start: number): number {
   let row = start;
-  while (row < lines.length && lines[row]!.trim() === '') row++;
+  while (row < lines.count && lines.at(row).trim() === '') row++;
   return row;
 }
 
 /** True where at least half of the next few rows have a number in some cell and no more cells than the header. */
-function hasNumbers(lines: readonly string[], start: number, delimiter: string, cellCount: number): boolean {
+function hasNumbers(lines: Lines, start: number, delimiter: string, cellCount: number): boolean {
   let seen = 0;
   let fitting = 0;
-  for (let row = nextFilled(lines, start); seen < 5 && row < lines.length; row = nextFilled(lines, row + 1)) {
-    const cells = rowToCells(lines[row]!, delimiter);
+  for (let row = nextFilled(lines, start); seen < 5 && row < lines.count; row = nextFilled(lines, row + 1)) {
+    const cells = rowToCells(lines.at(row), delimiter);
     while (cells.length > cellCount && cells.at(-1)!.trim() === '') cells.pop();
     seen++;
     if (cells.length > 1 && cells.length <= cellCount && cells.some(startsWithNumber)) fitting++;
@@ -147,15 +136,15 @@ function hasNumbers(lines: readonly string[], start: number, delimiter: string, 
 const startsWithNumber = (cell: string): boolean => /^\s*[-+]?[.,]?\d/.test(cell);
 
 /** The nearest thing to a table that the file holds, so that the message can say what is missing in it. */
-function whyNoTable(file: string, lines: readonly string[], declared: DeclaredColumns) {
-  for (let i = 0; i < Math.min(lines.length, PREAMBLE_LINES); i++) {
-    const line = lines[i]!;
+function whyNoTable(file: string, lines: Lines, declared: DeclaredColumns) {
+  for (let i = 0; i < Math.min(lines.count, PREAMBLE_LINES); i++) {
+    const line = lines.at(i);
     const delimiter = DELIMITERS.find(candidate => line.includes(candidate));
     if (delimiter === undefined) continue;
     const header = toHeader(line, delimiter);
     const columns = header.map(cell => cell.text);
     const row = nextFilled(lines, i + 1);
-    const cellCount = rowToCells(lines[row] ?? '', delimiter).length;
+    const cellCount = rowToCells(lines.at(row), delimiter).length;
     if (cellCount > header.length && names(header, 'time', declared) && names(header, 'speed', declared)) {
       return logDecimalCommas(file, row + 1, header.length, cellCount);
     }

@@ -1,6 +1,7 @@
 /** How the time column of a table is written: a number of seconds, or a clock. */
 import { ProblemError } from '../problem.ts';
 import { logTimeUnitUnknown, logTimeUnreadable, timeUnitInferred } from '../problems/log.ts';
+import type { EncodedText } from './bytes.ts';
 import { type ClockReading, DAY_S, Midnight, readClock, readClockDigits } from './clock-text.ts';
 import type { TableColumn } from './columns.ts';
 import type { LogClock, LogWarning } from './log.ts';
@@ -12,9 +13,9 @@ const EPOCH_FROM_S = 946_684_800;
 const EPOCH_TO_S = 4_102_444_800;
 
 export interface TimeReader {
-  /** Seconds on the column's own clock, running on past midnight; NaN where it cannot be read. */
-  read(cell: string): number;
-  /** The wall clock for a time that `read` gave; undefined where the column only counts. */
+  /** Seconds on the column's own clock from the text between `start` and `end`, past midnight; NaN where it cannot be read. */
+  readAt(text: EncodedText, start: number, end: number): number;
+  /** The wall clock for a time that `readAt` gave; undefined where the column only counts. */
   clockAt(seconds: number): LogClock | undefined;
   readonly warnings: readonly LogWarning[];
 }
@@ -51,10 +52,11 @@ function plainNumber(cell: string): number | undefined {
 }
 
 function numberReader(factor: number, numbers: NumberCells, warnings: readonly LogWarning[]): TimeReader {
+  // Dividing by 1000 is exact to the last bit where multiplying by 0.001 is not.
+  const perSecond = Math.round(1 / factor);
+  const toSeconds = (value: number): number => (factor < 1 ? value / perSecond : value * factor);
   return {
-    // Dividing by 1000 is exact to the last bit where multiplying by 0.001 is not.
-    read:
-      factor < 1 ? cell => numbers.read(cell) / Math.round(1 / factor) : cell => numbers.read(cell) * factor,
+    readAt: (text, start, end) => toSeconds(numbers.readAt(text, start, end)),
     clockAt: seconds =>
       seconds >= EPOCH_FROM_S && seconds < EPOCH_TO_S
         ? { kind: 'utc', startMs: Math.round(seconds * 1000) }
@@ -65,12 +67,13 @@ function numberReader(factor: number, numbers: NumberCells, warnings: readonly L
 
 function clockReader(kind: ClockReading['kind'], elapsed: boolean): TimeReader {
   const midnight = new Midnight();
+  const read = (cell: string): number => {
+    const reading = readClock(cell);
+    if (reading?.kind !== kind) return Number.NaN;
+    return kind === 'time-of-day' ? midnight.next(reading.seconds) : reading.seconds;
+  };
   return {
-    read(cell) {
-      const reading = readClock(cell);
-      if (reading?.kind !== kind) return Number.NaN;
-      return kind === 'time-of-day' ? midnight.next(reading.seconds) : reading.seconds;
-    },
+    readAt: (text, start, end) => read(text.slice(start, end)),
     clockAt: seconds => (elapsed ? undefined : toClock({ kind, seconds })),
     warnings: [],
   };
@@ -78,11 +81,12 @@ function clockReader(kind: ClockReading['kind'], elapsed: boolean): TimeReader {
 
 function digitsReader(): TimeReader {
   const midnight = new Midnight();
+  const read = (cell: string): number => {
+    const seconds = readClockDigits(cell);
+    return seconds === undefined ? Number.NaN : midnight.next(seconds);
+  };
   return {
-    read(cell) {
-      const seconds = readClockDigits(cell);
-      return seconds === undefined ? Number.NaN : midnight.next(seconds);
-    },
+    readAt: (text, start, end) => read(text.slice(start, end)),
     clockAt: seconds => toClock({ kind: 'time-of-day', seconds }),
     warnings: [],
   };

@@ -23,6 +23,7 @@ import { fixturePlan, HOUSE, TEST } from '../sequence/fixture.ts';
 import { AUTOMATIC_ESTATE } from '../simulate/cars.ts';
 import { simulateDay } from '../simulate/day.ts';
 import { writeCsv } from '../simulate/write-log.ts';
+import { csvWays, largeCsv, largeNmea, nmeaWays } from './logs.ts';
 import { sideBySide, type Timing } from './side-by-side.ts';
 
 interface Bench {
@@ -69,6 +70,12 @@ report(
 function splitByUdsv(text: string): unknown {
   return initParser(inferSchema(text)).typedCols(text);
 }
+
+// Large logs beside general parsers.
+const ROWS = 360_000;
+report('A large table', `${ROWS} rows of 8 columns`, await sideBySide(csvWays(largeCsv(ROWS)), 3));
+const SENTENCES = 1_000_000;
+report('Many sentences', `${SENTENCES} of NMEA 0183`, await sideBySide(nmeaWays(largeNmea(SENTENCES)), 3));
 
 // Charts: the demo's figures, ours with exact text, composed, with outlines; and the same plots by plain vega.
 const publication = await loadPublication(process.cwd());

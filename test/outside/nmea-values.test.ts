@@ -1,16 +1,17 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { checksumOf, readFields, readSentence } from '../../pipeline/log/sentence.ts';
+import { EncodedText } from '../../pipeline/log/bytes.ts';
+import { checksumOf, readFields, Sentence } from '../../pipeline/log/sentence.ts';
 import { KNOT_MPS, knotsToMps, mpsToKmh } from '../../pipeline/units.ts';
 import { type CheckValue, describeCheckValues, expectWithin } from './check-values.ts';
 import { describeWithSharedData } from './shared-data.ts';
 
 /** A sentence as the log reader takes it: its values, or the reason why it is not used. */
 function parse(text: string) {
-  const checked = readSentence(text);
-  if (checked.state !== 'good') return { state: checked.state };
-  return { state: checked.state, values: readFields(checked.fields) };
+  const sentence = new Sentence();
+  const state = sentence.read(new EncodedText(new TextEncoder().encode(text), 'utf-8'), 0);
+  return state === 'good' ? { state, values: readFields(sentence) } : { state };
 }
 const withChecksum = (body: string) => `$${body}*${checksumOf(body)}`;
 
