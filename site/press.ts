@@ -4,10 +4,14 @@ import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../pipeline/
 
 let reading: Promise<PressManifest> | undefined;
 
-/** @throws Error naming the command that writes it, where there is none. */
-export async function pressOf(testId: string): Promise<PressTest> {
+/**
+ * @param lang word of a further language; absent for the main one
+ * @throws Error naming the command that writes it, where there is none.
+ */
+export async function pressOf(testId: string, lang?: string): Promise<PressTest> {
   reading ??= readManifest();
-  const test = (await reading).tests[testId];
+  const { tests, translated } = await reading;
+  const test = (lang === undefined ? tests : translated?.[lang])?.[testId];
   if (!test) throw new Error(`The press folder has nothing for the test '${testId}': run \`npm run build\`.`);
   return test;
 }

@@ -28,6 +28,10 @@ const colour = z
   .string()
   .regex(/^#[0-9a-fA-F]{6}$/)
   .meta({ description: 'a colour as # and six hexadecimal digits, in quotes: "#9a3412"' });
+const languageTag = z
+  .string()
+  .regex(/^[a-z]{2}(-[A-Z]{2})?$/)
+  .meta({ description: 'a language, such as en-GB' });
 const headingDeg = z.number().min(0).max(360);
 
 export const DRIVES = ['electric', 'petrol', 'petrol-boosted', 'diesel', 'diesel-boosted'] as const;
@@ -85,11 +89,12 @@ export const houseSchema = z
     name: words.meta({ description: 'Name of the publication' }),
     strapline: words.optional().meta({ description: 'One line under the name on the front page' }),
     site: webAddress.meta({ description: 'Address the site will have, with https://' }),
-    language: z
-      .string()
-      .regex(/^[a-z]{2}(-[A-Z]{2})?$/)
-      .meta({ description: 'a language, such as en-GB' })
-      .meta({ description: 'Language the articles are written in, such as en-GB' }),
+    language: languageTag.meta({
+      description: 'Language the articles are written in, such as en-GB',
+    }),
+    further_languages: z.array(languageTag).min(1).max(12).optional().meta({
+      description: 'Languages that pages are made in besides, such as de-DE',
+    }),
     headline_start_rule: z.enum(START_RULES).meta({
       description: 'Start rule of headline figures; both rules are always worked out and shown',
     }),

@@ -60,6 +60,8 @@ export interface PressTest {
 export interface PressManifest {
   /** By test id. */
   readonly tests: Readonly<Record<string, PressTest>>;
+  /** What is another in a further language, by the word for it in addresses, then by test id. */
+  readonly translated?: Readonly<Record<string, Readonly<Record<string, PressTest>>>>;
 }
 
 /** Where the manifest stands, from the project's root. */

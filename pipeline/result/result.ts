@@ -13,6 +13,8 @@ import type { Trace } from '../trace/trace.ts';
 export interface House extends HouseContent {
   /** The logo drawn as pixels; absent where the look names none. */
   readonly logoPicture?: LogoPicture;
+  /** Where this is the house in a further language: the one it is written in. */
+  readonly mainLanguage?: string;
 }
 
 /** A PNG of this program's own making with straight alpha. */
