@@ -45,7 +45,7 @@ export function outlineText(node: SvgNode, lettering: Lettering, around: Inherit
     Number.parseFloat(own['font-size'] ?? '11'),
   );
   const share = ANCHOR[own['text-anchor'] ?? 'start'] ?? 0;
-  const paths: string[] = [];
+  const lines: { text: string; x: number; y: number }[] = [];
   let x = Number(node.attributes.x ?? 0);
   let y = Number(node.attributes.y ?? 0);
   for (const child of node.children) {
@@ -54,7 +54,7 @@ export function outlineText(node: SvgNode, lettering: Lettering, around: Inherit
       y += Number(child.attributes.dy ?? 0);
     }
     const text = textOf(child);
-    paths.push(lettering.path(text, style, x - share * lettering.width(text, style), y));
+    lines.push({ text, x: x - share * lettering.width(text, style), y });
   }
   const { transform, fill, opacity, stroke } = node.attributes;
   const width = node.attributes['stroke-width'];
@@ -65,42 +65,8 @@ export function outlineText(node: SvgNode, lettering: Lettering, around: Inherit
     stroke,
     'stroke-width': width === undefined ? undefined : Number(width) * 100,
     'stroke-linejoin': node.attributes['stroke-linejoin'],
-    d: compactPath(paths.join('')),
+    d: lettering.compactPath(lines, style),
   });
-}
-
-/** Coordinates a command takes. */
-const TAKES: Readonly<Record<string, number>> = { M: 2, L: 2, Q: 4, C: 6, Z: 0 };
-
-/**
- * Absolute path data in whole hundredths, each point relative to where the pen is: a third of the bytes.
- * Rounding does not add up, because every step is between two rounded points.
- */
-export function compactPath(d: string): string {
-  let x = 0;
-  let y = 0;
-  let startX = 0;
-  let startY = 0;
-  let text = '';
-  for (const [, command = '', rest = ''] of d.matchAll(/([MLQCZ])([^MLQCZ]*)/g)) {
-    const numbers = (rest.match(/-?[\d.]+(?:e-?\d+)?/g) ?? []).map(digits =>
-      Math.round(Number(digits) * 100),
-    );
-    if (numbers.length !== TAKES[command])
-      throw new RangeError(`Path data not understood: ${command}${rest}`);
-    if (command === 'Z') {
-      text += 'z';
-      [x, y] = [startX, startY];
-      continue;
-    }
-    const steps = numbers.map((value, index) => value - (index % 2 === 0 ? x : y));
-    text +=
-      command.toLowerCase() +
-      steps.map((step, index) => (index > 0 && step >= 0 ? ` ${step}` : step)).join('');
-    [x, y] = numbers.slice(-2) as [number, number];
-    if (command === 'M') [startX, startY] = [x, y];
-  }
-  return text;
 }
 
 const textOf = (node: SvgNode): string =>

@@ -60,8 +60,13 @@ export function parseSvg(text: string): SvgElement {
 /** Characters XML 1.0 forbids even as references. */
 const FORBIDDEN = /[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu;
 
+/** Only what needs no second look; path data, the bulk of a picture, is nothing else. */
+const PLAIN = /^[ !#-%'-;=?-~\u00a0-\ud7ff]*$/;
+
 /** Text as it stands between tags or inside a quoted attribute. */
-export const escapeXml = (text: string): string =>
+export const escapeXml = (text: string): string => (PLAIN.test(text) ? text : escaped(text));
+
+const escaped = (text: string): string =>
   text
     .replace(FORBIDDEN, '')
     .replaceAll('&', '&amp;')

@@ -15,6 +15,14 @@ export interface Lettering {
   width(text: string, style: TextStyle): number;
   /** SVG path data with the text's baseline starting at (x, y). */
   path(text: string, style: TextStyle, x: number, y: number): string;
+  /**
+   * Lines, each with its baseline starting at a place in px, as one path in whole hundredths of a px, each point
+   * relative to the one before.
+   */
+  compactPath(
+    lines: readonly { readonly text: string; readonly x: number; readonly y: number }[],
+    style: TextStyle,
+  ): string;
   /** Ascent and descent in px, both positive. */
   metrics(style: TextStyle): { readonly ascentPx: number; readonly descentPx: number };
   /** Characters of `text` that no font file of the face has; they are drawn as a plain box. */

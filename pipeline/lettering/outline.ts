@@ -2,6 +2,13 @@
 import * as harfbuzz from 'harfbuzzjs';
 import type { Problem } from '../problem.ts';
 import { characterMissing } from '../problems/lettering.ts';
+import {
+  glyphsToCompactPath,
+  glyphsToPath,
+  type Outline,
+  type PlacedGlyph,
+  penAtOrigin,
+} from './glyph-path.ts';
 import type { FaceId, Lettering, TextStyle, Weight } from './lettering.ts';
 
 /** One font file as TrueType bytes; several of one face and weight are asked in the order given. */
@@ -10,11 +17,6 @@ export interface FontFile {
   readonly weight: Weight;
   readonly family: string;
   readonly ttf: Uint8Array;
-}
-
-interface Outline {
-  readonly type: string;
-  readonly values: readonly number[];
 }
 
 interface Typeface {
@@ -26,14 +28,6 @@ interface Typeface {
   readonly known: Map<number, boolean>;
 }
 
-/** A glyph at its place on the line; lengths in em, y upwards. */
-interface PlacedGlyph {
-  readonly outline: readonly Outline[];
-  readonly unitsPerEm: number;
-  readonly xEm: number;
-  readonly yEm: number;
-}
-
 interface Shaped {
   readonly glyphs: readonly PlacedGlyph[];
   readonly widthEm: number;
@@ -43,8 +37,8 @@ interface Shaped {
 const TABULAR_DIGITS = new harfbuzz.Feature('tnum');
 /** Shaped strings held at most; the oldest leave first. */
 const CACHE_ENTRIES = 8192;
-/** 0.01 px: far below what a raster shows, and short files. */
-const PATH_DECIMALS = 2;
+/** Outlined lines held at most: foot lines, ticks and names come again on every paper and in every size of picture. */
+const OUTLINE_ENTRIES = 4096;
 const NO_FONT = 'no font file for face';
 
 /** Width, height and side bearing of the box drawn for a character no file has, em. */
@@ -87,6 +81,7 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
   }
 
   const cache = new Map<string, Shaped>();
+  const outlined = new Map<string, string>();
   const told = new Map<string, Problem>();
 
   const typefacesOf = (style: TextStyle): readonly Typeface[] => {
@@ -106,16 +101,23 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
         told.set(character, characterMissing(character, text, faces[0]?.family ?? style.face));
       }
     }
-    if (cache.size >= CACHE_ENTRIES) {
-      const oldest = cache.keys().next().value;
-      if (oldest !== undefined) cache.delete(oldest);
-    }
-    cache.set(key, shaped);
+    keep(cache, key, shaped, CACHE_ENTRIES);
     return shaped;
   };
 
   return {
     width: (text, style) => shapeText(text, style).widthEm * style.sizePx,
+    compactPath(lines, style) {
+      const key = `${style.face} ${style.weight} ${style.sizePx}${lines.map(({ text, x, y }) => `\n${x} ${y} ${text}`).join('')}`;
+      const known = outlined.get(key);
+      if (known !== undefined) return known;
+      const pen = penAtOrigin();
+      const path = lines
+        .map(({ text, x, y }) => glyphsToCompactPath(shapeText(text, style).glyphs, style.sizePx, x, y, pen))
+        .join('');
+      keep(outlined, key, path, OUTLINE_ENTRIES);
+      return path;
+    },
     path: (text, style, x, y) => glyphsToPath(shapeText(text, style).glyphs, style.sizePx, x, y),
     metrics(style) {
       const [first] = typefacesOf(style);
@@ -127,6 +129,15 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
     missing: (text, style) => shapeText(text, style).missing,
     problems: () => [...told.values()],
   };
+}
+
+/** The oldest leaves for a new one where there are as many as are held. */
+function keep<T>(cache: Map<string, T>, key: string, value: T, most: number): void {
+  if (cache.size >= most) {
+    const oldest = cache.keys().next().value;
+    if (oldest !== undefined) cache.delete(oldest);
+  }
+  cache.set(key, value);
 }
 
 /** Composed (NFC), and with the Unicode hyphens as the one hyphen these fonts draw. */
@@ -220,30 +231,4 @@ function shapeRun(
     xEm += (glyph.xAdvance ?? 0) / unitsPerEm;
   }
   return xEm;
-}
-
-function glyphsToPath(glyphs: readonly PlacedGlyph[], sizePx: number, x: number, y: number): string {
-  const parts: string[] = [];
-  for (const glyph of glyphs) {
-    const scale = sizePx / glyph.unitsPerEm;
-    const originX = x + glyph.xEm * sizePx;
-    const originY = y - glyph.yEm * sizePx;
-    for (const { type, values } of glyph.outline) {
-      let part = type;
-      for (const [index, value] of values.entries()) {
-        if (index > 0) part += ' ';
-        part += number(index % 2 === 0 ? originX + value * scale : originY - value * scale);
-      }
-      parts.push(part);
-    }
-  }
-  return parts.join('');
-}
-
-const SCALE = 10 ** PATH_DECIMALS;
-
-/** Shortest form at the path's resolution; never `-0`. */
-function number(value: number): string {
-  const rounded = Math.round(value * SCALE) / SCALE;
-  return String(rounded === 0 ? 0 : rounded);
 }

@@ -1,0 +1,96 @@
+/** Shaped glyphs as SVG path data, in px or in whole hundredths of one. */
+
+export interface Outline {
+  readonly type: string;
+  readonly values: readonly number[];
+}
+
+/** A glyph at its place on the line; lengths in em, y upwards. */
+export interface PlacedGlyph {
+  readonly outline: readonly Outline[];
+  readonly unitsPerEm: number;
+  readonly xEm: number;
+  readonly yEm: number;
+}
+
+/** 0.01 px: far below what a raster shows, and short files. */
+const SCALE = 100;
+
+/** Absolute, in px. */
+export function glyphsToPath(glyphs: readonly PlacedGlyph[], sizePx: number, x: number, y: number): string {
+  const parts: string[] = [];
+  for (const glyph of glyphs) {
+    const scale = sizePx / glyph.unitsPerEm;
+    const originX = x + glyph.xEm * sizePx;
+    const originY = y - glyph.yEm * sizePx;
+    for (const { type, values } of glyph.outline) {
+      let part = type;
+      for (const [index, value] of values.entries()) {
+        if (index > 0) part += ' ';
+        part += number(index % 2 === 0 ? originX + value * scale : originY - value * scale);
+      }
+      parts.push(part);
+    }
+  }
+  return parts.join('');
+}
+
+/** Shortest form at the path's resolution; never `-0`. */
+function number(value: number): string {
+  const rounded = Math.round(value * SCALE) / SCALE;
+  return String(rounded === 0 ? 0 : rounded);
+}
+
+/** Where a pen is and where its part of the path began, in whole hundredths. */
+export interface Pen {
+  x: number;
+  y: number;
+  startX: number;
+  startY: number;
+}
+
+export const penAtOrigin = (): Pen => ({ x: 0, y: 0, startX: 0, startY: 0 });
+
+/**
+ * The same in whole hundredths, each point relative to where the pen is: a third of the bytes. Rounding does not add
+ * up, because every step is between two rounded points. Moves the pen on.
+ */
+export function glyphsToCompactPath(
+  glyphs: readonly PlacedGlyph[],
+  sizePx: number,
+  x: number,
+  y: number,
+  pen: Pen,
+): string {
+  let text = '';
+  for (const { outline, unitsPerEm, xEm, yEm } of glyphs) {
+    const scale = sizePx / unitsPerEm;
+    const originX = x + xEm * sizePx;
+    const originY = y - yEm * sizePx;
+    for (const { type, values } of outline) {
+      if (type === 'Z') {
+        text += 'z';
+        pen.x = pen.startX;
+        pen.y = pen.startY;
+        continue;
+      }
+      text += type.toLowerCase();
+      const { x: fromX, y: fromY } = pen;
+      for (let at = 0; at < values.length; at += 2) {
+        const toX = Math.round((originX + values[at]! * scale) * SCALE);
+        const toY = Math.round((originY - values[at + 1]! * scale) * SCALE);
+        const stepX = toX - fromX;
+        const stepY = toY - fromY;
+        text += at > 0 && stepX >= 0 ? ` ${stepX}` : stepX;
+        text += stepY >= 0 ? ` ${stepY}` : stepY;
+        pen.x = toX;
+        pen.y = toY;
+      }
+      if (type === 'M') {
+        pen.startX = pen.x;
+        pen.startY = pen.y;
+      }
+    }
+  }
+  return text;
+}
