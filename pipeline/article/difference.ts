@@ -1,14 +1,16 @@
 /** `:difference{of=… launch="a b"}`, or directions="x y", or tests="id id": of medians, unless told `take=best`. */
+
 import { nothingMeasured, notTwo } from '../problems/article.ts';
 import { compareResults, comparisonInWords } from '../result/compare.ts';
 import { fairBestInWords, fairBestOf } from '../result/fair-best.ts';
 import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { compareDirections, compareLaunchMethods, type MethodPair } from '../result/methods-compared.ts';
-import { orderInWords, pairInWords, printPair, TOO_CLOSE } from '../result/methods-words.ts';
+import { orderInWords, pairInWords, printPair } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, ResultQuery, TestResult } from '../result/result.ts';
 import { compareTests, testNames } from '../result/tests-compared.ts';
 import { testsInWords, unlikeInWords } from '../result/tests-words.ts';
+import { compareWords } from '../result/words/compare.ts';
 import { printDifference } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
@@ -88,13 +90,13 @@ function tellApart(
   if (pair !== undefined) {
     return {
       text: inSentence(pair, measure, house),
-      told: [pairInWords(pair, measure, house), ...orderInWords(pair)],
+      told: [pairInWords(pair, measure, house), ...orderInWords(pair, house)],
       rule: 'launch-comparison',
     };
   }
   const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
   const text = tooCloseToCall
-    ? TOO_CLOSE
+    ? compareWords(house).tooCloseToCall
     : printDifference(difference, uncertainty, MEASURES[measure], house.language).text;
   const tests =
     statistic === 'median' && one.test !== other.test && one.direction === undefined
@@ -144,7 +146,7 @@ function inSentence(pair: MethodPair, measure: MeasureId, house: House): string 
     case 'apart':
       return printPair(pair, measure, house.language).difference;
     case 'too-close':
-      return TOO_CLOSE;
+      return compareWords(house).tooCloseToCall;
     case 'too-few':
       return `not to be told from ${pair.ahead.attempts.length} attempts against ${pair.behind.attempts.length}`;
     case 'not-known':

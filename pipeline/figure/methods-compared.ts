@@ -1,4 +1,5 @@
 /** Launch methods against the quickest: every kept attempt, the median, and between what the difference lies. */
+
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
@@ -15,10 +16,9 @@ import {
   pairInWords,
   pairsOfFirst,
   printPair,
-  TOO_CLOSE,
-  TOO_FEW,
 } from '../result/methods-words.ts';
 import type { House, MeasureId } from '../result/result.ts';
+import { compareWords } from '../result/words/compare.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
@@ -58,7 +58,7 @@ export const methodsCompared: Figure = {
         key: `Dots: kept attempts; short lines: medians${shading === '' ? '' : '; shaded: between what a median lies, about 95 %'}.`,
         method: [
           `Dots: kept attempts; short lines: medians.${shading}`,
-          ...pairsOfFirst(compared).flatMap(orderInWords),
+          ...pairsOfFirst(compared).flatMap(pair => orderInWords(pair, house)),
         ],
       }),
       altText: `Dot chart of ${label} by launch method: ${counts}. ${pairs}`,
@@ -213,9 +213,11 @@ function sayOf(
         ? `${own}: behind by ${difference}, between ${low} and ${high}`
         : `${own}: behind by ${difference}`;
     case 'too-close':
-      return `${own}: ${TOO_CLOSE}`;
+      return `${own}: ${compareWords(house).tooCloseToCall}`;
     case 'too-few':
-      return layout === 'wide' ? `${own}: ${TOO_FEW}, ${countsOf(pair)}` : `${own}: ${TOO_FEW}`;
+      return layout === 'wide'
+        ? `${own}: ${compareWords(house).tooFewToTell}, ${countsOf(pair, house)}`
+        : `${own}: ${compareWords(house).tooFewToTell}`;
     case 'not-known':
       return `${own}: not ranked`;
   }

@@ -1,11 +1,13 @@
 /** Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked. */
+
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
-import { pairsOfFirst, printPair, TOO_CLOSE, TOO_FEW } from '../result/methods-words.ts';
+import { pairsOfFirst, printPair } from '../result/methods-words.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import { launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { compareWords } from '../result/words/compare.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
@@ -124,8 +126,8 @@ function titleOf(
   const behind = pairs.filter(({ verdict }) => verdict === 'apart');
   if (behind.length === 0) {
     const why = pairs.every(({ verdict }) => verdict === 'too-few')
-      ? `attempts are ${TOO_FEW}`
-      : `medians are ${TOO_CLOSE}`;
+      ? `attempts are ${compareWords(house).tooFewToTell}`
+      : `medians are ${compareWords(house).tooCloseToCall}`;
     return `No launch method stands out: ${bestText} at best, but the ${why}`;
   }
   if (behind.length === pairs.length) {
@@ -133,7 +135,7 @@ function titleOf(
     return `‘${first}’ is quickest: its median is ${difference} ahead of ‘${next.behind.name}’`;
   }
   const slow = listInWords(behind.map(pair => `‘${pair.behind.name}’`));
-  return `${slow} ${behind.length === 1 ? 'is' : 'are'} slower than ‘${first}’; between the others it is ${TOO_CLOSE}`;
+  return `${slow} ${behind.length === 1 ? 'is' : 'are'} slower than ‘${first}’; between the others it is ${compareWords(house).tooCloseToCall}`;
 }
 
 function rowSentence(row: Row, house: House): string {

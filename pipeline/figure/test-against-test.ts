@@ -1,8 +1,8 @@
 /** This test among others: the median of one measure with its uncertainty, a row a test, restated below measured. */
+
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
-import { TOO_CLOSE } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import {
@@ -13,6 +13,7 @@ import {
   testNames,
 } from '../result/tests-compared.ts';
 import { testsApart, testsInWords, testsVerdictInWords } from '../result/tests-words.ts';
+import { compareWords } from '../result/words/compare.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { againstTable } from '../table/against.ts';
@@ -89,7 +90,7 @@ function titleOf(compared: readonly TestsCompared[], house: House): string {
   const parts = [
     ['first', `ahead of ${named('first')}`],
     ['second', `behind ${named('second')}`],
-    ['too-close', `${TOO_CLOSE} with ${named('too-close')}`],
+    ['too-close', `${compareWords(house).tooCloseToCall} with ${named('too-close')}`],
   ] as const;
   const said = parts.filter(([verdict]) => named(verdict) !== '').map(([, text]) => text);
   const unranked = compared.filter(({ verdict }) => verdict === 'not-alike' || verdict === 'not-known');
@@ -228,5 +229,5 @@ function sayOf({ figures }: TestSide, compared: TestsCompared | undefined, house
   const apart = testsApart(compared, house.language).text;
   if (compared.verdict === 'first') return `${text}: ${apart} behind`;
   if (compared.verdict === 'second') return `${text}: ${apart} ahead`;
-  return `${text}, ${testsVerdictInWords(compared)}`;
+  return `${text}, ${testsVerdictInWords(compared, house)}`;
 }

@@ -132,7 +132,7 @@ function carAgainstCar(test: TestResult, other: TestResult, house: House): reado
   return [
     makeComparison(
       `6-against-${other.id}`,
-      ranked ? findingInWords(contenders, house) : sentenceCase(testsVerdictInWords(compared)),
+      ranked ? findingInWords(contenders, house) : sentenceCase(testsVerdictInWords(compared, house)),
       `${sentenceCase(measureInSentence(compared.measure, house))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
       contenders,
       daysInWords(tests, counted, house),

@@ -1,19 +1,22 @@
 /** What must stand wherever a person could act on a figure. */
+import type { Spoken } from '../language.ts';
 import type { House } from './result.ts';
+import { cautionWords } from './words/caution.ts';
 
-/** Before and after every measured figure; the house's own words come after it. */
-export const STANDARD_CAUTION =
-  'Tests like these can injure and kill. They were made on a closed road, with permission. ' +
-  'Local law and licensed practice come first. A figure here says what was measured, ' +
-  'not what is allowed or what another car, road or day will give.';
+/** Before and after every measured figure, without the house's own words. */
+export const standardCaution = (spoken: Spoken): string => cautionWords(spoken).standard;
 
 /** On every road plan, whatever it is shown on. */
-export const PLAN_CAUTION =
-  'Tests like these can injure and kill. A closed road with permission, local law and licensed practice come first. ' +
-  'This plan is arithmetic on the assumptions stated with it and not a clearance to drive.';
+export const planCaution = (spoken: Spoken): string => cautionWords(spoken).plan;
 
-const withHouse = (caution: string, house: Pick<House, 'caution'>): string =>
+/** In English, as the command line gives them. */
+export const STANDARD_CAUTION = standardCaution('en');
+export const PLAN_CAUTION = planCaution('en');
+
+type Cautious = Pick<House, 'caution' | 'language'>;
+const withHouse = (caution: string, house: Cautious): string =>
   house.caution === undefined ? caution : `${caution} ${house.caution}`;
 
-export const cautionOf = (house: Pick<House, 'caution'>): string => withHouse(STANDARD_CAUTION, house);
-export const planCautionOf = (house: Pick<House, 'caution'>): string => withHouse(PLAN_CAUTION, house);
+/** The standing caution, then the house's own words. */
+export const cautionOf = (house: Cautious): string => withHouse(standardCaution(house), house);
+export const planCautionOf = (house: Cautious): string => withHouse(planCaution(house), house);

@@ -1,4 +1,5 @@
 /** Two tests of the publication against each other: a verdict for each condition, in words for readers. */
+
 import {
   COMPARED,
   COMPARISON_LIMITS,
@@ -8,8 +9,11 @@ import {
   type Likeness,
   type Span,
 } from '../conditions/comparability.ts';
+import { capital, type Spoken } from '../language.ts';
 import type { StartRule } from '../run/run.ts';
 import type { Attempt, TestResult } from './result.ts';
+import { conditionsWords, surfacesInWords } from './words/conditions.ts';
+import { printedWords } from './words/printed.ts';
 import { printQuantity, type QuantityKind, startRuleInWords } from './words.ts';
 
 export interface ConditionVerdict {
@@ -17,6 +21,8 @@ export interface ConditionVerdict {
   readonly likeness: Likeness;
   /** `Wind not alike: 0.4–1.2 m/s against 3.1–3.4 m/s`. */
   readonly text: string;
+  /** The same within a sentence, without the values: `wind not alike`. */
+  readonly brief: string;
   /** What is asked, and where from. */
   readonly limit: string;
   readonly source: string;
@@ -31,33 +37,23 @@ export interface ComparedBy {
   readonly language?: string;
 }
 
-const NAMES: Readonly<Record<ComparedCondition, string>> = {
-  surface: 'Surface',
-  temperature: 'Temperature',
-  density: 'Air density',
-  wind: 'Wind',
-  slope: 'Slope',
-  'start-rule': 'Start of the clock',
-  rate: 'Readings a second',
-  attempts: 'Number of attempts',
-  load: 'Load aboard',
-};
-
 /** A verdict for each condition, in the order of `COMPARED`. */
 export function comparabilityOf(a: TestResult, b: TestResult, by: ComparedBy = {}): ConditionVerdict[] {
   const language = by.language ?? 'en-GB';
   const facts = [a, b].map((test, i) =>
     conditionsOf(test, by.attempts?.[i] ?? countedAttempts(test), by.startRules?.[i] ?? 'first-movement'),
   ) as [ComparedConditions, ComparedConditions];
+  const words = conditionsWords(language);
   return compareConditions(...facts).map(({ condition, likeness }) => {
     const [first, second] = facts.map(each => said(condition, each, language));
     const values =
-      first === second ? (first ?? '') : `${first ?? 'not known'} against ${second ?? 'not known'}`;
+      first === second ? (first ?? '') : words.against(first ?? words.notKnown, second ?? words.notKnown);
     const { asks, source } = COMPARISON_LIMITS[condition];
     return {
       condition,
       likeness,
-      text: `${NAMES[condition]} ${likeness.replace('-', ' ')}${values === '' ? '' : `: ${values}`}`,
+      text: `${words.condition[condition]} ${words.likeness[likeness]}${values === '' ? '' : `: ${values}`}`,
+      brief: `${words.inSentence[condition]} ${words.likeness[likeness]}`,
       limit: asks,
       source,
     };
@@ -71,19 +67,19 @@ export const notKnown = (verdicts: readonly ConditionVerdict[]): readonly Condit
   verdicts.filter(({ likeness }) => likeness === 'not-known');
 
 /** `Not alike: wind and surface`, `Alike`, or `Alike as far as known; not known: slope`. */
-export function comparabilityInWords(verdicts: readonly ConditionVerdict[]): string {
-  const list = (of: readonly ConditionVerdict[]): string => {
-    const names = of.map(({ condition }) => NAMES[condition].toLowerCase());
-    const last = names.pop() ?? '';
-    return names.length === 0 ? last : `${names.join(', ')} and ${last}`;
-  };
+export const comparabilityInWords = (verdicts: readonly ConditionVerdict[], spoken: Spoken): string =>
+  capital(comparabilityPhrase(verdicts, spoken));
+
+/** The same within a sentence. */
+export function comparabilityPhrase(verdicts: readonly ConditionVerdict[], spoken: Spoken): string {
+  const words = conditionsWords(spoken);
+  const names = (of: readonly ConditionVerdict[]): readonly string[] =>
+    of.map(({ condition }) => words.inSentence[condition]);
   const apart = notAlike(verdicts);
-  if (apart.length > 0) return `Not alike: ${list(apart)}`;
+  if (apart.length > 0) return words.allNotAlike(names(apart));
   const unknown = notKnown(verdicts);
-  if (unknown.length === 0) return 'Alike';
-  return unknown.length === COMPARED.length
-    ? 'Nothing known of either'
-    : `Alike as far as known; not known: ${list(unknown)}`;
+  if (unknown.length === 0) return words.allAlike;
+  return unknown.length === COMPARED.length ? words.nothingKnown : words.alikeAsKnown(names(unknown));
 }
 
 const countedAttempts = (test: TestResult): readonly Attempt[] =>
@@ -126,11 +122,11 @@ function said(condition: ComparedCondition, facts: ComparedConditions, language:
     value === undefined ? undefined : printQuantity(value, kind, precision, language);
   const range = (span: Span | undefined, kind: QuantityKind, precision?: number): string | undefined => {
     const [low, high] = [span?.low, span?.high].map(value => quantity(value, kind, precision));
-    return low === high || low === undefined ? low : `${low} to ${high}`;
+    return low === high || low === undefined ? low : printedWords(language).range(low, high ?? low);
   };
   switch (condition) {
     case 'surface':
-      return facts.surfaces?.join(' and ');
+      return facts.surfaces && surfacesInWords(facts.surfaces, language);
     case 'temperature':
       return range(facts.temperatureK, 'temperature');
     case 'density':

@@ -1,8 +1,10 @@
 /** Two results side by side: how far apart, how sure of it, and in words that never rank what is too close. */
+import type { Spoken } from '../language.ts';
 import { ProblemError } from '../problem.ts';
 import { resultsNotComparable } from '../problems/result.ts';
 import { MEASURES, measureLabel } from './measures.ts';
 import type { MeasureId, Result } from './result.ts';
+import { type Ahead, compareWords } from './words/compare.ts';
 import { type PrintedFor, printDifference, printResult, startRuleInWords } from './words.ts';
 
 export interface Comparison {
@@ -39,19 +41,30 @@ export function compareResults(a: Result, b: Result): Comparison {
   return { difference, uncertainty, tooCloseToCall: !(Math.abs(difference) > uncertainty) };
 }
 
-/** What is said of the one with the better value: `is quicker by`. */
-export function aheadInWords(measure: MeasureId): string {
+const WAYS = { s: 'time', m: 'distance', 'km/h': 'speed' } as const;
+
+/** What is said of the one with the better value, by this much: `North is quicker by 0.47 s`. */
+export function aheadInWords(
+  name: string,
+  measure: MeasureId,
+  amount: string,
+  spoken: Spoken,
+  other?: string,
+): string {
   const { displayUnit } = MEASURES[measure];
-  if (displayUnit === 's') return 'is quicker by';
-  if (displayUnit === 'm') return 'stops shorter by';
-  if (displayUnit === 'km/h') return 'is faster by';
-  return measure === 'peak-acceleration' ? 'accelerates harder by' : 'brakes harder by';
+  const way: Ahead =
+    displayUnit !== 'm/s²'
+      ? WAYS[displayUnit]
+      : measure === 'peak-acceleration'
+        ? 'acceleration'
+        : 'deceleration';
+  return compareWords(spoken).ahead(name, way, amount, other);
 }
 
 /** A best of many is helped by chance more than a best of few; said wherever the counts differ. */
-function countsInWords(a: Result, b: Result): string {
+function countsInWords(a: Result, b: Result, spoken: Spoken): string {
   if (a.n === b.n || a.statistic !== 'best' || b.statistic !== 'best') return '';
-  return ` A best of ${a.n} stands against a best of ${b.n}: more attempts alone make a best better.`;
+  return ` ${compareWords(spoken).unequalCounts(a.n, b.n)}`;
 }
 
 /**
@@ -69,13 +82,16 @@ export function comparisonInWords(
   const measure = MEASURES[a.measure];
   const apart = printDifference(difference, uncertainty, measure, house.language);
   const figures = [printResult(a, house).text, printResult(b, house).text] as const;
+  const words = compareWords(house);
+  const counts = countsInWords(a, b, house);
   if (apart.uncertainty === undefined) {
-    return `${names.a} ${figures[0]}, ${names.b} ${figures[1]}: not ranked, because no uncertainty can be stated.${countsInWords(a, b)}`;
+    return words.notRanked(names.a, figures[0], names.b, figures[1]) + counts;
   }
   if (tooCloseToCall) {
-    return `${names.a} ${figures[0]} and ${names.b} ${figures[1]} are too close to call: ${apart.text} apart, uncertain by ${apart.uncertainty}.${countsInWords(a, b)}`;
+    return words.tooClose(names.a, figures[0], names.b, figures[1], apart.text, apart.uncertainty) + counts;
   }
   const aAhead = measure.better === 'lower' ? difference < 0 : difference > 0;
   const [ahead, figure, other] = aAhead ? [names.a, ...figures] : [names.b, figures[1], figures[0]];
-  return `${ahead} ${aheadInWords(a.measure)} ${apart.text} ${apart.uncertainty}: ${figure} against ${other}.${countsInWords(a, b)}`;
+  const by = aheadInWords(ahead, a.measure, `${apart.text} ${apart.uncertainty}`, house);
+  return `${by}: ${words.figures(figure, other)}.${counts}`;
 }

@@ -37,11 +37,7 @@ import {
 } from './match-conditions.ts';
 import type { MeasuredLog, MeasuredLogs } from './match-logs.ts';
 import type { Attempt } from './result.ts';
-
-/** Reason of a run that no note tells of. */
-export const NOT_IN_NOTES = "not in the tester's notes";
-/** Reason of a run that was broken off where the note gives none. */
-export const ABORTED = 'aborted';
+import { ABORTED, NOT_IN_NOTES } from './words/set-aside.ts';
 
 type NotedAttempt = TestFolder['content']['attempts'][number];
 

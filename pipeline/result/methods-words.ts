@@ -1,15 +1,14 @@
 /** What a comparison of launch methods or directions comes to, in words a reader understands. */
 
+import { quotedName, type Spoken } from '../language.ts';
 import { roundToDecimals } from '../round.ts';
 import { aheadInWords } from './compare.ts';
 import { MEASURES } from './measures.ts';
 import { LEVEL, type MethodPair, type MethodsCompared, MOST_ATTEMPTS } from './methods-compared.ts';
 import type { MeasureId } from './result.ts';
+import { compareWords } from './words/compare.ts';
+import { methodsWords } from './words/methods.ts';
 import { localiseDigits, type PrintedFor, printDifference } from './words.ts';
-
-/** What stands where two may not be ranked. */
-export const TOO_CLOSE = 'too close to call';
-export const TOO_FEW = 'too few to tell';
 
 /** A difference and its ends, printed to one place. */
 export interface PrintedPair {
@@ -32,7 +31,7 @@ export function printPair(
   const print = (si: number): string => printDifference(si, half, details, language).text;
   return {
     difference: print(difference),
-    low: low < 0 ? `${print(low)} the other way` : print(low),
+    low: low < 0 ? methodsWords(language).otherWay(print(low)) : print(low),
     high: print(high),
   };
 }
@@ -40,27 +39,26 @@ export function printPair(
 /** Digits of a chance: two places of three, `below 0.001` under that. */
 export function chanceInWords(p: number, language: string): string {
   return p < 0.001
-    ? `below ${localiseDigits('0.001', language)}`
+    ? methodsWords(language).below(localiseDigits('0.001', language))
     : localiseDigits(roundToDecimals(p, p < 0.1 ? 3 : 2), language);
 }
 
-const quoted = (name: string): string => `‘${name}’`;
-
 /** `3 against 3`. */
-export const countsOf = ({ ahead, behind }: MethodPair): string =>
-  `${ahead.attempts.length} against ${behind.attempts.length}`;
+export const countsOf = ({ ahead, behind }: MethodPair, spoken: Spoken): string =>
+  methodsWords(spoken).against(ahead.attempts.length, behind.attempts.length);
 
 /** The verdict alone, for a table or a sentence: `apart` names who is ahead. */
-export function verdictInWords(pair: MethodPair): string {
+export function verdictInWords(pair: MethodPair, spoken: Spoken): string {
+  const words = compareWords(spoken);
   switch (pair.verdict) {
     case 'apart':
-      return `${quoted(pair.ahead.name)} is ahead`;
+      return words.isAhead(quotedName(pair.ahead.name, spoken));
     case 'too-close':
-      return TOO_CLOSE;
+      return words.tooCloseToCall;
     case 'too-few':
-      return `${TOO_FEW}: ${countsOf(pair)}`;
+      return `${words.tooFewToTell}: ${countsOf(pair, spoken)}`;
     case 'not-known':
-      return 'not ranked';
+      return words.notRankedVerdict;
   }
 }
 
@@ -70,50 +68,54 @@ export function verdictInWords(pair: MethodPair): string {
  */
 export function pairInWords(pair: MethodPair, measure: MeasureId, house: PrintedFor): string {
   const { ahead, behind, won, pairings } = pair;
-  const printed = printPair(pair, measure, house.language);
-  const [a, b] = [quoted(ahead.name), quoted(behind.name)];
+  const { difference, low = '', high = '' } = printPair(pair, measure, house.language);
+  const [a, b] = [ahead.name, behind.name];
+  const words = methodsWords(house);
   switch (pair.verdict) {
     case 'apart':
-      return `${a} ${aheadInWords(measure)} ${printed.difference} than ${b}, between ${printed.low} and ${printed.high}: ahead in ${won} of ${pairings} pairings of their attempts.`;
+      return words.apart(aheadOf(pair, measure, difference, house), [low, high], won, pairings);
     case 'too-close':
-      return `${a} and ${b} are ${TOO_CLOSE}: ${printed.difference} between their medians, anything from ${printed.low} to ${printed.high}.`;
+      return words.tooClose(a, b, difference, low, high);
     case 'too-few':
-      return `Too few to tell between ${a} and ${b}, ${countsOf(pair)}: ${printed.difference} between their medians, and chance alone would part so few completely ${oftenInWords(pair, house.language)}.`;
+      return words.tooFew(a, b, countsOf(pair, house), difference, oftenInWords(pair, house.language));
     case 'not-known':
-      return pair.p === undefined
-        ? `${a} and ${b} are not ranked: more than ${MOST_ATTEMPTS} attempts of one are not counted out.`
-        : `${a} and ${b} are not ranked: no uncertainty can be stated.`;
+      return pair.p === undefined ? words.tooManyToCount(a, b, MOST_ATTEMPTS) : words.noUncertainty(a, b);
   }
 }
 
+/** `‘Both feet’ is quicker by 0.31 s than ‘One foot’`. */
+const aheadOf = (
+  { ahead, behind }: MethodPair,
+  measure: MeasureId,
+  difference: string,
+  spoken: Spoken,
+): string => {
+  const [a, b] = [ahead, behind].map(({ name }) => quotedName(name, spoken));
+  return aheadInWords(a!, measure, difference, spoken, b);
+};
+
 /** How often chance alone does the most that so few attempts can show. */
 function oftenInWords({ smallestP, pairsCounted }: MethodPair, language: string): string {
-  if (smallestP >= 1) return 'every time';
-  const often = `one time in ${localiseDigits(roundToDecimals(1 / smallestP, 0), language)}`;
-  return smallestP > LEVEL ? often : `${often}, too often where ${pairsCounted} pairs are compared`;
+  const words = methodsWords(language);
+  if (smallestP >= 1) return words.everyTime;
+  const often = words.oneTimeIn(localiseDigits(roundToDecimals(1 / smallestP, 0), language));
+  return smallestP > LEVEL ? often : words.tooOften(often, pairsCounted);
 }
 
 /** How the attempts stood in the day, where that may be part of a difference; empty where they took turns. */
-export function orderInWords({ ahead, behind, stretches, unlike }: MethodPair): readonly string[] {
-  const [a, b] = [quoted(ahead.name), quoted(behind.name)];
+export function orderInWords(
+  { ahead, behind, stretches, unlike }: MethodPair,
+  spoken: Spoken,
+): readonly string[] {
+  const words = methodsWords(spoken);
+  const [a, b] = [ahead.name, behind.name];
   const [first, second] = ahead.attempts[0]!.place < behind.attempts[0]!.place ? [a, b] : [b, a];
-  const taken =
-    stretches === 2
-      ? `Every attempt of ${first} came before those of ${second}`
-      : `${a} and ${b} took turns only ${stretches - 1} times`;
-  return [
-    ...(stretches >= TURNS_TAKEN
-      ? []
-      : [`${taken}: heat, wind and whatever else changed with the hour may be part of their difference.`]),
-    ...unlike.map(what => `${a} and ${b} did not share every ${what}: that may be part of their difference.`),
-  ];
+  const taken = stretches === 2 ? words.oneAfterOther(first, second) : words.fewTurns(a, b, stretches - 1);
+  return [...(stretches >= TURNS_TAKEN ? [] : [taken]), ...unlike.map(what => words.unlike(a, b, what))];
 }
 
 /** From this many stretches on each method was come back to, so that a steady change falls on both. */
 const TURNS_TAKEN = 4;
-
-const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 
 /** Pairs of the method with the best median and each other, in the order of medians. */
 export function pairsOfFirst({ methods, pairs }: MethodsCompared): readonly MethodPair[] {
@@ -130,46 +132,45 @@ export function methodsFinding(compared: MethodsCompared, house: PrintedFor): st
   const [first] = methods;
   const [next] = pairs;
   if (first === undefined || next === undefined) return undefined;
-  const a = quoted(first.name);
+  const words = methodsWords(house);
   const behind = pairs.filter(({ verdict }) => verdict === 'apart');
   if (next.verdict === 'apart' && behind.length === pairs.length) {
-    const { difference, low, high } = printPair(next, measure, house.language);
-    return `${a} ${aheadInWords(measure)} ${difference} than ${quoted(next.behind.name)}, between ${low} and ${high}`;
+    const { difference, low = '', high = '' } = printPair(next, measure, house.language);
+    return words.findingApart(aheadOf(next, measure, difference, house), low, high);
   }
+  const namesOf = (of: readonly MethodPair[]): readonly string[] => of.map(pair => pair.behind.name);
   if (behind.length > 0) {
-    const slower = listed(behind.map(pair => quoted(pair.behind.name)));
-    const others = pairs.filter(pair => !behind.includes(pair)).map(pair => quoted(pair.behind.name));
-    return `${slower} ${behind.length === 1 ? 'is' : 'are'} behind ${a}; between ${listed([a, ...others])} it is ${pairs.every(({ verdict }) => verdict === 'apart' || verdict === 'too-few') ? TOO_FEW : TOO_CLOSE}`;
+    const others = pairs.filter(pair => !behind.includes(pair));
+    const few = pairs.every(({ verdict }) => verdict === 'apart' || verdict === 'too-few');
+    return words.someBehind(namesOf(behind), first.name, namesOf(others), few ? 'too few' : 'too close');
   }
-  const names = listed(methods.map(({ name }) => quoted(name)));
-  if (pairs.every(({ verdict }) => verdict === 'too-few')) {
-    const counts = methods.map(({ attempts }) => String(attempts.length));
-    return `Too few to tell ${names} apart: ${counts.length === 2 ? counts.join(' against ') : `${listed(counts)} attempts`}`;
-  }
+  const names = methods.map(({ name }) => name);
+  if (pairs.every(({ verdict }) => verdict === 'too-few')) return words.allTooFew(names, countsIn(compared));
   return pairs.every(({ verdict }) => verdict === 'not-known')
-    ? `${names} are not ranked`
-    : `Between ${names} it is ${TOO_CLOSE}`;
+    ? words.allNotRanked(names)
+    : words.allTooClose(names);
 }
+
+const countsIn = ({ methods }: MethodsCompared): readonly string[] =>
+  methods.map(({ attempts }) => String(attempts.length));
 
 /** The finding for a plate that has little room: the quickest and by how much, without the range. */
 export function shortFinding(compared: MethodsCompared, house: PrintedFor): string | undefined {
-  const { measure, methods } = compared;
+  const { measure } = compared;
   const pairs = pairsOfFirst(compared);
   const [next] = pairs;
   if (next === undefined) return undefined;
+  const words = methodsWords(house);
   const behind = pairs.filter(({ verdict }) => verdict === 'apart');
   if (behind.length === pairs.length) {
-    return `${next.ahead.name} ${aheadInWords(measure)} ${printPair(next, measure, house.language).difference}`;
+    return aheadInWords(next.ahead.name, measure, printPair(next, measure, house.language).difference, house);
   }
   if (behind.length > 0) {
     const names = behind.map(pair => pair.behind.name);
-    return `${listed(names)} ${names.length === 1 ? 'is' : 'are'} behind ${next.ahead.name}`;
+    return words.shortBehind(names, next.ahead.name);
   }
-  if (pairs.every(({ verdict }) => verdict === 'too-few')) {
-    const counts = methods.map(({ attempts }) => String(attempts.length));
-    return `Too few to tell: ${counts.length === 2 ? counts.join(' against ') : `${listed(counts)} attempts`}`;
-  }
-  return pairs.every(({ verdict }) => verdict === 'not-known') ? 'Not ranked' : 'Too close to call';
+  if (pairs.every(({ verdict }) => verdict === 'too-few')) return words.shortTooFew(countsIn(compared));
+  return pairs.every(({ verdict }) => verdict === 'not-known') ? words.shortNotRanked : words.shortTooClose;
 }
 
 /** What a reader must know of how it was worked out, for notes under a table. */
@@ -178,11 +179,14 @@ export function comparisonNotes(
   language: string,
 ): readonly string[] {
   if (pairs.length === 0) return [];
+  const words = methodsWords(language);
   const level = localiseDigits(roundToDecimals(LEVEL, 2), language);
-  const several =
-    pairsCounted > 1 ? ` ${pairsCounted} pairs were compared; chances are raised for that (Holm).` : '';
   return [
-    `Ranked only where chance alone would part the attempts so unevenly less than ${level} of the time (Mann and Whitney’s test, exact) and the difference exceeds what the timing can tell.${several} “Between” covers about 95 %, scatter and timing together.`,
-    ...pairs.flatMap(orderInWords),
+    [
+      words.rankedWhere(level),
+      ...(pairsCounted > 1 ? [words.severalPairs(pairsCounted)] : []),
+      words.betweenCovers,
+    ].join(' '),
+    ...pairs.flatMap(pair => orderInWords(pair, language)),
   ];
 }

@@ -2,6 +2,7 @@
  * Tests of different days, roads or cars side by side: the difference of their medians with both days' scatter,
  * which conditions were alike, and who is ahead only where the conditions that matter let it be said.
  */
+
 import { repeatsOf } from '../compare/repeats.ts';
 import type { RunMeasurement } from '../measurement/measurement.ts';
 import type { StartRule } from '../run/run.ts';
@@ -11,6 +12,7 @@ import { type FairBest, fairBestOf } from './fair-best.ts';
 import { MEASURES, type MeasuredValue } from './measures.ts';
 import { attemptsReaching, medianUncertainty } from './pick.ts';
 import type { Attempt, House, MeasureId, Result, ResultQuery, TestResult } from './result.ts';
+import { conditionsWords } from './words/conditions.ts';
 import { dateInWords } from './words.ts';
 
 /** One test's share of a comparison. */
@@ -183,8 +185,8 @@ export function commonLaunch(
 /** Short names that tell tests apart: the car, with its date where a car comes twice, with its id where that does. */
 export function testNames(tests: readonly TestResult[], house: House): readonly string[] {
   const cars = tests.map(({ car }) => car.short_name);
-  const dated = tests.map(
-    ({ car, content }) => `${car.short_name} on ${dateInWords(content.date, house.language)}`,
+  const dated = tests.map(({ car, content }) =>
+    conditionsWords(house).carOn(car.short_name, dateInWords(content.date, house.language)),
   );
   const twice = (names: readonly string[], name: string): boolean =>
     names.filter(other => other === name).length > 1;

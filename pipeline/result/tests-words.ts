@@ -1,31 +1,40 @@
 /** What tests side by side come to, in words a reader understands. */
-import { comparabilityInWords, notAlike, notKnown } from './comparability.ts';
+import type { Spoken } from '../language.ts';
+import { comparabilityPhrase, notAlike, notKnown } from './comparability.ts';
 import { comparisonInWords } from './compare.ts';
 import { MEASURES } from './measures.ts';
-import { TOO_CLOSE } from './methods-words.ts';
 import type { TestsCompared } from './tests-compared.ts';
+import { compareWords } from './words/compare.ts';
+import { conditionsWords } from './words/conditions.ts';
+import { printedWords } from './words/printed.ts';
 import { type PrintedFor, printDifference, printResult } from './words.ts';
 
 /** The verdict in a few words, for a table or beside a mark: who is ahead, or why nobody is. */
-export function testsVerdictInWords({ verdict, first, second, against, measured }: TestsCompared): string {
+export function testsVerdictInWords(compared: TestsCompared, spoken: Spoken): string {
+  const { verdict, first, second } = compared;
+  const words = compareWords(spoken);
   switch (verdict) {
     case 'first':
-      return `${first.name} is ahead`;
+      return words.isAhead(first.name);
     case 'second':
-      return `${second.name} is ahead`;
+      return words.isAhead(second.name);
     case 'too-close':
-      return TOO_CLOSE;
+      return words.tooCloseToCall;
     case 'not-alike':
-      return comparabilityInWords(notAlike(against)).toLowerCase();
+      return whyNotRanked(compared, spoken);
     case 'not-known':
-      return `not ranked: ${
-        against.length > 0
-          ? against.map(({ text }) => text.split(':')[0]!.toLowerCase()).join(', ')
-          : Number.isFinite(measured.uncertainty)
-            ? 'tried once only'
-            : 'no uncertainty can be stated'
-      }`;
+      return conditionsWords(spoken).notRanked(whyNotRanked(compared, spoken));
   }
+}
+
+/** What stands against ranking two tests, within a sentence. */
+function whyNotRanked({ verdict, against, measured }: TestsCompared, spoken: Spoken): string {
+  if (verdict === 'too-close') return compareWords(spoken).tooCloseToCall;
+  if (verdict === 'not-alike') return comparabilityPhrase(notAlike(against), spoken);
+  if (against.length > 0) return against.map(({ brief }) => brief).join(', ');
+  return Number.isFinite(measured.uncertainty)
+    ? compareWords(spoken).triedOnce
+    : printedWords(spoken).noUncertainty;
 }
 
 /** How far apart the medians are, with both days' scatter: `2.1 s`, `± 0.4 s`. */
@@ -45,7 +54,15 @@ export function testsInWords(compared: TestsCompared, house: PrintedFor): string
   }
   const { text, uncertainty } = testsApart(compared, house.language);
   const apart = uncertainty === undefined ? text : `${text} ${uncertainty}`;
-  return `${first.name} (${printResult(a, house).text}) and ${second.name} (${printResult(b, house).text}), ${apart} apart, are not to be ranked; ${testsVerdictInWords(compared).replace(/^not ranked: /, '')}.`;
+  const figures = [printResult(a, house).text, printResult(b, house).text] as const;
+  return compareWords(house).testsNotRanked(
+    first.name,
+    figures[0],
+    second.name,
+    figures[1],
+    apart,
+    whyNotRanked(compared, house),
+  );
 }
 
 /** Which conditions differed and which are not known, each a sentence; empty where all were alike. */

@@ -84,7 +84,7 @@ function rowOf(compared: TestsCompared, house: House, restated: boolean): readon
     { text: apart.text },
     { text: apart.uncertainty ?? 'not stated' },
     ...(restated ? [{ text: print(first.restated) }, { text: print(second.restated) }] : []),
-    { text: AHEAD[compared.verdict] ?? testsVerdictInWords(compared) },
+    { text: AHEAD[compared.verdict] ?? testsVerdictInWords(compared, house) },
   ];
 }
 

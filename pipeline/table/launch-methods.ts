@@ -73,7 +73,7 @@ function rowOf(
     { text: printed?.difference ?? NONE },
     { text: printed?.low === undefined ? NONE : `${printed.low} and ${printed.high}` },
     { text: chance === undefined ? NONE : chanceInWords(chance, house.language) },
-    { text: pair === undefined ? NONE : verdictInWords(pair) },
+    { text: pair === undefined ? NONE : verdictInWords(pair, house) },
   ];
 }
 

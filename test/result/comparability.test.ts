@@ -31,12 +31,12 @@ describe('two tests', () => {
     expect(verdicts.map(({ condition }) => condition)).toEqual([...COMPARED]);
     expect(notAlike(verdicts)).toEqual([]);
     expect(notKnown(verdicts)).toEqual([]);
-    expect(comparabilityInWords(verdicts)).toBe('Alike');
+    expect(comparabilityInWords(verdicts, 'en')).toBe('Alike');
   });
 
   it('say which conditions differ, and what each was', () => {
     const verdicts = comparabilityOf(KNOWN, under({ surface: 'wet', windMps: 3.4 }, KNOWN));
-    expect(comparabilityInWords(verdicts)).toBe('Not alike: surface and wind');
+    expect(comparabilityInWords(verdicts, 'en')).toBe('Not alike: surface and wind');
     expect(notAlike(verdicts).map(({ text }) => text)).toEqual([
       'Surface not alike: dry against wet',
       'Wind not alike: 1.2\u00a0m/s against 3.4\u00a0m/s',
@@ -53,7 +53,7 @@ describe('two tests', () => {
         (attempt): Attempt => (attempt === last ? { ...last, conditions: without } : attempt),
       ),
     };
-    expect(comparabilityInWords(comparabilityOf(KNOWN, test))).toBe(
+    expect(comparabilityInWords(comparabilityOf(KNOWN, test), 'en')).toBe(
       'Alike as far as known; not known: slope',
     );
   });
@@ -64,7 +64,7 @@ describe('two tests', () => {
       attempts: [one, KNOWN.attempts],
       startRules: ['first-movement', 'one-foot-rollout'],
     });
-    expect(comparabilityInWords(verdicts)).toBe('Not alike: start of the clock and number of attempts');
+    expect(comparabilityInWords(verdicts, 'en')).toBe('Not alike: start of the clock and number of attempts');
   });
 
   it('compare what was aboard, not the masses of different cars', () => {

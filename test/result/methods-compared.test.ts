@@ -161,7 +161,7 @@ describe('several launch methods', () => {
 
 describe('the order of the day', () => {
   const words = (attempts: PlainAttempt[]): string =>
-    orderInWords(compare(testOf(attempts)).pairs[0]!).join(' ');
+    orderInWords(compare(testOf(attempts)).pairs[0]!, 'en').join(' ');
 
   it('is told where one method came after the other', () => {
     expect(words([...of('plain', SLOW), ...of('brake', QUICK)])).toBe(

@@ -90,13 +90,13 @@ describe('two tests under the same conditions', () => {
   it('are too close to call where the difference is less than its uncertainty', () => {
     const compared = compare(day(of(QUICK), 'Sorrel'), day(of(QUICK.map(time => time + 0.02)), 'Teasel'));
     expect(compared.verdict).toBe('too-close');
-    expect(testsVerdictInWords(compared)).toBe('too close to call');
+    expect(testsVerdictInWords(compared, 'en')).toBe('too close to call');
   });
 
   it('are not ranked by a single attempt, which shows no scatter', () => {
     const compared = compare(day(of([6]), 'Sorrel'), day(of([9]), 'Teasel'));
     expect(compared.verdict).toBe('not-known');
-    expect(testsVerdictInWords(compared)).toBe('not ranked: tried once only');
+    expect(testsVerdictInWords(compared, 'en')).toBe('not ranked: tried once only');
   });
 
   it('cannot be compared where one did not reach the figure', () => {
@@ -111,7 +111,7 @@ describe('conditions that are not alike', () => {
       day(of(SLOW), 'Teasel', { conditions: { surface: 'wet' }, restatedBy: 0 }),
     );
     expect(compared.verdict).toBe('not-alike');
-    expect(testsVerdictInWords(compared)).toBe('not alike: surface');
+    expect(testsVerdictInWords(compared, 'en')).toBe('not alike: surface');
     expect(unlikeInWords(compared).join(' ')).toContain('Surface not alike: dry against wet.');
     expect(words(compared)).not.toMatch(/quicker|ahead/);
   });
@@ -124,7 +124,7 @@ describe('conditions that are not alike', () => {
     });
     const compared = compare(day(of(QUICK), 'Sorrel'), { ...unnoted, attempts });
     expect(compared.verdict).toBe('not-known');
-    expect(testsVerdictInWords(compared)).toBe('not ranked: surface not known');
+    expect(testsVerdictInWords(compared, 'en')).toBe('not ranked: surface not known');
   });
 
   it('let wind through only where both are restated and keep their order', () => {
