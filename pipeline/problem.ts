@@ -57,5 +57,17 @@ export function problemToLine(problem: Problem): string {
   parts.push(facts.length > 0 ? `${problem.what} (${facts.join(', ')}).` : `${problem.what}.`);
   parts.push(problem.mend);
   parts.push(`[${problem.id}]`);
-  return parts.join(' ').replace(/[\r\n]+/g, ' ');
+  return printable(parts.join(' ').replace(/[\r\n]+/g, ' '));
+}
+
+/**
+ * Text for one line of a terminal: what a person wrote or a log holds may be quoted in a message, and a control
+ * character in it would break the line, overwrite it or command the terminal. Each is told by its number, such as
+ * `\\x1b`; blanks and letters of every script stay.
+ */
+export function printable(text: string): string {
+  return text.replaceAll(
+    /\p{Cc}|\p{Zl}|\p{Zp}/gu,
+    sign => `\\x${sign.codePointAt(0)!.toString(16).padStart(2, '0')}`,
+  );
 }

@@ -6,7 +6,7 @@ import { contentSchemaFiles, SCHEMA_FOLDER, schemaHint } from '../content/json-s
 import { sortProblems } from '../content/sort-problems.ts';
 import { checkContent } from '../pipeline.ts';
 import { planPublication } from '../press/press-test.ts';
-import { type Problem, problemToLine, type Severity } from '../problem.ts';
+import { type Problem, printable, problemToLine, type Severity } from '../problem.ts';
 import type { Io } from './io.ts';
 
 const USAGE = `Usage: npm run evenground -- check [--write-schemas]
@@ -78,14 +78,9 @@ function problemsToText(problems: readonly Problem[]): string {
     if (text !== '' && where?.file !== file) text += '\n';
     file = where?.file;
     const { field: _, ...place } = where ?? { file: '' };
-    text += `${printable(problemToLine(where === undefined ? problem : { ...problem, where: place }))}\n`;
+    text += `${problemToLine(where === undefined ? problem : { ...problem, where: place })}\n`;
   }
   return text === '' ? '' : `${text}\n`;
 }
 
 const counted = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
-
-/** Names of files and words of content may hold signs that move a terminal's cursor. */
-function printable(text: string): string {
-  return text.replace(/\p{Cc}/gu, sign => `\\x${sign.charCodeAt(0).toString(16).padStart(2, '0')}`);
-}

@@ -4,14 +4,13 @@ import { readConditionsFile } from '../content/conditions-file.ts';
 import type { Log } from '../log/log.ts';
 import { readLog } from '../log/readers.ts';
 import { type MeasuredLog, measureLog } from '../measurement/measure.ts';
-import { type Problem, ProblemError, problemToLine } from '../problem.ts';
+import { type Problem, ProblemError, printable, problemToLine } from '../problem.ts';
 import { fileUnreadable, logNotMeasured } from '../problems/command.ts';
 import type { Io } from './io.ts';
 import { MEASURE_ACCEPTS, type MeasureArguments, parseMeasureArguments } from './measure-arguments.ts';
 import { measuredToJson } from './measured-json.ts';
 import { type RestatedLog, restateLog } from './measured-restated.ts';
 import { measuredToTable } from './measured-table.ts';
-import { printable } from './printable.ts';
 
 const STANDARD_INPUT = '-';
 const HELP = `Usage: npm run --silent evenground -- measure LOG [LOG …]
@@ -108,7 +107,7 @@ async function bytesOfFile(file: string, io: MeasureIo): Promise<Uint8Array> {
 }
 
 function tell(io: MeasureIo, problems: readonly Problem[]): void {
-  for (const problem of problems) io.stderr(`${printable(problemToLine(problem))}\n`);
+  for (const problem of problems) io.stderr(`${problemToLine(problem)}\n`);
 }
 
 /** Warnings go to standard error, never into the data of the table; the JSON carries them too. */
