@@ -1,6 +1,8 @@
 /** What is known of a run's car, air, wind and road, how well, and what of it is missing. */
+
 import type { AirState } from './air.ts';
 import { airDensity } from './air.ts';
+import type { NeededFact } from './restate-words.ts';
 import type { SlopeProfile } from './slope.ts';
 
 export type Drive = 'electric' | 'petrol' | 'petrol-boosted' | 'diesel' | 'diesel-boosted';
@@ -86,23 +88,10 @@ export interface KnownCircumstances {
   readonly uncertainty: InputUncertainty;
 }
 
-/** The names of facts in the words of a reader, for the reason why a run is not restated. */
-const WORDS = {
-  massKg: 'mass of the car as tested',
-  dragAreaM2: 'drag area of the car',
-  rollingResistance: 'rolling resistance of the car',
-  drive: 'kind of drive of the car',
-  temperatureK: 'temperature of the air',
-  pressurePa: 'pressure of the air',
-  relativeHumidity: 'humidity of the air',
-  headwindMps: 'wind along the run',
-  road: 'slope of the road',
-} as const;
-
-/** Everything needed, or the names of what is not known. */
+/** Everything needed, or what of it is not known. */
 export function knownCircumstances(
   circumstances: RunCircumstances,
-): { readonly known: KnownCircumstances } | { readonly missing: readonly string[] } {
+): { readonly known: KnownCircumstances } | { readonly missing: readonly NeededFact[] } {
   const { car, air, headwindMps, road } = circumstances;
   const needed = {
     massKg: car.massKg,
@@ -116,9 +105,9 @@ export function knownCircumstances(
     headwindMps,
     road,
   };
-  const missing = (Object.keys(needed) as (keyof typeof needed)[])
-    .filter(name => needed[name] === undefined || Number.isNaN(needed[name]))
-    .map(name => WORDS[name]);
+  const missing = (Object.keys(needed) as (keyof typeof needed)[]).filter(
+    name => needed[name] === undefined || Number.isNaN(needed[name]),
+  );
   if (missing.length > 0) return { missing };
   const whole = needed as { [K in keyof typeof needed]-?: NonNullable<(typeof needed)[K]> };
   const state: AirState = {

@@ -6,6 +6,8 @@
  * training slides, and agree with UN R85, annex 5, as far as that could be compared.
  */
 
+import { type PowerRefusal, type PowerStandard, refusalInWords } from './power-words.ts';
+
 export interface EngineAir {
   /** Of the air the engine draws, K. */
   readonly temperatureK: number;
@@ -19,13 +21,15 @@ export type PowerCorrection =
       readonly allowed: false;
       /** Which limit stands against it. */
       readonly refused: 'temperature' | 'pressure' | 'factor' | 'engine';
+      readonly refusal: PowerRefusal;
+      /** In English; `refusalInWords` says it in other languages. */
       readonly reason: string;
       /** What the formula would have given; for tests and explanations, not for use. */
       readonly factor?: number;
     };
 
 interface Limits {
-  readonly standard: string;
+  readonly standard: PowerStandard;
   readonly factor: readonly [number, number];
   readonly temperatureK?: readonly [number, number];
   readonly pressurePa?: readonly [number, number];
@@ -34,32 +38,29 @@ interface Limits {
 const within = (value: number, [low, high]: readonly [number, number]): boolean =>
   value >= low && value <= high;
 
+const refusedFor = (refusal: PowerRefusal, factor?: number): PowerCorrection => ({
+  allowed: false,
+  refused: refusal.of,
+  refusal,
+  reason: refusalInWords(refusal, 'en'),
+  ...(factor === undefined ? {} : { factor }),
+});
+
 function limited(factor: number, air: EngineAir, limits: Limits): PowerCorrection {
   const { standard, temperatureK, pressurePa } = limits;
-  const refuse = (refused: 'temperature' | 'pressure' | 'factor', reason: string): PowerCorrection => ({
-    allowed: false,
-    refused,
-    reason,
-    factor,
-  });
+  const refuse = (
+    of: 'temperature' | 'pressure' | 'factor',
+    [from, to]: readonly [number, number],
+    found: number,
+  ): PowerCorrection => refusedFor({ of, standard, from, to, found }, factor);
   if (temperatureK && !within(air.temperatureK, temperatureK)) {
-    return refuse(
-      'temperature',
-      `${standard} stands for ${temperatureK[0]} to ${temperatureK[1]} K, not for ${air.temperatureK} K`,
-    );
+    return refuse('temperature', temperatureK, air.temperatureK);
   }
   if (pressurePa && !within(air.dryPressurePa, pressurePa)) {
-    return refuse(
-      'pressure',
-      `${standard} stands for dry pressures of ${pressurePa[0] / 1000} to ${pressurePa[1] / 1000} kPa, not for ${air.dryPressurePa / 1000} kPa`,
-    );
+    const [low, high] = pressurePa;
+    return refuse('pressure', [low / 1000, high / 1000], air.dryPressurePa / 1000);
   }
-  if (!within(factor, limits.factor)) {
-    return refuse(
-      'factor',
-      `${standard} stands for factors of ${limits.factor[0]} to ${limits.factor[1]}, not for ${factor}`,
-    );
-  }
+  if (!within(factor, limits.factor)) return refuse('factor', limits.factor, factor);
   return { allowed: true, factor };
 }
 
@@ -72,7 +73,7 @@ const REFERENCE_K = 298;
 export function iso1585SparkIgnition(air: EngineAir): PowerCorrection {
   const factor = (REFERENCE_DRY_PA / air.dryPressurePa) ** 1.2 * (air.temperatureK / REFERENCE_K) ** 0.6;
   return limited(factor, air, {
-    standard: 'ISO 1585 for spark ignition',
+    standard: 'iso-1585-spark-ignition',
     factor: [0.93, 1.07],
     temperatureK: [288, 308],
     pressurePa: [80_000, 110_000],
@@ -119,7 +120,7 @@ export function iso1585Diesel(
     dieselAtmosphericFactor(air, charging, turboTemperatureExponent) **
     dieselEngineFactor(deliveryMgPerLitreCycle);
   return limited(factor, air, {
-    standard: 'ISO 1585 for diesel',
+    standard: 'iso-1585-diesel',
     factor: [0.9, 1.1],
     temperatureK: [283, 313],
     pressurePa: [80_000, 110_000],
@@ -131,7 +132,7 @@ export function saeJ1349SparkIgnition(air: EngineAir): PowerCorrection {
   // The formula adds 273, not 273.15, to a temperature in °C.
   const formulaK = air.temperatureK - 0.15;
   const factor = 1.18 * (REFERENCE_DRY_PA / air.dryPressurePa) * Math.sqrt(formulaK / REFERENCE_K) - 0.18;
-  return limited(factor, air, { standard: 'SAE J1349', factor: [0.93, 1.07] });
+  return limited(factor, air, { standard: 'sae-j1349', factor: [0.93, 1.07] });
 }
 
 /** DIN 70020, spark ignition: (1013.25/p) √(T/293.15) of total pressure; no limits of its own are known here. */
@@ -149,13 +150,5 @@ export function defaultPowerCorrection(
   air: EngineAir,
 ): PowerCorrection {
   if (drive === 'petrol') return iso1585SparkIgnition(air);
-  const reason = {
-    electric: 'An electric motor does not breathe: its power does not go with air density',
-    'petrol-boosted':
-      'No correction for a boosted petrol engine: it holds its boost against thinner air, and a full correction would overstate its power',
-    diesel: 'The diesel formula needs the fuel delivered a cycle, which is not known from a road test',
-    'diesel-boosted':
-      'The diesel formula needs the fuel delivered a cycle, which is not known from a road test',
-  }[drive];
-  return { allowed: false, refused: 'engine', reason };
+  return refusedFor({ of: 'engine', engine: drive === 'diesel-boosted' ? 'diesel' : drive });
 }

@@ -2,6 +2,7 @@
  * The same run on a level road, in still air at 20 °C and 100 kPa, dry: worked out from the measured trace, printed
  * beside the measured figure and never instead of it.
  */
+
 import { risingThrough } from '../measurement/crossing.ts';
 import type { DistanceSplit, Flag, RunMeasurement, SpeedSplit } from '../measurement/measurement.ts';
 import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
@@ -25,9 +26,11 @@ import {
   type Workings,
 } from './gain.ts';
 import { defaultPowerCorrection } from './power-correction.ts';
+import type { PowerSays } from './power-words.ts';
 import { type Pull, traceToPull } from './pull.ts';
 import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from './reference.ts';
 import { type Replay, replay } from './replay.ts';
+import { type NotRestatedWhy, notRestatedInWords, restateWords } from './restate-words.ts';
 import { ROTATING_UNCERTAINTY } from './rotating-mass.ts';
 
 export type RestatedSource =
@@ -67,16 +70,17 @@ export interface RestatedRun {
   /** One for each measured split that the car reaches on the reference road as well. */
   readonly speedSplits: readonly RestatedSpeedSplit[];
   readonly distanceSplits: readonly RestatedDistanceSplit[];
-  /** What was done about the engine's power, in words. */
-  readonly power?: string;
+  /** What was done about the engine's power; `powerInWords` says it. */
+  readonly power?: PowerSays;
   /** Present where nothing could be restated. */
   readonly notRestated?: NotRestated;
 }
 
 export interface NotRestated {
-  /** Names of facts that are not known; empty where another reason stands against it. */
+  /** Facts that are not known, by their English names; empty where another reason stands against it. */
   readonly missing: readonly string[];
-  /** The reason in one clause. */
+  readonly reason: NotRestatedWhy;
+  /** The reason in one clause, in English; `notRestatedInWords` says it in other languages. */
   readonly text: string;
 }
 
@@ -98,10 +102,10 @@ export function restateRun(
   limits: RestateLimits = RESTATE_LIMITS,
 ): RestatedRun {
   const facts = knownCircumstances(circumstances);
-  if ('missing' in facts) return nothing(notKnown(facts.missing), facts.missing);
+  if ('missing' in facts) return nothing({ why: 'not-known', facts: facts.missing });
   const { known } = facts;
   const pull = traceToPull(trace, measurement);
-  if (pull === undefined) return nothing('the log holds too few readings of the run');
+  if (pull === undefined) return nothing({ why: 'few-readings' });
   const beyond = beyondRestating(known, pull, limits);
   if (beyond !== undefined) return nothing(beyond);
 
@@ -168,42 +172,33 @@ export const restatedDistance = (
 ): RestatedDistanceSplit | undefined =>
   restated.distanceSplits.find(({ toM, startRule }) => toM === split.toM && startRule === split.startRule);
 
-const nothing = (text: string, missing: readonly string[] = []): RestatedRun => ({
+const nothing = (reason: NotRestatedWhy): RestatedRun => ({
   speedSplits: [],
   distanceSplits: [],
-  notRestated: { missing, text },
+  notRestated: {
+    missing: reason.why === 'not-known' ? reason.facts.map(fact => restateWords('en').fact[fact]) : [],
+    reason,
+    text: notRestatedInWords(reason, 'en'),
+  },
 });
-
-function notKnown(missing: readonly string[]): string {
-  const facts = missing.map(name => `the ${name}`);
-  const last = facts.pop() ?? '';
-  return facts.length === 0 ? `${last} is not known` : `${facts.join(', ')} and ${last} are not known`;
-}
 
 function beyondRestating(
   { headwindMps, densityKgm3, road }: KnownCircumstances,
   pull: Pull,
   limits: RestateLimits,
-): string | undefined {
-  const beyond = (what: string, limit: string): string =>
-    `${what}, beyond the ${limit} this is shown to hold for`;
+): NotRestatedWhy | undefined {
   if (Math.abs(headwindMps) > limits.headwindMps) {
-    return beyond(
-      `a wind of ${Math.abs(headwindMps).toFixed(1)} m/s along the run`,
-      `${limits.headwindMps} m/s`,
-    );
+    return { why: 'wind', mps: Math.abs(headwindMps), limitMps: limits.headwindMps };
   }
   const share = densityKgm3 / REFERENCE_DENSITY_KGM3 - 1;
   if (Math.abs(share) > limits.densityShare) {
-    const percent = (limits.densityShare * 100).toFixed(0);
-    return beyond(`an air density ${(share * 100).toFixed(0)} % from the reference`, `${percent} %`);
+    return { why: 'density', percent: share * 100, limitPercent: limits.densityShare * 100 };
   }
   const lengthM = pull.distanceM[pull.distanceM.length - 1]!;
   for (let fromM = 0; fromM < lengthM; fromM += STEEPEST_OVER_M) {
     const slope = road.meanSlope(fromM, fromM + STEEPEST_OVER_M);
     if (Math.abs(slope) > limits.slope) {
-      const percent = (limits.slope * 100).toFixed(0);
-      return beyond(`a slope of ${(slope * 100).toFixed(1)} % after ${fromM} m`, `${percent} %`);
+      return { why: 'slope', percent: slope * 100, afterM: fromM, limitPercent: limits.slope * 100 };
     }
   }
   return undefined;
@@ -213,7 +208,7 @@ function beyondRestating(
 interface Power extends PowerChange {
   /** Standard uncertainty of the change. */
   readonly doubt: number;
-  readonly says: string;
+  readonly says: PowerSays;
 }
 
 function powerOf({ drive, air }: KnownCircumstances): Power {
@@ -225,22 +220,19 @@ function powerOf({ drive, air }: KnownCircumstances): Power {
       change: share,
       perDensity: PRESSURE_EXPONENT,
       doubt: POWER_UNCERTAINTY * Math.abs(share),
-      says: 'Power corrected by ISO 1585 for spark ignition',
+      says: { corrected: true },
     };
   }
-  const reason = day.allowed ? '' : day.reason;
-  // Where the formula is known but stands no longer, what it would have said is how far one may be wrong.
-  const stays =
-    drive === 'electric'
-      ? ''
-      : share === 0
-        ? '. What the air of the day did to it stays in the figure'
-        : '. What the formula would have changed counts as uncertainty';
   return {
     change: 0,
     perDensity: 0,
     doubt: Math.abs(share) / Math.sqrt(3),
-    says: `Power not corrected: ${reason}${stays}`,
+    says: {
+      corrected: false,
+      ...(day.allowed ? {} : { refusal: day.refusal }),
+      // Where the formula is known but stands no longer, what it would have said is how far one may be wrong.
+      stays: drive === 'electric' ? 'none' : share === 0 ? 'in the figure' : 'uncertain',
+    },
   };
 }
 

@@ -6,6 +6,7 @@
  * tyre or gearbox bears, how hot it was, or what its maker allows.
  */
 import type { Trace } from '../trace/trace.ts';
+import { flag } from './flag-words.ts';
 import { kineticEnergyJ } from './launch-slip.ts';
 import type { Flag, RunMeasurement } from './measurement.ts';
 import { shiftsOf } from './shifts.ts';
@@ -127,10 +128,8 @@ function clockS(at: string): number {
   return hours * 3600 + minutes * 60 + seconds;
 }
 
-const warmFlag = (pauseS: number, place: number): Flag => ({
-  code: 'warm-driveline',
-  text: `launch ${place} of the day, ${Math.round(pauseS)} s after the last; under ${WARM_PAUSE_S} s the driveline may still be warm from it`,
-});
+const warmFlag = (pauseS: number, place: number): Flag =>
+  flag('warm-driveline', { place, pauseS, limitS: WARM_PAUSE_S });
 
 const NO_HEAT: Readonly<Record<Exclude<Coupling, 'clutch'>, string>> = {
   none: 'no clutch slips at a start',

@@ -1,5 +1,7 @@
 /** The figures of one run, SI, at full double precision. A figure that was not reached is absent. */
+
 import type { ClockRule, Run } from '../run/run.ts';
+import type { FlagCode, FlagFacts } from './flag-words.ts';
 import type { BudgetItem } from './uncertainty.ts';
 
 /** Instants on the log's own clock; `uncertaintyS` is expanded, k = 2. */
@@ -53,7 +55,10 @@ export interface BrakingFigure {
 export interface Flag {
   /** Permanent short name: `gap`, `low-rate`, `held-values`, `noisy`, `slope`, `poor-fix`, … */
   readonly code: string;
+  /** In English; `flagText` in `flag-words.ts` says it in the reader's language. */
   readonly text: string;
+  /** The numbers it tells, for saying it in another language. */
+  readonly facts?: FlagFacts[FlagCode];
 }
 
 export interface RunMeasurement {

@@ -1,5 +1,6 @@
 /** The results of a test for other programs: unrounded, SI units in the names, nothing left out. */
 
+import { powerInWords } from '../conditions/power-words.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import { START_RULES } from '../content/schema.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
@@ -70,7 +71,7 @@ export function resultsToJson(test: TestResult, { house }: Publication): string 
       begins_s: attempt.measurement.beginsS,
       ends_s: attempt.measurement.endsS,
       conditions: attempt.conditions,
-      flags: attempt.measurement.flags,
+      flags: attempt.measurement.flags.map(({ code, text }) => ({ code, text })),
       figures: figuresOf(attempt).map(({ measure, startRule, value, uncertainty, unit }) => ({
         measure,
         ...(startRule === '' ? {} : { start_rule: startRule }),
@@ -87,7 +88,7 @@ export function resultsToJson(test: TestResult, { house }: Publication): string 
 function restatedOf(attempt: Attempt): object {
   const { notRestated, power } = attempt.restated!;
   return {
-    ...(power === undefined ? {} : { power }),
+    ...(power === undefined ? {} : { power: powerInWords(power, 'en') }),
     ...(notRestated === undefined ? {} : { not_restated: notRestated.text }),
     figures: figuresOf(attempt).flatMap(({ measure, startRule }) => {
       const rule = START_RULES.find(known => known === startRule);

@@ -1,7 +1,7 @@
 /** Flags that a run alone cannot tell: whether the road was long enough, and what the day had asked before. */
+import { flag } from '../measurement/flag-words.ts';
 import { couplingOf, launchCare } from '../measurement/launch-care.ts';
 import type { Flag } from '../measurement/measurement.ts';
-import { roundToDecimals } from '../round.ts';
 import type { Attempt, TestResult } from './result.ts';
 
 /** A run that covers more than this share of the road has used it up (our own limit, no source). */
@@ -31,6 +31,5 @@ function shortRoad({ trace, measurement }: Attempt, lengthM: number): readonly F
   const { beginIndex, endIndex } = measurement.run;
   const usedM = trace.distanceM[endIndex]! - trace.distanceM[beginIndex]!;
   if (!(usedM > SHORT_ROAD_SHARE * lengthM)) return [];
-  const text = `the run took ${roundToDecimals(usedM, 0)} m of a road of ${roundToDecimals(lengthM, 0)} m`;
-  return [{ code: 'short-road', text }];
+  return [flag('short-road', { usedM, lengthM })];
 }

@@ -4,8 +4,8 @@ import { densityAltitudeM } from '../conditions/atmosphere.ts';
 import { windComponents } from '../conditions/wind.ts';
 import { DAY_S } from '../content/calendar.ts';
 import type { ConditionsContent, HouseContent, RoadContent } from '../content/schema.ts';
+import { flag } from '../measurement/flag-words.ts';
 import type { Flag } from '../measurement/measurement.ts';
-import { roundToDecimals } from '../round.ts';
 import { celsiusToKelvin, hpaToPa } from '../units.ts';
 import type { AttemptConditions } from './result.ts';
 
@@ -105,15 +105,11 @@ function wind(
 export function conditionsToFlags(conditions: AttemptConditions, limits: HouseContent['limits']): Flag[] {
   const flags: Flag[] = [];
   const { windMps, slopePct: slope } = conditions;
-  const limit = (value: number, unit: string) => `the limit of this publication is ${value} ${unit}`;
   if (limits?.wind_mps !== undefined && windMps !== undefined && windMps > limits.wind_mps) {
-    const text = `mean of ${roundToDecimals(windMps, 1)} m/s; ${limit(limits.wind_mps, 'm/s')}`;
-    flags.push({ code: 'wind', text });
+    flags.push(flag('wind', { mps: windMps, limitMps: limits.wind_mps }));
   }
   if (limits?.slope_pct !== undefined && slope !== undefined && Math.abs(slope) > limits.slope_pct) {
-    const way = slope > 0 ? 'rises' : 'falls';
-    const text = `the road ${way} ${roundToDecimals(Math.abs(slope), 2)} %; ${limit(limits.slope_pct, '%')}`;
-    flags.push({ code: 'slope', text });
+    flags.push(flag('slope', { risePct: slope, limitPct: limits.slope_pct }));
   }
   return flags;
 }

@@ -1,8 +1,10 @@
 /** Standing starts as measured, and worked out for a level road in still reference air, with what each condition changed. */
 import { medianOf } from '../compare/repeats.ts';
 import { CONDITIONS, type Condition } from '../conditions/gain.ts';
+import { powerInWords } from '../conditions/power-words.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import type { RestatedFigure } from '../conditions/restate.ts';
+import { notRestatedInWords } from '../conditions/restate-words.ts';
 import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { MEASURES, type MeasuredValue, measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
@@ -42,7 +44,7 @@ export function restatedTable(test: TestResult, house: House): Table {
             ...pairs.map(pair => rowOf(pair, test, house, measure)),
             ...(pairs.length < 2 ? [] : [medianRow(pairs, house, measure)]),
           ],
-    notes: notesOf(starts, pairs),
+    notes: notesOf(starts, pairs, house),
   };
 }
 
@@ -113,11 +115,15 @@ function signed(changeS: number, language: string): string {
   return changeS > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
-function notesOf(starts: readonly Attempt[], pairs: readonly Pair[]): readonly string[] {
-  const power = [...new Set(pairs.flatMap(({ attempt }) => attempt.restated?.power ?? []))];
+function notesOf(starts: readonly Attempt[], pairs: readonly Pair[], house: House): readonly string[] {
+  const power = new Set(
+    pairs.flatMap(({ attempt: { restated } }) =>
+      restated?.power === undefined ? [] : [powerInWords(restated.power, house)],
+    ),
+  );
   const reasons = Map.groupBy(
     starts.filter(({ restated }) => restated?.notRestated !== undefined),
-    ({ restated }) => restated!.notRestated!.text,
+    ({ restated }) => notRestatedInWords(restated!.notRestated!.reason, house),
   );
   const without = [...reasons].map(
     ([reason, attempts]) =>
@@ -127,7 +133,7 @@ function notesOf(starts: readonly Attempt[], pairs: readonly Pair[]): readonly s
   return [
     'The measured figures are the published ones; the restated stand beside them and replace none. The last columns are restated less measured, by condition, and add up to the whole.',
     'Uncertainty: expanded, k = 2 (about 95 %); of the restated, with what is not known of mass, drag, wind, slope and air.',
-    ...power.map(text => `${text}.`),
+    ...[...power].map(says => `${says}.`),
     ...without,
   ];
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { propagate } from '../../pipeline/compare/monte-carlo.ts';
 import { DEFAULT_UNCERTAINTY, type RunCircumstances } from '../../pipeline/conditions/circumstances.ts';
+import { powerInWords } from '../../pipeline/conditions/power-words.ts';
 import { REFERENCE_AIR } from '../../pipeline/conditions/reference.ts';
 import {
   notRestatedFlag,
@@ -288,7 +289,8 @@ describe('what each condition changed', () => {
     const random = randomFromSeed(4);
     const words = CARS.map(car => {
       const { trace, measurement, circumstances } = pairOf(car, random, { ...calm, temperatureK: 298 });
-      return restateRun(trace, measurement, circumstances).power;
+      const { power } = restateRun(trace, measurement, circumstances);
+      return power && powerInWords(power, 'en');
     });
     expect(words[0]).toContain('does not breathe');
     expect(words[1]).toBe('Power corrected by ISO 1585 for spark ignition');

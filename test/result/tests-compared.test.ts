@@ -173,7 +173,11 @@ describe('restated figures', () => {
       i === 0
         ? {
             ...attempt,
-            restated: { speedSplits: [], distanceSplits: [], notRestated: { missing: [], text: 'no wind' } },
+            restated: {
+              speedSplits: [],
+              distanceSplits: [],
+              notRestated: { missing: [], reason: { why: 'few-readings' as const }, text: 'few readings' },
+            },
           }
         : attempt,
     );

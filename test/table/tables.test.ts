@@ -47,7 +47,7 @@ const restatedDay: TestResult = {
         budget: [],
       })),
       distanceSplits: [],
-      power: 'Power not corrected: nobody asked',
+      power: { corrected: false, refusal: { of: 'engine', engine: 'electric' }, stays: 'none' } as const,
     },
   })),
 };
@@ -130,7 +130,9 @@ describe('the tables of a test', () => {
       '+0.01\u00a0s',
     ]);
     expect(rows.at(-1)?.[2]?.text).toBe(printResult(kept, house).text);
-    expect(notes.join(' ')).toContain('Power not corrected: nobody asked.');
+    expect(notes.join(' ')).toContain(
+      'Power not corrected: An electric motor does not breathe: its power does not go with air density.',
+    );
   });
 
   it('restated says why a start is not, and gives no figure for it', () => {
@@ -141,7 +143,11 @@ describe('the tables of a test', () => {
         restated: {
           speedSplits: [],
           distanceSplits: [],
-          notRestated: { missing: ['drag area of the car'], text: 'the drag area of the car is not known' },
+          notRestated: {
+            missing: ['drag area of the car'],
+            reason: { why: 'not-known' as const, facts: ['dragAreaM2' as const] },
+            text: 'the drag area of the car is not known',
+          },
         },
       })),
     };

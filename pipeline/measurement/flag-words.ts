@@ -1,0 +1,126 @@
+/** What each flag says of a run, from the numbers that were found. Begins in lower case: the flag's name stands before it. */
+import { localiseDigits } from '../digits.ts';
+import { catalogue, counted, type Spoken } from '../language.ts';
+import { roundToDecimals } from '../round.ts';
+import type { Flag } from './measurement.ts';
+
+/** The numbers of each flag, in the unit they are told in. */
+export interface FlagFacts {
+  readonly gap: { readonly missingS: number; readonly afterS: number };
+  readonly spike: { readonly count: number };
+  readonly 'held-values': { readonly everyS: number };
+  readonly 'low-rate': { readonly rateHz: number; readonly limitHz: number };
+  readonly noisy: { readonly kmh: number };
+  readonly 'derived-speed': Record<never, never>;
+  readonly filtered: { readonly filterS: number };
+  readonly irregular: { readonly ms: number };
+  readonly 'poor-fix': {
+    readonly satellites?: number;
+    readonly dilution?: number;
+    readonly statedKmh?: number;
+  };
+  readonly creep: { readonly m: number; readonly kmh: number };
+  readonly 'rolled-back': { readonly kmh: number; readonly withinS: number };
+  readonly 'warm-driveline': { readonly place: number; readonly pauseS: number; readonly limitS: number };
+  readonly 'short-road': { readonly usedM: number; readonly lengthM: number };
+  readonly wind: { readonly mps: number; readonly limitMps: number };
+  readonly slope: { readonly risePct: number; readonly limitPct: number };
+}
+export type FlagCode = keyof FlagFacts;
+
+/** Digits with this many decimals; all there are where the count is absent. Never grouped: a log is searched for them. */
+type Print = (value: number, decimals?: number) => string;
+type Sentences = { readonly [Code in FlagCode]: (facts: FlagFacts[Code], print: Print) => string };
+
+const some = (parts: readonly (string | undefined)[]): readonly string[] =>
+  parts.filter(part => part !== undefined);
+
+const words = catalogue<Sentences>({
+  en: {
+    gap: ({ missingS, afterS }, print) =>
+      `no reading for ${print(missingS, 2)} s after ${print(afterS, 2)} s`,
+    spike: ({ count }) => `${count} impossible ${counted(count, 'reading', 'readings')} left out`,
+    'held-values': ({ everyS }, print) =>
+      `a fresh reading only every ${print(everyS, 1)} s; rows between repeat it`,
+    'low-rate': ({ rateHz, limitHz }, print) =>
+      `${print(rateHz, 1)} readings a second; fewer than ${print(limitHz)}`,
+    noisy: ({ kmh }, print) => `one reading scatters by ${print(kmh, 2)} km/h (one standard deviation)`,
+    'derived-speed': () => 'speed worked out from positions, not recorded',
+    filtered: ({ filterS }, print) =>
+      `neighbouring readings are alike at rest, as behind a filter of ${print(filterS, 2)} s: speeds may come late by about as much; nothing is corrected`,
+    irregular: ({ ms }, print) => `time stamps stray by ${print(ms, 0)} ms (one standard deviation)`,
+    'poor-fix': ({ satellites, dilution, statedKmh }, print) =>
+      some([
+        satellites === undefined ? undefined : `${print(satellites)} satellites`,
+        dilution === undefined ? undefined : `horizontal dilution of precision ${print(dilution, 1)}`,
+        statedKmh === undefined ? undefined : `receiver states ${print(statedKmh, 2)} km/h`,
+      ]).join('; '),
+    creep: ({ m, kmh }, print) =>
+      `crept ${print(m, 2)} m at ${print(kmh, 1)} km/h before the launch; the clock starts with the launch`,
+    'rolled-back': ({ kmh, withinS }, print) =>
+      `moved at up to ${print(kmh, 1)} km/h within ${print(withinS)} s before the start, forwards or back, and rested again`,
+    'warm-driveline': ({ place, pauseS, limitS }, print) =>
+      `launch ${place} of the day, ${print(pauseS, 0)} s after the last; under ${print(limitS)} s the driveline may still be warm from it`,
+    'short-road': ({ usedM, lengthM }, print) =>
+      `the run took ${print(usedM, 0)} m of a road of ${print(lengthM, 0)} m`,
+    wind: ({ mps, limitMps }, print) =>
+      `mean of ${print(mps, 1)} m/s; the limit of this publication is ${print(limitMps)} m/s`,
+    slope: ({ risePct, limitPct }, print) =>
+      `the road ${risePct > 0 ? 'rises' : 'falls'} ${print(Math.abs(risePct), 2)} %; the limit of this publication is ${print(limitPct)} %`,
+  },
+  de: {
+    gap: ({ missingS, afterS }, print) =>
+      `${print(missingS, 2)} s lang kein Messwert, nach ${print(afterS, 2)} s`,
+    spike: ({ count }) =>
+      `${count} ${counted(count, 'unmöglicher Messwert', 'unmögliche Messwerte')} ausgelassen`,
+    'held-values': ({ everyS }, print) =>
+      `nur alle ${print(everyS, 1)} s ein neuer Messwert; die Zeilen dazwischen wiederholen ihn`,
+    'low-rate': ({ rateHz, limitHz }, print) =>
+      `${print(rateHz, 1)} Messwerte je Sekunde; weniger als ${print(limitHz)}`,
+    noisy: ({ kmh }, print) =>
+      `ein einzelner Messwert streut um ${print(kmh, 2)} km/h (eine Standardabweichung)`,
+    'derived-speed': () => 'Geschwindigkeit aus Positionen errechnet, nicht aufgezeichnet',
+    filtered: ({ filterS }, print) =>
+      `benachbarte Messwerte gleichen sich im Stand wie hinter einem Filter von ${print(filterS, 2)} s: Geschwindigkeiten kommen womöglich um etwa so viel zu spät; korrigiert wird nichts`,
+    irregular: ({ ms }, print) => `Zeitstempel schwanken um ${print(ms, 0)} ms (eine Standardabweichung)`,
+    'poor-fix': ({ satellites, dilution, statedKmh }, print) =>
+      some([
+        satellites === undefined
+          ? undefined
+          : `${print(satellites)} ${counted(satellites, 'Satellit', 'Satelliten')}`,
+        dilution === undefined ? undefined : `horizontale Genauigkeitsminderung (HDOP) ${print(dilution, 1)}`,
+        statedKmh === undefined ? undefined : `Empfänger gibt ${print(statedKmh, 2)} km/h an`,
+      ]).join('; '),
+    creep: ({ m, kmh }, print) =>
+      `vor dem Start ${print(m, 2)} m mit ${print(kmh, 1)} km/h gekrochen; die Zeitnahme beginnt mit dem Start`,
+    'rolled-back': ({ kmh, withinS }, print) =>
+      `in den letzten ${print(withinS)} s vor dem Start mit bis zu ${print(kmh, 1)} km/h vor- oder zurückgerollt und wieder zum Stehen gekommen`,
+    'warm-driveline': ({ place, pauseS, limitS }, print) =>
+      `${place}. Start des Tages, ${print(pauseS, 0)} s nach dem vorigen; unter ${print(limitS)} s kann der Antriebsstrang noch warm davon sein`,
+    'short-road': ({ usedM, lengthM }, print) =>
+      `die Fahrt brauchte ${print(usedM, 0)} m einer Strecke von ${print(lengthM, 0)} m`,
+    wind: ({ mps, limitMps }, print) =>
+      `im Mittel ${print(mps, 1)} m/s; die Grenze dieser Publikation liegt bei ${print(limitMps)} m/s`,
+    slope: ({ risePct, limitPct }, print) =>
+      `die Straße ${risePct > 0 ? 'steigt' : 'fällt'} um ${print(Math.abs(risePct), 2)} %; die Grenze dieser Publikation liegt bei ${print(limitPct)} %`,
+  },
+});
+
+function sentence<Code extends FlagCode>(code: Code, facts: FlagFacts[Code], spoken: Spoken): string {
+  const print: Print = (value, decimals) =>
+    localiseDigits(decimals === undefined ? String(value) : roundToDecimals(value, decimals), spoken, {
+      grouped: false,
+    });
+  return words(spoken)[code](facts, print);
+}
+
+/** A flag with its numbers and its English text. */
+export const flag = <Code extends FlagCode>(code: Code, facts: FlagFacts[Code]): Flag => ({
+  code,
+  text: sentence(code, facts, 'en'),
+  facts,
+});
+
+/** What a flag says to readers; one without numbers of its own keeps its English text. */
+export const flagText = ({ code, text, facts }: Flag, spoken: Spoken): string =>
+  facts === undefined ? text : sentence(code as FlagCode, facts as never, spoken);
