@@ -1,6 +1,7 @@
 /** `evenground COMMAND …`: the commands, their help and exit codes. */
 import { type Io, processIo } from './command/io.ts';
 import { ProblemError, problemToLine } from './problem.ts';
+import { diskProblem } from './problems/disk.ts';
 
 interface Command {
   readonly usage: string;
@@ -75,6 +76,11 @@ export async function main(args: readonly string[], io: Io = processIo()): Promi
       return 1;
     }
     if (process.env.EVENGROUND_DEBUG) throw error;
+    const disk = diskProblem(error);
+    if (disk) {
+      io.stderr(`${problemToLine(disk)}\n`);
+      return 1;
+    }
     const text = error instanceof Error ? error.message : String(error);
     io.stderr(
       `evenground ${name}: stopped by a fault of the program: ${text.split('\n')[0]}. ` +

@@ -5,6 +5,7 @@ import { parseArgs } from 'node:util';
 import { loadLettering } from '../lettering/fonts.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
 import { loadPublication } from '../pipeline.ts';
+import { withLock } from '../press/lock.ts';
 import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
 import { GUIDE_KIND } from '../press/press-overlays.ts';
 import { countPictures, planPublication, writeTest } from '../press/press-test.ts';
@@ -15,6 +16,7 @@ import type { Io } from './io.ts';
 import { progressTo } from './progress.ts';
 
 const PUBLIC_FOLDER = '.evenground/public';
+const LOCK = '.evenground/build.lock';
 const SITE_FOLDER = 'dist';
 
 const HELP = `Usage: npm run evenground -- build [--out FOLDER]
@@ -30,6 +32,7 @@ Exit status: 0 built; 1 content has errors or a file could not be made; 2 wrong 
 /**
  * Builds the publication under `io.root` into `dist/` (or `--out`).
  * @returns 0 built; 1 content has errors, and what stood in the folder before is untouched; 2 wrong usage
+ * @throws ProblemError where another build of the folder is under way
  */
 export async function runBuild(args: readonly string[], io: Io): Promise<number> {
   if (args.includes('--help') || args.includes('-h')) {
@@ -43,6 +46,11 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
     io.stderr(`evenground build: ${(error as Error).message.split('\n')[0]} Only --out FOLDER is known.\n`);
     return 2;
   }
+  return await withLock(join(io.root, LOCK), () => buildInto(out, io));
+}
+
+/** The build itself; nothing else builds in this folder meanwhile. */
+async function buildInto(out: string, io: Io): Promise<number> {
   const began = performance.now();
   const progress = progressTo(io);
   progress.step('reading content and measuring logs', 1);

@@ -1,9 +1,12 @@
 /** Files and folders that are whole or absent: written beside their place, then moved into it. */
 import { randomBytes } from 'node:crypto';
+import { existsSync, renameSync, rmSync } from 'node:fs';
 import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 
 const MARK = '.unfinished-';
+/** Ways of asking a program to end: Ctrl-C, and a polite end from outside. */
+const SIGNALS = ['SIGINT', 'SIGTERM'] as const;
 
 /** Writes a file so that a reader finds the old one or the new one, never a part. */
 export async function writeWhole(path: string, content: string | Uint8Array): Promise<void> {
@@ -28,6 +31,13 @@ export async function replaceFolder(path: string, fill: (staging: string) => Pro
   const token = randomBytes(6).toString('hex');
   const staging = `${path}${MARK}${token}`;
   const former = `${path}${MARK}${token}-former`;
+  const stop = (signal: NodeJS.Signals): void => {
+    // Nothing can be awaited any more: what was begun goes, and what stood there stays or comes back.
+    if (existsSync(former) && !existsSync(path)) renameSync(former, path);
+    for (const begun of [staging, former]) rmSync(begun, { recursive: true, force: true });
+    process.kill(process.pid, signal);
+  };
+  for (const signal of SIGNALS) process.once(signal, stop);
   try {
     await mkdir(staging);
     await fill(staging);
@@ -39,6 +49,7 @@ export async function replaceFolder(path: string, fill: (staging: string) => Pro
       throw error;
     }
   } finally {
+    for (const signal of SIGNALS) process.off(signal, stop);
     await rm(staging, { recursive: true, force: true });
     await rm(former, { recursive: true, force: true });
   }
