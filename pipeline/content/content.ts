@@ -19,6 +19,7 @@ import {
 import { sortProblems, withoutEchoes } from './sort-problems.ts';
 import { checkTest } from './test-checks.ts';
 import { bytesToText } from './text.ts';
+import { isTranslation, readTranslations, type Translation } from './translations.ts';
 import type { Path } from './yaml.ts';
 
 /** A folder of tests/ whose test.yaml fits its schema. */
@@ -41,6 +42,8 @@ export interface Content {
   readonly roads: readonly (RoadContent & { readonly id: string })[];
   readonly tests: readonly TestFolder[];
   readonly methodology: string;
+  /** What is written in further languages, in the order of house.yaml. */
+  readonly translations: readonly Translation[];
   /** All faults of all files, by file and line. */
   readonly problems: readonly Problem[];
 }
@@ -95,12 +98,15 @@ export function contentFilesToContent(files: ContentFiles): Content {
     }
   }
 
+  const methodology = markdown(files, METHODOLOGY_FILE, 'The page on the methodology', problems);
+  const read = { cars: whole(cars), roads: whole(roads), tests };
+  const translated = house && readTranslations(files, { house, ...read });
+  problems.push(...(translated?.problems ?? []));
   return {
     ...(house?.value ? { house: house.value } : {}),
-    cars: whole(cars),
-    roads: whole(roads),
-    tests,
-    methodology: markdown(files, METHODOLOGY_FILE, 'The page on the methodology', problems),
+    ...read,
+    methodology,
+    translations: translated?.translations ?? [],
     problems: sortProblems(withoutEchoes(problems)),
   };
 }
@@ -114,7 +120,7 @@ function entries<T>(
   const parsed = new Map<string, Parsed<T>>();
   for (const [path, bytes] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
     const name = new RegExp(`^content/${folder}/([^/]+)\\.(yaml|yml)$`).exec(path);
-    if (!name) continue;
+    if (!name || isTranslation(path)) continue;
     const [, id = '', ending] = name;
     if (ending === 'yml') problems.push(misnamedFile(path, `${id}.yaml`, `Rename it to ${id}.yaml.`));
     else if (!SLUG.test(id)) problems.push(misnamed(path, 'file'));

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { carSchema, houseSchema, roadSchema, testSchema } from './schema.ts';
 import { signedOffSchema } from './sign-off-schema.ts';
+import { carWordsSchema, houseWordsSchema, roadWordsSchema, testWordsSchema } from './translation-schema.ts';
 
 const SCHEMAS = {
   house: houseSchema,
@@ -9,6 +10,10 @@ const SCHEMAS = {
   road: roadSchema,
   test: testSchema,
   'signed-off': signedOffSchema,
+  'house-words': houseWordsSchema,
+  'car-words': carWordsSchema,
+  'road-words': roadWordsSchema,
+  'test-words': testWordsSchema,
 } as const;
 
 export const SCHEMA_FOLDER = 'content/schema';
@@ -29,6 +34,10 @@ export function contentSchemaFiles(): ReadonlyMap<string, string> {
  */
 export function schemaHint(path: string): string | undefined {
   const kinds: readonly (readonly [RegExp, string])[] = [
+    [/^content\/house\.[a-z]{2}\.yaml$/, 'schema/house-words.json'],
+    [/^content\/cars\/[^/]+\.[a-z]{2}\.yaml$/, '../schema/car-words.json'],
+    [/^content\/roads\/[^/]+\.[a-z]{2}\.yaml$/, '../schema/road-words.json'],
+    [/^content\/tests\/[^/]+\/test\.[a-z]{2}\.yaml$/, '../../schema/test-words.json'],
     [/^content\/house\.yaml$/, 'schema/house.json'],
     [/^content\/cars\/[^/]+\.yaml$/, '../schema/car.json'],
     [/^content\/roads\/[^/]+\.yaml$/, '../schema/road.json'],

@@ -50,6 +50,7 @@ export function testsToPublication(
         roads: content.roads,
         tests,
         methodologyMarkdown: content.methodology,
+        translations: content.translations,
         problems,
       };
 }

@@ -2,7 +2,30 @@
  * The publication in each language its pages are made in: the main one, in which it is written, at the root of the
  * site; every further one under the first part of its tag, `/de/` for `de-DE`.
  */
-import type { House, Publication } from './result.ts';
+import {
+  remarkPath,
+  type Translated,
+  translateCar,
+  translateHouse,
+  translateRoad,
+  translateTest,
+} from '../content/translate.ts';
+import { languageWord, type Translation } from '../content/translations.ts';
+import { catalogue } from '../language.ts';
+import { ABORTED, NOT_IN_NOTES } from './match-attempts.ts';
+import type { Attempt, Car, House, Publication, Road, TestResult, Untranslated } from './result.ts';
+
+export { remarkPath } from '../content/translate.ts';
+export { languageWord } from '../content/translations.ts';
+
+/** Reasons that the program gives itself, where no note does. */
+const OWN_REASONS = catalogue({
+  en: { [NOT_IN_NOTES]: NOT_IN_NOTES, [ABORTED]: ABORTED },
+  de: {
+    [NOT_IN_NOTES]: 'steht nicht in den Notizen des Testers',
+    [ABORTED]: 'abgebrochen',
+  },
+});
 
 /** Tags of every language, the main one first. */
 export const languagesOf = (house: House): readonly string[] => [
@@ -10,16 +33,101 @@ export const languagesOf = (house: House): readonly string[] => [
   ...(house.further_languages ?? []),
 ];
 
-/** The word for a language in addresses and in the names of files: `de` for `de-DE`. */
-export const languageWord = (tag: string): string => tag.split('-')[0]!;
-
 /** What addresses of pages begin with: nothing in the main language, `/de` in German beside it. */
 export const languagePath = ({ language, mainLanguage }: House): string =>
   mainLanguage === undefined ? '' : `/${languageWord(language)}`;
 
+/** The language in which a part is shown, where it is not that of the page: for the `lang` of its element. */
+export const languageOfPart = (
+  { untranslated }: { readonly untranslated?: Untranslated },
+  path: string,
+): string | undefined => (untranslated?.paths.has(path) ? untranslated.language : undefined);
+
+/** The same for a remark of a test: a note, a reason, a correction. */
+export const languageOfRemark = (test: TestResult, text: string): string | undefined =>
+  languageOfPart(test, remarkPath(text));
+
 /** The same publication in one of its languages; the very same where it is the main one. */
 export function inLanguage(publication: Publication, tag: string): Publication {
-  const { house } = publication;
+  const { house, translations = [] } = publication;
   if (tag === house.language) return publication;
-  return { ...publication, house: { ...house, language: tag, mainLanguage: house.language } };
+  const main = house.language;
+  const words = translations.find(translation => translation.tag === tag);
+  const named = <T extends object>({
+    value,
+    untranslated,
+  }: Translated<T>): T & { untranslated: Untranslated } => ({
+    ...value,
+    untranslated: { language: main, paths: new Set(untranslated) },
+  });
+  const own: House = {
+    ...named(translateHouse(house, words?.house)),
+    language: tag,
+    mainLanguage: main,
+  };
+  const cars = publication.cars.map(car => named(translateCar(car, words?.cars.get(car.id))));
+  const roads = publication.roads.map(road => named(translateRoad(road, words?.roads.get(road.id))));
+  const { methodology } = words ?? {};
+  return {
+    ...publication,
+    house: own,
+    cars,
+    roads,
+    tests: publication.tests.map(test => testIn(test, own, cars, roads, words)),
+    ...(methodology === undefined
+      ? {}
+      : { methodologyMarkdown: methodology.markdown, methodologyFile: methodology.file }),
+    untranslated: { language: main, paths: new Set(methodology === undefined ? ['methodology'] : []) },
+  };
+}
+
+function testIn(
+  test: TestResult,
+  house: House,
+  cars: readonly Car[],
+  roads: readonly Road[],
+  words: Translation | undefined,
+): TestResult {
+  const { value: content, untranslated } = translateTest(test.content, words?.tests.get(test.id));
+  const article = words?.articles.get(test.id);
+  const translated = new Map([
+    ...pairs(test.content.attempts, content.attempts),
+    ...pairs(test.content.conditions, content.conditions),
+  ]);
+  const methods = new Map(house.launch_methods.map(({ id, name }) => [id, name]));
+  const reasons: Readonly<Record<string, string>> = OWN_REASONS(house);
+  const say = (text: string): string => translated.get(text) ?? reasons[text] ?? text;
+  return {
+    ...test,
+    content,
+    car: cars.find(({ id }) => id === test.car.id) ?? test.car,
+    road: roads.find(({ id }) => id === test.road.id) ?? test.road,
+    attempts: test.attempts.map((attempt): Attempt => {
+      const launchName = methods.get(attempt.launchId ?? '');
+      return {
+        ...attempt,
+        ...(launchName === undefined ? {} : { launchName }),
+        ...(attempt.note === undefined ? {} : { note: say(attempt.note) }),
+        ...(attempt.setAside === undefined ? {} : { setAside: say(attempt.setAside) }),
+      };
+    }),
+    ...(article === undefined ? {} : { articleMarkdown: article.markdown, articleFile: article.file }),
+    untranslated: {
+      language: house.mainLanguage ?? house.language,
+      paths: new Set([...untranslated, ...(article === undefined ? ['article'] : [])]),
+    },
+  };
+}
+
+/** Each remark with its translation, from lists in the same order. */
+function pairs(
+  before: readonly { readonly note?: string | undefined; readonly set_aside?: string | undefined }[],
+  after: readonly { readonly note?: string | undefined; readonly set_aside?: string | undefined }[],
+): [string, string][] {
+  return before.flatMap((main, i) =>
+    (['note', 'set_aside'] as const).flatMap((key): [string, string][] => {
+      const [text, said] = [main[key], after[i]?.[key]];
+      return text === undefined || said === undefined ? [] : [[text, said]];
+    }),
+  );
 }

@@ -5,6 +5,7 @@
 import type { RestatedRun } from '../conditions/restate.ts';
 import type { CarContent, HouseContent, RoadContent, TestContent } from '../content/schema.ts';
 import type { SignedOffFile } from '../content/signed-off-file.ts';
+import type { Translation } from '../content/translations.ts';
 import type { RunMeasurement } from '../measurement/measurement.ts';
 import type { Problem } from '../problem.ts';
 import type { StartRule } from '../run/run.ts';
@@ -15,6 +16,15 @@ export interface House extends HouseContent {
   readonly logoPicture?: LogoPicture;
   /** Where this is the house in a further language: the one it is written in. */
   readonly mainLanguage?: string;
+  readonly untranslated?: Untranslated;
+}
+
+/** Where something is shown in a further language: its words that are still in the main one. */
+export interface Untranslated {
+  /** Tag of that language. */
+  readonly language: string;
+  /** Such as `strapline` or `launch_methods.brake-hold.how`; `article` for the whole article. */
+  readonly paths: ReadonlySet<string>;
 }
 
 /** A PNG of this program's own making with straight alpha. */
@@ -25,9 +35,11 @@ export interface LogoPicture {
 }
 export interface Car extends CarContent {
   readonly id: string;
+  readonly untranslated?: Untranslated;
 }
 export interface Road extends RoadContent {
   readonly id: string;
+  readonly untranslated?: Untranslated;
 }
 
 /** Air, wind and surface during one attempt: the reading nearest in time before it, never a mean of guesses. */
@@ -85,6 +97,7 @@ export interface TestResult {
   /** The numbers that went out; absent where none have. */
   readonly signedOff?: SignedOffFile;
   readonly warnings: readonly Problem[];
+  readonly untranslated?: Untranslated;
 }
 
 export interface Publication {
@@ -94,6 +107,12 @@ export interface Publication {
   /** Newest first. */
   readonly tests: readonly TestResult[];
   readonly methodologyMarkdown: string;
+  /** Path of the methodology as errors name it; content/methodology.md where absent. */
+  readonly methodologyFile?: string;
+  /** What is written in further languages. */
+  readonly translations?: readonly Translation[];
+  /** Where this is the publication in a further language: its own texts that are still in the main one. */
+  readonly untranslated?: Untranslated;
   readonly problems: readonly Problem[];
 }
 
