@@ -8,9 +8,10 @@ import { loadPublication } from '../pipeline.ts';
 import { withLock } from '../press/lock.ts';
 import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
 import { GUIDE_KIND } from '../press/press-overlays.ts';
-import { countPictures, planPublication, writeTest } from '../press/press-test.ts';
+import { countPictures, planEveryLanguage, writeTest } from '../press/press-test.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
+import { languageWord } from '../result/in-language.ts';
 import type { Publication } from '../result/result.ts';
 import type { Io } from './io.ts';
 import { progressTo } from './progress.ts';
@@ -55,8 +56,8 @@ async function buildInto(out: string, io: Io): Promise<number> {
   const progress = progressTo(io);
   progress.step('reading content and measuring logs', 1);
   const publication = await loadPublication(io.root);
-  const { tests: planned, problems: inArticles } = planPublication(publication);
-  const problems = [...publication.problems, ...inArticles];
+  const planned = planEveryLanguage(publication);
+  const problems = [...publication.problems, ...planned.flatMap(language => language.problems)];
   progress.close();
   for (const problem of problems) io.stderr(`${problemToLine(problem)}\n`);
   if (problems.some(isError)) {
@@ -68,19 +69,32 @@ async function buildInto(out: string, io: Io): Promise<number> {
   const lettering = await loadLettering();
   progress.step(
     'figures and overlays',
-    planned.reduce((sum, test) => sum + countPictures(test, publication), 0),
+    planned
+      .flatMap(language => language.tests.map(test => countPictures(test, language.publication)))
+      .reduce((sum, count) => sum + count, 0),
   );
   const tests: Record<string, PressTest> = {};
+  const translated: Record<string, Record<string, PressTest>> = {};
   const drawn: Problem[] = [];
   await replaceFolder(join(io.root, PUBLIC_FOLDER), async staging => {
     const write = (path: string, content: string | Uint8Array) => writeWhole(join(staging, path), content);
-    for (const test of planned) {
-      const written = await writeTest(test, publication, lettering, write, progress.done);
-      tests[test.test.id] = written.press;
-      drawn.push(...written.problems);
+    for (const { publication: own, tests: ofLanguage } of planned) {
+      const { language, mainLanguage } = own.house;
+      const ownTests: Record<string, PressTest> = {};
+      for (const test of ofLanguage) {
+        const main = mainLanguage === undefined ? undefined : tests[test.test.id];
+        const written = await writeTest(test, own, lettering, write, progress.done, main);
+        ownTests[test.test.id] = written.press;
+        drawn.push(...written.problems);
+      }
+      if (mainLanguage === undefined) Object.assign(tests, ownTests);
+      else translated[languageWord(language)] = ownTests;
     }
   });
-  const manifest: PressManifest = { tests };
+  const manifest: PressManifest = {
+    tests,
+    ...(planned.length > 1 ? { translated } : {}),
+  };
   await writeWhole(join(io.root, PRESS_MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
   progress.close();
   for (const problem of [...drawn, ...lettering.problems()]) io.stderr(`${problemToLine(problem)}\n`);

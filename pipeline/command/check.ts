@@ -5,7 +5,7 @@ import { parseArgs } from 'node:util';
 import { contentSchemaFiles, SCHEMA_FOLDER, schemaHint } from '../content/json-schema.ts';
 import { sortProblems } from '../content/sort-problems.ts';
 import { checkContent } from '../pipeline.ts';
-import { planPublication } from '../press/press-test.ts';
+import { planEveryLanguage } from '../press/press-test.ts';
 import { type Problem, printable, problemToLine, type Severity } from '../problem.ts';
 import type { Io } from './io.ts';
 
@@ -51,7 +51,8 @@ export async function runCheck(
     return 0;
   }
   const { tests, problems: inContent, publication } = await checkContent(io.root);
-  const inArticles = publication === undefined ? [] : planPublication(publication).problems;
+  const inArticles =
+    publication === undefined ? [] : planEveryLanguage(publication).flatMap(language => language.problems);
   const problems = sortProblems([...inContent, ...inArticles]);
   io.stdout(problemsToText(problems));
   const attempts = tests.reduce((sum, test) => sum + test.attempts.length, 0);

@@ -2,7 +2,8 @@
 import { type Article, articleToHtml } from '../article/article.ts';
 import { figureToHtml } from '../article/figure-html.ts';
 import { NOTES_HEADING, notesHtml } from '../article/number-notes.ts';
-import type { Publication, TestResult } from '../result/result.ts';
+import { languagePath } from '../result/in-language.ts';
+import type { House, Publication, TestResult } from '../result/result.ts';
 import { scrollRegion, withAddresses } from '../table/html.ts';
 import type { PressFigure, PressPicture, PressTest } from './manifest.ts';
 
@@ -56,14 +57,18 @@ function pressFigureHtml(figure: PressFigure, number: number, { file }: Addresse
   });
 }
 
+/** Where the files of a test lie that are others in each language: `press/<test>`, `press/<test>/de`. */
+export const pressFolder = ({ id }: Pick<TestResult, 'id'>, house: House): string =>
+  `press/${id}${languagePath(house)}`;
+
 /** Article and notes as one piece for another publishing system; its links lead to the publication's own pages. */
 export function articlePiece(
   test: TestResult,
   publication: Publication,
   press: Pick<PressTest, 'figures' | 'tables'>,
 ): string {
-  const folder = `press/${test.id}/`;
-  const site = publication.house.site.replace(/\/$/, '');
+  const folder = `${pressFolder(test, publication.house)}/`;
+  const site = publication.house.site.replace(/\/$/, '') + languagePath(publication.house);
   const addresses: Addresses = {
     // The piece lies in the folder itself.
     file: path => path.replace(folder, ''),

@@ -1,4 +1,5 @@
 /** The lower thirds of one test as files: every plate and the editor's guide at each frame size, and a note beside them. */
+import { catalogue } from '../language.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import { guideOverlay } from '../overlay/guide.ts';
 import { NOTE_NAME, overlaysNote } from '../overlay/note.ts';
@@ -8,9 +9,9 @@ import { renderOverlay } from '../overlay/render.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
 import { houseTheme } from '../overlay/theme.ts';
 import type { Problem } from '../problem.ts';
-import type { Publication, TestResult } from '../result/result.ts';
+import type { House, Publication, TestResult } from '../result/result.ts';
 import { fewAtOnce } from './few-at-once.ts';
-import type { PressFile, PressOverlay } from './manifest.ts';
+import type { PressFile, PressOverlay, PressTest } from './manifest.ts';
 import type { WriteFile } from './press-test.ts';
 
 /** The kind under which the manifest lists the guide, which is no plate. */
@@ -22,6 +23,17 @@ function platesOf(test: TestResult, { house, tests }: Publication): readonly Mad
   const others = tests.filter(other => other.id !== test.id);
   return Object.values(OVERLAYS).flatMap(overlay => overlay.make(test, house, others));
 }
+
+const noteDescribes = catalogue({
+  en: 'What the lower thirds are, and which plate is for when',
+  de: 'Was die Bauchbinden sind und welche wofür gedacht ist',
+});
+
+/** The note beside the lower thirds as a page in another language lists it. */
+export const overlayFiles = ({ files = [] }: PressTest, house: House): readonly PressFile[] =>
+  files
+    .filter(({ path }) => path.endsWith(`/overlays/${NOTE_NAME}`))
+    .map(file => ({ ...file, describes: noteDescribes(house) }));
 
 /** How many pictures `writeOverlays` will make, for progress: the guide is one of each size. */
 export function countOverlayPictures(test: TestResult, publication: Publication): number {
@@ -69,7 +81,7 @@ export async function writeOverlays(
     files: [
       {
         path,
-        describes: 'What the lower thirds are, and which plate is for when',
+        describes: noteDescribes(house),
         bytes: Buffer.byteLength(note),
       },
     ],

@@ -4,9 +4,11 @@ import { articleFigures, figureKey } from '../article/figures-used.ts';
 import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/figure.ts';
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
 import { renderFigure, renderFigurePng } from '../figure/render.ts';
+import { catalogue } from '../language.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import { type Counting, FRAME_RATES, type FrameRateName } from '../overlay/timecode.ts';
 import type { Problem } from '../problem.ts';
+import { inLanguage, languageOfPart, languagesOf } from '../result/in-language.ts';
 import type { Publication, TestResult } from '../result/result.ts';
 import { tableToCsv } from '../table/csv.ts';
 import { tableToHtml } from '../table/html.ts';
@@ -16,8 +18,8 @@ import { timelineToOtio } from '../timeline/otio.ts';
 import { testTimeline } from '../timeline/timeline.ts';
 import { fewAtOnce } from './few-at-once.ts';
 import type { PressFigure, PressFile, PressTable, PressTest } from './manifest.ts';
-import { articlePiece } from './press-article.ts';
-import { countOverlayPictures, writeOverlays } from './press-overlays.ts';
+import { articlePiece, pressFolder } from './press-article.ts';
+import { countOverlayPictures, overlayFiles, writeOverlays } from './press-overlays.ts';
 import { resultsToCsv, resultsToJson } from './results-data.ts';
 
 /** Takes one finished file; the path is relative to the site's root. */
@@ -32,6 +34,28 @@ const TIMELINES: readonly (readonly [FrameRateName, Counting])[] = [
   ['29.97', 'drop-frame'],
 ];
 const LAYOUTS: readonly FigureLayout[] = ['wide', 'narrow'];
+
+/** What each file holds, for the list on a test's page. */
+const FILE_WORDS = catalogue({
+  en: {
+    article: 'The article with its numbers filled in and their notes, for another publishing system',
+    resultsJson: 'Every attempt with every figure, unrounded, SI units in the names',
+    resultsCsv: 'Every figure of every attempt, one a line',
+    dropFrame: (rate: string) => `${rate} drop-frame`,
+    otio: (counted: string) =>
+      `Every kept run from its first movement, marked for editing at ${counted} (OpenTimelineIO)`,
+    edl: (counted: string) => `The same as an edit decision list at ${counted} (CMX 3600)`,
+  },
+  de: {
+    article: 'Der Artikel mit eingesetzten Zahlen und ihren Anmerkungen, für ein anderes Redaktionssystem',
+    resultsJson: 'Jeder Versuch mit jedem Messwert, ungerundet, SI-Einheiten in den Namen',
+    resultsCsv: 'Jeder Messwert jedes Versuchs, einer je Zeile',
+    dropFrame: rate => `${rate} Drop-Frame`,
+    otio: counted =>
+      `Jede gewertete Fahrt ab ihrer ersten Bewegung, für den Schnitt bei ${counted} markiert (OpenTimelineIO)`,
+    edl: counted => `Dasselbe als Schnittliste bei ${counted} (CMX 3600)`,
+  },
+});
 
 interface ChosenFigure {
   readonly kind: FigureKind;
@@ -49,14 +73,31 @@ export interface PlannedTest {
   readonly problems: readonly Problem[];
 }
 
+export interface PlannedLanguage {
+  readonly publication: Publication;
+  readonly tests: readonly PlannedTest[];
+  readonly problems: readonly Problem[];
+}
+
 /** Every test planned, and the methodology's text checked: all that can be wrong before a picture is drawn. */
 export function planPublication(publication: Publication): {
   readonly tests: readonly PlannedTest[];
   readonly problems: readonly Problem[];
 } {
   const tests = publication.tests.map(test => planTest(publication, test));
-  const methodology = markdownToHtml(publication.methodologyMarkdown, METHODOLOGY_FILE);
+  const methodology = markdownToHtml(
+    publication.methodologyMarkdown,
+    publication.methodologyFile ?? METHODOLOGY_FILE,
+  );
   return { tests, problems: [...tests.flatMap(test => test.problems), ...methodology.problems] };
+}
+
+/** The publication in each of its languages, the main one first, every test of it planned. */
+export function planEveryLanguage(publication: Publication): readonly PlannedLanguage[] {
+  return languagesOf(publication.house).map(tag => {
+    const own = inLanguage(publication, tag);
+    return { publication: own, ...planPublication(own) };
+  });
 }
 
 /** Reads the article, makes the figures' specifications and gathers every problem, without drawing. */
@@ -91,7 +132,9 @@ export function planTest(publication: Publication, test: TestResult): PlannedTes
     const figure = make(chosen.kind, chosen.choice);
     return 'reason' in figure ? [] : [{ ...chosen, made: figure }];
   });
-  return { test, figures, problems: article.problems };
+  // An article that has no translation is shown as it is in the main language, and its faults are told there.
+  const problems = languageOfPart(test, 'article') === undefined ? article.problems : [];
+  return { test, figures, problems };
 }
 
 /** The article's figures in its order, then every other kind as it comes by itself. */
@@ -111,23 +154,31 @@ function figuresWanted({ house }: Publication, test: TestResult): readonly Chose
 
 /** How many pictures `writeTest` will make, for progress. */
 export function countPictures(planned: PlannedTest, publication: Publication): number {
-  return planned.figures.length * LAYOUTS.length + countOverlayPictures(planned.test, publication);
+  const overlays =
+    publication.house.mainLanguage === undefined ? countOverlayPictures(planned.test, publication) : 0;
+  return planned.figures.length * LAYOUTS.length + overlays;
 }
 
 const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult[] =>
   tests.filter(other => other.id !== test.id);
 
-/** Draws and writes everything of one test. @returns what the site's pages need to know of it, and what did not fit. */
+/**
+ * Draws and writes everything of one test. In a further language, figures, tables and the article stand in a folder
+ * of their own; data and lower thirds are those of the main one, `main`, and only named.
+ * @returns what the site's pages need to know of it, and what did not fit.
+ */
 export async function writeTest(
   planned: PlannedTest,
   publication: Publication,
   lettering: Lettering,
   write: WriteFile,
   pictureDone: () => void,
+  main?: PressTest,
 ): Promise<{ readonly press: PressTest; readonly problems: readonly Problem[] }> {
   const { test } = planned;
   const { house } = publication;
-  const folder = `press/${test.id}`;
+  const words = FILE_WORDS(house);
+  const folder = pressFolder(test, house);
 
   const figures = await fewAtOnce(planned.figures, figure =>
     writeFigure(`${folder}/figures/${figure.name}`, figure, lettering, write, pictureDone),
@@ -141,39 +192,33 @@ export async function writeTest(
     tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
   }
 
-  const lowerThirds = await writeOverlays(folder, test, publication, lettering, write, pictureDone);
+  const lowerThirds =
+    main === undefined
+      ? await writeOverlays(folder, test, publication, lettering, write, pictureDone)
+      : { overlays: main.overlays, files: overlayFiles(main, house), problems: [] };
 
   const files: PressFile[] = [...lowerThirds.files];
-  const addFile = async (name: string, describes: string, content: string) => {
-    const path = `${folder}/${name}`;
-    await write(path, content);
+  const addFile = async (path: string, describes: string, content: string, toWrite = true) => {
+    if (toWrite) await write(path, content);
     files.push({ path, describes, bytes: Buffer.byteLength(content) });
   };
-  await addFile(
-    'article.html',
-    'The article with its numbers filled in and their notes, for another publishing system',
-    articlePiece(test, publication, { figures, tables }),
-  );
-  await addFile(
-    'results.json',
-    'Every attempt with every figure, unrounded, SI units in the names',
-    resultsToJson(test, publication),
-  );
-  await addFile('results.csv', 'Every figure of every attempt, one a line', resultsToCsv(test));
+  const addData = (name: string, describes: string, content: string) =>
+    addFile(`press/${test.id}/${name}`, describes, content, main === undefined);
+  if (languageOfPart(test, 'article') === undefined) {
+    await addFile(
+      `${folder}/article.html`,
+      words.article,
+      articlePiece(test, publication, { figures, tables }),
+    );
+  }
+  await addData('results.json', words.resultsJson, resultsToJson(test, publication));
+  await addData('results.csv', words.resultsCsv, resultsToCsv(test));
   for (const [rate, counting] of TIMELINES) {
     const timeline = testTimeline(test, house, FRAME_RATES[rate], counting);
     if (timeline.runs.length === 0) continue;
-    const counted = counting === 'drop-frame' ? `${rate} drop-frame` : rate;
-    await addFile(
-      `timelines/${rate}.otio`,
-      `Every kept run from its first movement, marked for editing at ${counted} (OpenTimelineIO)`,
-      timelineToOtio(timeline),
-    );
-    await addFile(
-      `timelines/${rate}.edl`,
-      `The same as an edit decision list at ${counted} (CMX 3600)`,
-      timelineToEdl(timeline),
-    );
+    const counted = counting === 'drop-frame' ? words.dropFrame(rate) : rate;
+    await addData(`timelines/${rate}.otio`, words.otio(counted), timelineToOtio(timeline));
+    await addData(`timelines/${rate}.edl`, words.edl(counted), timelineToEdl(timeline));
   }
   return {
     press: { figures, tables, overlays: lowerThirds.overlays, files },

@@ -11,21 +11,10 @@ import {
   translateTest,
 } from '../content/translate.ts';
 import { languageWord, type Translation } from '../content/translations.ts';
-import { catalogue } from '../language.ts';
-import { ABORTED, NOT_IN_NOTES } from './match-attempts.ts';
 import type { Attempt, Car, House, Publication, Road, TestResult, Untranslated } from './result.ts';
 
 export { remarkPath } from '../content/translate.ts';
 export { languageWord } from '../content/translations.ts';
-
-/** Reasons that the program gives itself, where no note does. */
-const OWN_REASONS = catalogue({
-  en: { [NOT_IN_NOTES]: NOT_IN_NOTES, [ABORTED]: ABORTED },
-  de: {
-    [NOT_IN_NOTES]: 'steht nicht in den Notizen des Testers',
-    [ABORTED]: 'abgebrochen',
-  },
-});
 
 /** Tags of every language, the main one first. */
 export const languagesOf = (house: House): readonly string[] => [
@@ -95,8 +84,7 @@ function testIn(
     ...pairs(test.content.conditions, content.conditions),
   ]);
   const methods = new Map(house.launch_methods.map(({ id, name }) => [id, name]));
-  const reasons: Readonly<Record<string, string>> = OWN_REASONS(house);
-  const say = (text: string): string => translated.get(text) ?? reasons[text] ?? text;
+  const say = (text: string): string => translated.get(text) ?? text;
   return {
     ...test,
     content,

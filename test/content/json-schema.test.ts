@@ -46,7 +46,8 @@ describe('the schemas for editors', () => {
 
   it.each(schemas)('%s describes every field', (path, text) => {
     const all = fields(JSON.parse(text) as SchemaNode, path);
-    expect(all.length).toBeGreaterThan(8);
+    // The words of a file in another language are fewer than its fields.
+    expect(all.length).toBeGreaterThan(path.endsWith('-words.json') ? 4 : 8);
     expect(all.filter(([, field]) => !field.description).map(([name]) => name)).toEqual([]);
   });
 
