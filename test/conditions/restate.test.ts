@@ -392,7 +392,7 @@ describe('uncertainty of a restated time', () => {
     expect(power).toContain('counts as uncertainty');
     expect(petrol.speedSplits.at(-1)!.timeS).toBeCloseTo(boosted.speedSplits.at(-1)!.timeS, 9);
     expect(petrol.speedSplits.at(-1)!.budget[0]!.source).toBe('power');
-    expect(boosted.power).toContain('stays in the figure');
+    expect(powerInWords(boosted.power!, 'en')).toContain('stays in the figure');
   });
 
   it('counts every input, and grows with the wind’s', () => {
