@@ -1,0 +1,24 @@
+/** Step 3: the day as a strip, the runs found on it, and what the tester noted. */
+import { Notes } from './Notes.tsx';
+import { RunsTable } from './RunsTable.tsx';
+import { Strip } from './Strip.tsx';
+import { view } from './state.ts';
+import { logsToStrips } from './strip-data.ts';
+import { words } from './words.ts';
+
+export function Runs() {
+  const { runs: w } = words();
+  const { logs, runs } = view.value!;
+  const strips = logsToStrips(logs);
+  return (
+    <>
+      <p class="lead">{w.lead}</p>
+      {strips.length === 0 && <p>{w.noLogs}</p>}
+      {strips.map(strip => (
+        <Strip key={strip.logs.map(({ log }) => log.file).join(' ')} strip={strip} />
+      ))}
+      {strips.length > 0 && (runs.length === 0 ? <p>{w.none}</p> : <RunsTable />)}
+      <Notes />
+    </>
+  );
+}

@@ -1,0 +1,200 @@
+/** What the desk's server answers, as the page relies on it. Names carry their units; what is absent is not known. */
+import type { CarContent, HouseContent, RoadContent, TestContent } from '../../pipeline/content/schema.ts';
+import type { Problem } from '../../pipeline/problem.ts';
+
+/** A test while it is being put together: any part may still be missing. */
+export type DraftTest = {
+  readonly [K in keyof TestContent]?: TestContent[K] extends (infer Item)[] | undefined
+    ? readonly Partial<Item>[]
+    : TestContent[K] extends object | undefined
+      ? Partial<TestContent[K]>
+      : TestContent[K];
+};
+
+export interface NamedCar {
+  readonly id: string;
+  readonly name: string;
+  readonly version: string;
+  readonly car: Partial<CarContent>;
+}
+
+export interface NamedRoad {
+  readonly id: string;
+  readonly name: string;
+  readonly version: string;
+  readonly road: Partial<RoadContent>;
+}
+
+export interface TestLine {
+  readonly id: string;
+  readonly title: string;
+  readonly date?: string;
+  readonly car?: string;
+  readonly road?: string;
+  readonly signedOff?: { readonly date: string };
+}
+
+export interface PublicationView {
+  readonly house: Partial<HouseContent>;
+  readonly cars: readonly NamedCar[];
+  readonly roads: readonly NamedRoad[];
+  readonly tests: readonly TestLine[];
+  readonly problems: readonly Problem[];
+}
+
+export interface ColumnAsked {
+  readonly as: string;
+  /** In plain words: what the page asks the person. */
+  readonly question: string;
+  readonly choices: readonly {
+    readonly name: string;
+    readonly unit?: string;
+    readonly examples: readonly string[];
+  }[];
+}
+
+export interface LogSeen {
+  readonly file: string;
+  readonly format?: string;
+  readonly samples?: number;
+  readonly rateHz?: number;
+  readonly beginsS?: number;
+  readonly durationS?: number;
+  readonly clock?: string;
+  /** Seconds since midnight at the road at the first sample. */
+  readonly clockOfDayS?: number;
+  readonly columns?: readonly { readonly name: string; readonly as: string; readonly unit?: string }[];
+  readonly asks?: readonly ColumnAsked[];
+  readonly warnings?: readonly string[];
+}
+
+export interface RunSeen {
+  readonly log: string;
+  readonly number: number;
+  readonly kind: 'standing-start' | 'rolling' | 'braking';
+  readonly status: 'complete' | 'aborted';
+  readonly beginsS: number;
+  readonly endsS: number;
+  readonly clock?: string;
+  readonly topKmh: number;
+  /** What it came to, printed. */
+  readonly says?: string;
+  /** Index of its note in the test's attempts. */
+  readonly attempt?: number;
+  readonly attemptId?: string;
+  readonly kept: boolean;
+  readonly setAside?: string;
+  readonly flags: readonly string[];
+}
+
+export interface AttemptSeen {
+  readonly index: number;
+  readonly id?: string;
+  readonly run?: { readonly log: string; readonly number: number };
+  /** Why it belongs to no run. */
+  readonly says?: string;
+}
+
+export interface ResultSeen {
+  readonly measure: string;
+  readonly label: string;
+  readonly startRule?: string;
+  readonly n: number;
+  readonly nSetAside: number;
+  readonly text: string;
+}
+
+export interface Gap {
+  readonly field: string;
+  /** What cannot be worked out without it. */
+  readonly says: string;
+}
+
+export interface FigureSeen {
+  readonly kind: string;
+  readonly describes: string;
+  readonly title?: string;
+  /** Why it cannot be drawn from this test. */
+  readonly reason?: string;
+}
+
+export interface OverlaySeen {
+  readonly name: string;
+  readonly kind: string;
+  readonly describes: string;
+  readonly altText: string;
+}
+
+export interface TableSeen {
+  readonly kind: string;
+  readonly describes: string;
+  readonly caption?: string;
+}
+
+export interface TestView {
+  readonly id: string;
+  readonly version: string;
+  readonly test: DraftTest;
+  readonly article: string;
+  readonly articleVersion: string;
+  readonly logs: readonly LogSeen[];
+  readonly runs: readonly RunSeen[];
+  readonly attempts: readonly AttemptSeen[];
+  readonly results: readonly ResultSeen[];
+  readonly verdicts: readonly string[];
+  readonly gaps: readonly Gap[];
+  readonly problems: readonly Problem[];
+  readonly undo: number;
+  readonly redo: number;
+  readonly figures: readonly FigureSeen[];
+  readonly overlays: readonly OverlaySeen[];
+  readonly tables: readonly TableSeen[];
+  /** Sizes of picture that lower thirds are made for. */
+  readonly sizes: readonly string[];
+  readonly signedOff?: { readonly date: string };
+  /** Whether the page readers will see can be shown. */
+  readonly pageReady?: boolean;
+}
+
+/** Speed of one log, the smallest and the largest of each stretch kept; null where nothing was recorded. */
+export interface TraceSeen {
+  readonly clockOfDayS?: number;
+  readonly timeS: readonly number[];
+  readonly minKmh: readonly (number | null)[];
+  readonly maxKmh: readonly (number | null)[];
+}
+
+export interface Insert {
+  readonly directive: string;
+  readonly label: string;
+  /** What will stand there. */
+  readonly shows: string;
+}
+
+export interface Inserts {
+  readonly numbers: readonly Insert[];
+  readonly conditions: readonly Insert[];
+  readonly figures: readonly Insert[];
+  readonly tables: readonly Insert[];
+}
+
+export interface PlanSeen {
+  readonly sentence: string;
+  readonly tableHtml: string;
+  readonly figureSvg?: string;
+  readonly assumptions: readonly string[];
+  readonly caution: string;
+}
+
+/** One change to a file: the value of a field, or null to take it away. */
+export interface Change {
+  readonly path: readonly (string | number)[];
+  readonly value: unknown;
+}
+
+/** A file that somebody else changed meanwhile: both versions whole. */
+export interface Conflict {
+  readonly yours: string;
+  readonly onDisk: string;
+  readonly versionOnDisk: string;
+}

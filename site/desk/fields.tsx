@@ -1,0 +1,219 @@
+/** Fields of the form: what is written in them is saved by itself, what cannot be saved is said beside them. */
+import type { ComponentChildren } from 'preact';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { testSchema } from '../../pipeline/content/schema.ts';
+import { schemaAt } from '../../pipeline/content/schema-words.ts';
+import type { Change } from './answers.ts';
+import { valueAt } from './changes.ts';
+import { change } from './saving.ts';
+import { test } from './state.ts';
+import { words } from './words.ts';
+
+type Path = Change['path'];
+
+interface FieldProps {
+  readonly path: Path;
+  readonly label: string;
+  readonly unit?: string;
+  readonly hint?: string;
+  readonly kind?: 'text' | 'number' | 'prose' | 'date' | 'clock';
+  /** Said to screen readers in front of the label where several fields are called alike. */
+  readonly of?: string;
+  readonly placeholder?: string;
+}
+
+/** What may be saved: the value itself, null for an empty field, or why it cannot be. */
+export function readTyped(
+  text: string,
+  kind: FieldProps['kind'],
+  path: Path,
+): { readonly value: unknown } | { readonly wrong: string } {
+  const w = words();
+  const trimmed = text.trim();
+  if (trimmed === '') return { value: null };
+  const value = kind === 'number' ? Number(trimmed.replace(',', '.').replace('−', '-')) : trimmed;
+  if (kind === 'number' && !Number.isFinite(value)) return { wrong: w.field.notNumber };
+  const schema = schemaAt(testSchema, path) as
+    | { safeParse(value: unknown): { success: boolean; error?: { issues: readonly { message: string }[] } } }
+    | undefined;
+  const checked = schema?.safeParse(value);
+  if (checked?.success === false) {
+    return { wrong: kind === 'clock' ? w.runs.badClock : w.field.outside(checked.error!.issues[0]!.message) };
+  }
+  return { value };
+}
+
+const textOf = (value: unknown): string => (value === undefined || value === null ? '' : String(value));
+
+/** One line, or several for prose, of the test. */
+export function Field({ path, label, unit, hint, kind = 'text', of, placeholder }: FieldProps) {
+  const stored = textOf(valueAt(test.value, path));
+  const [typed, setTyped] = useState<string | undefined>(undefined);
+  const read = typed === undefined ? undefined : readTyped(typed, kind, path);
+  const wrong = read !== undefined && 'wrong' in read ? read.wrong : undefined;
+  const write = (text: string) => {
+    setTyped(text);
+    const now = readTyped(text, kind, path);
+    if ('value' in now && textOf(now.value) !== textOf(valueAt(test.value, path))) change(path, now.value);
+  };
+  return (
+    <Lined label={label} unit={unit} hint={hint} wrong={wrong} of={of} wide={kind === 'prose'}>
+      {given =>
+        kind === 'prose' ? (
+          <Growing {...given} value={typed ?? stored} onInput={write} onDone={() => setTyped(undefined)} />
+        ) : (
+          <Line
+            {...given}
+            kind={kind}
+            placeholder={placeholder}
+            value={typed ?? stored}
+            onInput={write}
+            // What cannot be saved stays where it was typed, with the reason beside it.
+            onDone={() => wrong === undefined && setTyped(undefined)}
+          />
+        )
+      }
+    </Lined>
+  );
+}
+
+interface ChoiceProps {
+  readonly path: Path;
+  readonly label: string;
+  readonly options: Readonly<Record<string, string>>;
+  readonly none?: string;
+  readonly hint?: string;
+  readonly of?: string;
+}
+
+/** One of a few words. */
+export function Choice({ path, label, options, none, hint, of }: ChoiceProps) {
+  const stored = textOf(valueAt(test.value, path));
+  return (
+    <Lined label={label} hint={hint} of={of}>
+      {given => (
+        <select
+          {...given}
+          value={stored}
+          onChange={event =>
+            change(path, event.currentTarget.value === '' ? null : event.currentTarget.value)
+          }
+        >
+          {(none !== undefined || stored === '') && <option value="">{none ?? words().begin.choose}</option>}
+          {Object.entries(options).map(([value, text]) => (
+            <option key={value} value={value}>
+              {text}
+            </option>
+          ))}
+        </select>
+      )}
+    </Lined>
+  );
+}
+
+interface Given {
+  readonly id: string;
+  readonly 'aria-describedby': string | undefined;
+  readonly 'aria-invalid': boolean | undefined;
+}
+
+interface LinedProps {
+  readonly label: string;
+  readonly unit?: string | undefined;
+  readonly hint?: string | undefined;
+  readonly wrong?: string | undefined;
+  readonly of?: string | undefined;
+  readonly wide?: boolean;
+  readonly children: (given: Given) => ComponentChildren;
+}
+
+/** A label over a ruled line, the unit at its end, what is wrong under it. */
+export function Lined({ label, unit, hint, wrong, of, wide = false, children }: LinedProps) {
+  const id = useId();
+  const describedBy = [hint === undefined ? '' : `${id}-hint`, wrong === undefined ? '' : `${id}-wrong`]
+    .filter(Boolean)
+    .join(' ');
+  return (
+    <div class={wide ? 'field wide' : 'field'}>
+      <label for={id}>
+        {of !== undefined && <span class="unseen">{of}: </span>}
+        {label}
+        {unit !== undefined && <span class="unseen">, {unit}</span>}
+      </label>
+      <div class="line">
+        {children({
+          id,
+          'aria-describedby': describedBy === '' ? undefined : describedBy,
+          'aria-invalid': wrong === undefined ? undefined : true,
+        })}
+        {unit !== undefined && (
+          <span class="unit" aria-hidden="true">
+            {unit}
+          </span>
+        )}
+      </div>
+      {hint !== undefined && (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      {wrong !== undefined && (
+        <p class="wrong" id={`${id}-wrong`} role="alert">
+          {wrong}
+        </p>
+      )}
+    </div>
+  );
+}
+
+interface GrowingProps extends Given {
+  readonly value: string;
+  readonly onInput: (text: string) => void;
+  readonly onDone: () => void;
+}
+
+interface LineProps extends GrowingProps {
+  readonly kind: FieldProps['kind'];
+  readonly placeholder: string | undefined;
+}
+
+function Line({ kind, placeholder, value, onInput, onDone, ...given }: LineProps) {
+  const acts = {
+    ...given,
+    value,
+    onInput: (event: { readonly currentTarget: HTMLInputElement }) => onInput(event.currentTarget.value),
+    onBlur: onDone,
+  };
+  if (kind === 'date') return <input {...acts} type="date" />;
+  return (
+    <input
+      {...acts}
+      {...(kind === 'number' ? { inputMode: 'decimal' } : {})}
+      class={kind === 'number' || kind === 'clock' ? 'figure-input' : undefined}
+      autocomplete="off"
+      spellcheck={kind === 'text'}
+      placeholder={placeholder}
+    />
+  );
+}
+
+/** A text field as tall as its text. */
+function Growing({ value, onInput, onDone, ...given }: GrowingProps) {
+  const area = useRef<HTMLTextAreaElement>(null);
+  // The height follows the text.
+  useEffect(() => {
+    const element = area.current!;
+    element.style.height = 'auto';
+    element.style.height = `${element.scrollHeight + 2}px`;
+  }, [value]);
+  return (
+    <textarea
+      {...given}
+      ref={area}
+      rows={2}
+      value={value}
+      onInput={event => onInput(event.currentTarget.value)}
+      onBlur={onDone}
+    />
+  );
+}

@@ -1,0 +1,59 @@
+/** Logs dropped or chosen: handed to the server one after another, so that the day builds up in order. */
+import { signal } from '@preact/signals';
+import type { Problem } from '../../pipeline/problem.ts';
+import { addLog } from './saving.ts';
+import { NotThere, Refused } from './server.ts';
+import { hashOf, place, saving } from './state.ts';
+
+/** Names still to be read; the first is being read. */
+export const reading = signal<readonly string[]>([]);
+/** What was wrong with those that could not be taken. */
+export const refusedLogs = signal<readonly Problem[]>([]);
+
+/** Takes them all; one that is refused does not lose the others. */
+export async function addLogs(files: readonly File[]): Promise<void> {
+  const inOrder = [...files].sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
+  refusedLogs.value = [];
+  reading.value = inOrder.map(({ name }) => name);
+  for (const file of inOrder) {
+    try {
+      await addLog(file);
+    } catch (error) {
+      if (error instanceof Refused) refusedLogs.value = [...refusedLogs.value, ...error.problems];
+      else if (error instanceof NotThere) saving.value = { is: 'waiting' };
+      else throw error;
+    } finally {
+      reading.value = reading.value.slice(1);
+    }
+  }
+}
+
+/** Takes files dropped anywhere on the page of a test, so that a miss does not open the file instead. */
+export function takeDrops(): () => void {
+  const over = (event: DragEvent) => {
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    document.body.classList.add('dropping');
+  };
+  const leave = (event: DragEvent) => {
+    if (event.relatedTarget === null) document.body.classList.remove('dropping');
+  };
+  const drop = (event: DragEvent) => {
+    document.body.classList.remove('dropping');
+    const files = [...(event.dataTransfer?.files ?? [])];
+    if (files.length === 0) return;
+    event.preventDefault();
+    const { test } = place.value;
+    if (test === undefined) return;
+    location.hash = hashOf(test, 'logs');
+    void addLogs(files);
+  };
+  addEventListener('dragover', over);
+  addEventListener('dragleave', leave);
+  addEventListener('drop', drop);
+  return () => {
+    removeEventListener('dragover', over);
+    removeEventListener('dragleave', leave);
+    removeEventListener('drop', drop);
+  };
+}

@@ -1,0 +1,2 @@
+import { english } from './words-en.ts';
+export const german = english;
