@@ -1,6 +1,7 @@
 /** Notes typed against the clock as things happen, and those that belong to no run. */
 import { useRef, useState } from 'preact/hooks';
-import { addNote, clockNow, clockTyped } from './day-notes.ts';
+import { clockTyped } from './clock-typed.ts';
+import { addNote, clockNow } from './day-notes.ts';
 import { Choice, Field, Lined } from './fields.tsx';
 import { change } from './saving.ts';
 import { publication, said, test, view } from './state.ts';

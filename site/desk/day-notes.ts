@@ -1,6 +1,6 @@
 /** Notes of attempts: found for a run, made where it has none, set against the clock at the road. */
 import { signal } from '@preact/signals';
-import { clockTextToS, sToClockText, zoneTextToS } from '../../pipeline/content/calendar.ts';
+import { sToClockText, zoneTextToS } from '../../pipeline/content/calendar.ts';
 import type { Change, DraftTest, RunSeen } from './answers.ts';
 import { changeAll } from './saving.ts';
 import { test, view } from './state.ts';
@@ -57,13 +57,4 @@ export function addNote(note: Readonly<Record<NoteKey, string>>): void {
 export function clockNow(now = new Date()): string {
   const aheadS = zoneTextToS(test.value.time_zone ?? '') ?? -now.getTimezoneOffset() * 60;
   return sToClockText(now.getTime() / 1000 + aheadS);
-}
-
-/** A clock time as it is saved, from what hands type in a hurry: `9:05`, `905`, `10.22.40`, `102240`. */
-export function clockTyped(text: string): string | undefined {
-  const digits = /^(\d{1,2})[:.h ]?(\d{2})(?:[:. ]?(\d{2}))?$/.exec(text.trim());
-  if (!digits) return undefined;
-  const [, hours, minutes, seconds] = digits;
-  const clock = `${hours!.padStart(2, '0')}:${minutes}${seconds === undefined ? '' : `:${seconds}`}`;
-  return clockTextToS(clock) === undefined ? undefined : clock;
 }

@@ -210,7 +210,7 @@ function Growing({ value, onInput, onDone, ...given }: GrowingProps) {
     <textarea
       {...given}
       ref={area}
-      rows={2}
+      rows={1}
       value={value}
       onInput={event => onInput(event.currentTarget.value)}
       onBlur={onDone}

@@ -64,7 +64,7 @@ function logsState({ logs }: TestView, w: MissingWords): StepState {
 
 function runsState({ runs }: TestView, w: MissingWords): StepState {
   if (runs.length === 0) return lacking(w.runs);
-  const unnoted = runs.filter(run => run.attempt === undefined).length;
+  const unnoted = runs.filter(run => run.status === 'complete' && run.attempt === undefined).length;
   if (unnoted > 0) return lacking(w.unnoted(unnoted));
   const kept = runs.filter(run => run.kept).length;
   return told(w.runsIn(kept, runs.length - kept));

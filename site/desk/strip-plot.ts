@@ -1,5 +1,6 @@
 /** Draws the strip: speed as one ink line, runs as brackets under it, and lets the hand move it. */
 import uPlot from 'uplot';
+import 'uplot/dist/uPlot.min.css';
 import type { COLOUR } from '../../pipeline/look.ts';
 import type { RunSeen } from './answers.ts';
 import { type Columns, moved, type Sight, zoomed } from './strip-data.ts';
@@ -74,7 +75,7 @@ export class StripPlot {
     return {
       width,
       height,
-      padding: [12, 8, BRACKETS_PX, 0],
+      padding: [12, 8, 0, 0],
       legend: { show: false },
       cursor: { show: true, x: true, y: false, drag: { x: false, y: false }, points: { show: false } },
       scales: {
@@ -99,7 +100,7 @@ export class StripPlot {
         {
           font,
           stroke: colours.muted,
-          size: 52,
+          size: 66,
           values: (_plot, splits) =>
             splits.map((value, i) => `${value}${i === splits.length - 1 ? ' km/h' : ''}`),
           grid: { stroke: colours.hairline, width: 1 },
