@@ -187,7 +187,14 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
         { text: localiseDigits(String(kmh), language), header: true },
         ...drawn.map(({ line }) => ({ text: meanNear(line, kmh, language) })),
       ]),
-      notes: [method, ...shifts.notes, ...flaggedAmong(drawn.map(({ attempt }) => attempt))],
+      notes: [
+        method,
+        ...shifts.notes,
+        ...flaggedAmong(
+          drawn.map(({ attempt }) => attempt),
+          house,
+        ),
+      ],
     },
   };
 }

@@ -207,7 +207,10 @@ function draw(
       ]),
       notes: [
         `Stopping distance as published: ${stops.map(({ attempt, distanceM }) => `attempt ${attempt.number} ${printQuantity(distanceM, 'distance', 1, language)}`).join(', ')}.`,
-        ...flaggedAmong(stops.map(({ attempt }) => attempt)),
+        ...flaggedAmong(
+          stops.map(({ attempt }) => attempt),
+          house,
+        ),
       ],
     },
   };

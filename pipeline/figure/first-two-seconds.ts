@@ -142,7 +142,7 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
       ]),
       notes: [
         `One foot is covered after ${rolloutText}. Read off by straight line between readings.`,
-        ...flaggedAmong([attempt]),
+        ...flaggedAmong([attempt], house),
       ],
     },
   };

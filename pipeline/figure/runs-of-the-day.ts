@@ -186,6 +186,9 @@ function tableOf(
         ];
       }),
     ),
-    notes: flaggedAmong(rows.flatMap(({ marks }) => marks.map(({ attempt }) => attempt))),
+    notes: flaggedAmong(
+      rows.flatMap(({ marks }) => marks.map(({ attempt }) => attempt)),
+      house,
+    ),
   };
 }

@@ -249,7 +249,10 @@ function tableOf(drawn: readonly Drawn[], house: House, rule: StartRule, endS: n
     ]),
     notes: [
       'Read off the recorded speeds by straight line between readings.',
-      ...flaggedAmong(drawn.map(({ attempt }) => attempt)),
+      ...flaggedAmong(
+        drawn.map(({ attempt }) => attempt),
+        house,
+      ),
     ],
   };
 }

@@ -249,7 +249,7 @@ function draw(
       notes: [
         'Negative: the other run is ahead at that speed.',
         ...shifts.notes,
-        ...flaggedAmong([ahead.attempt, behind.attempt]),
+        ...flaggedAmong([ahead.attempt, behind.attempt], house),
       ],
     },
   };

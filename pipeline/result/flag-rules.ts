@@ -1,5 +1,7 @@
 /** What each flag of a run means to a reader, and where it begins. A flagged run is shown flagged, never dropped. */
 import { RESTATE_LIMITS } from '../conditions/circumstances.ts';
+import { catalogue, type Spoken } from '../language.ts';
+import { flagText } from '../measurement/flag-words.ts';
 import {
   FEWEST_SATELLITES,
   HIGHEST_HDOP,
@@ -10,11 +12,13 @@ import {
 } from '../measurement/flags.ts';
 import { WARM_PAUSE_S } from '../measurement/launch-care.ts';
 import type { MethodConstant } from '../measurement/methods.ts';
+import { unitInWords } from '../measurement/words/units.ts';
 import { GAP_INTERVALS, GAP_SHORTEST_S } from '../trace/gaps.ts';
 import { SPIKE_LIMIT_MPS2 } from '../trace/spikes.ts';
 import { mpsToKmh } from '../units.ts';
 import { SHORT_ROAD_SHARE } from './day-flags.ts';
 import type { Attempt, House } from './result.ts';
+import { FLAG_RULES_DE } from './words/flag-rules-de.ts';
 
 export interface FlagRule {
   readonly name: string;
@@ -32,8 +36,7 @@ const constant = (what: string, unit: string, value: number): MethodConstant => 
 const stated = (what: string, unit: string, value: number | undefined): readonly MethodConstant[] =>
   value === undefined ? [] : [constant(what, unit, value)];
 
-/** By the flag's permanent code, in the order of the page. */
-export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
+const RULES_EN = {
   gap: {
     name: 'Gap',
     why: 'Readings are missing within the run. Nothing is filled in; a figure across the gap keeps its value and carries the whole gap in its uncertainty.',
@@ -55,7 +58,9 @@ export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
   'low-rate': {
     name: 'Low rate',
     why: 'With few readings a second the rise of speed at the start is hardly seen; the uncertainty grows.',
-    limits: ({ limits }) => [constant('fewer readings a second than', '', limits?.rate_hz ?? LOW_RATE_HZ)],
+    limits: ({ limits }: Pick<House, 'limits'>) => [
+      constant('fewer readings a second than', '', limits?.rate_hz ?? LOW_RATE_HZ),
+    ],
   },
   noisy: {
     name: 'Noisy',
@@ -103,12 +108,13 @@ export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
   wind: {
     name: 'Wind',
     why: 'Wind along the road makes a run quicker or slower, and the mean of two directions does not take it out.',
-    limits: ({ limits }) => stated('mean wind above', 'm/s', limits?.wind_mps),
+    limits: ({ limits }: Pick<House, 'limits'>) => stated('mean wind above', 'm/s', limits?.wind_mps),
   },
   slope: {
     name: 'Slope',
     why: 'A slope of 1 % adds or takes away about 0.1 m/s² of acceleration.',
-    limits: ({ limits }) => stated('mean slope, either way, above', '%', limits?.slope_pct),
+    limits: ({ limits }: Pick<House, 'limits'>) =>
+      stated('mean slope, either way, above', '%', limits?.slope_pct),
   },
   'short-road': {
     name: 'Short road',
@@ -129,32 +135,88 @@ export const FLAG_RULES: Readonly<Record<string, FlagRule>> = {
       constant('or density from the reference above', '%', 100 * RESTATE_LIMITS.densityShare),
     ],
   },
-};
+} as const satisfies Readonly<Record<string, FlagRule>>;
+
+export type RuledFlag = keyof typeof RULES_EN;
+
+/** In English, by the flag's permanent code, in the order of the page. */
+export const FLAG_RULES: Readonly<Record<string, FlagRule>> = RULES_EN;
+
+const WORDS = catalogue({
+  en: {
+    flag: (name: string, why: string) => `Flag “${name}”: ${why}`,
+    /** A flag within a sentence. */
+    within: (name: string) => name.toLowerCase(),
+    attempt: (number: number, flags: readonly string[]) => `attempt ${number} (${flags.join(', ')})`,
+    flagged: (attempts: readonly string[]) => `Flagged: ${attempts.join(', ')}.`,
+  },
+  de: {
+    flag: (name, why) => `Kennzeichen „${name}“: ${why}`,
+    within: name => name,
+    attempt: (number, flags) => `Versuch ${number} (${flags.join(', ')})`,
+    flagged: attempts => `Gekennzeichnet: ${attempts.join(', ')}.`,
+  },
+});
+
+/** The rules in a reader's language, in the order of the page. */
+export const flagRules = catalogue<Readonly<Record<string, FlagRule>>>({
+  en: FLAG_RULES,
+  de: inGerman(RULES_EN),
+});
+
+function inGerman(rules: Readonly<Record<RuledFlag, FlagRule>>): Readonly<Record<RuledFlag, FlagRule>> {
+  const codes = Object.keys(rules) as RuledFlag[];
+  const translated = codes.map((code): [RuledFlag, FlagRule] => {
+    const { name, why, limits } = FLAG_RULES_DE[code];
+    return [
+      code,
+      {
+        name,
+        why,
+        limits: house =>
+          rules[code].limits(house).map((each, i) => ({
+            ...each,
+            what: limits[i] ?? each.what,
+            unit: unitInWords(each.unit, 'de'),
+          })),
+      },
+    ];
+  });
+  return Object.fromEntries(translated) as Record<RuledFlag, FlagRule>;
+}
 
 /** The flag's name for readers; a code without a rule is its own name. */
-export const flagName = (code: string): string => FLAG_RULES[code]?.name ?? code.replaceAll('-', ' ');
+export const flagName = (code: string, spoken: Spoken): string =>
+  flagRules(spoken)[code]?.name ?? code.replaceAll('-', ' ');
 
 /** `Gap: no reading for 2.20 s`, flag by flag; empty where an attempt has none. */
-export const flagsInWords = ({ measurement }: Pick<Attempt, 'measurement'>): string =>
-  measurement.flags.map(({ code, text }) => `${flagName(code)}: ${text}`).join('; ');
+export const flagsInWords = ({ measurement }: Pick<Attempt, 'measurement'>, spoken: Spoken): string =>
+  measurement.flags.map(flag => `${flagName(flag.code, spoken)}: ${flagText(flag, spoken)}`).join('; ');
 
 /** Why each kind of flag among these attempts matters, for notes under a table. */
-export function flagReasons(attempts: readonly Pick<Attempt, 'measurement'>[]): readonly string[] {
+export function flagReasons(
+  attempts: readonly Pick<Attempt, 'measurement'>[],
+  spoken: Spoken,
+): readonly string[] {
   const found = new Set(attempts.flatMap(({ measurement }) => measurement.flags.map(({ code }) => code)));
-  return Object.entries(FLAG_RULES).flatMap(([code, { name, why }]) =>
-    found.has(code) ? [`Flag “${name}”: ${why}`] : [],
+  return Object.entries(flagRules(spoken)).flatMap(([code, { name, why }]) =>
+    found.has(code) ? [WORDS(spoken).flag(name, why)] : [],
   );
 }
 
 /** `Flagged: attempt 5 (gap), attempt 7 (wind, slope).` for notes under a figure; none where none is. */
 export function flaggedAmong(
   attempts: readonly Pick<Attempt, 'number' | 'measurement'>[],
+  spoken: Spoken,
 ): readonly string[] {
+  const words = WORDS(spoken);
   const flagged = attempts.filter(({ measurement }) => measurement.flags.length > 0);
   if (flagged.length === 0) return [];
-  const named = flagged.map(
-    ({ number, measurement }) =>
-      `attempt ${number} (${measurement.flags.map(({ code }) => flagName(code).toLowerCase()).join(', ')})`,
+  const named = flagged.map(({ number, measurement }) =>
+    words.attempt(
+      number,
+      measurement.flags.map(({ code }) => words.within(flagName(code, spoken))),
+    ),
   );
-  return [`Flagged: ${named.join(', ')}.`];
+  return [words.flagged(named)];
 }

@@ -46,13 +46,13 @@ export function attemptsTable(test: TestResult, house: House): Table {
         figure === undefined ? { text: NONE } : { text: figure.value, workings: [figure.workings] },
         { text: figure?.uncertainty ?? NONE },
         { text: attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}` },
-        { text: flagsInWords(attempt) },
+        { text: flagsInWords(attempt, house) },
         { text: attempt.note ?? '' },
       ];
     }),
     notes: [
       'Uncertainty: expanded, k = 2 (about 95 %), of each attempt’s own measurement.',
-      ...flagReasons(test.attempts),
+      ...flagReasons(test.attempts, house),
     ],
   };
 }

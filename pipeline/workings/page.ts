@@ -184,7 +184,7 @@ function factsOf(
     ['Direction', direction],
     ['Counts', attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}`],
     ['Noted', attempt.note],
-    ['Flags', measurement.flags.length === 0 ? 'none' : flagsInWords(attempt)],
+    ['Flags', measurement.flags.length === 0 ? 'none' : flagsInWords(attempt, house)],
     ['Conditions', conditionsInWords(conditions, language)],
     ['Log', `${attempt.log}, lines ${lines[0]} to ${lines[1]}`],
     ['SHA-256 of the log', logSha256],

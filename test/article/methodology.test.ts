@@ -142,7 +142,7 @@ describe('flags', () => {
   });
 
   it('without a rule are named by their code', () => {
-    expect(flagName('gap')).toBe('Gap');
-    expect(flagName('bird-on-road')).toBe('bird on road');
+    expect(flagName('gap', 'en-GB')).toBe('Gap');
+    expect(flagName('bird-on-road', 'en-GB')).toBe('bird on road');
   });
 });

@@ -1,8 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Flag } from '../../pipeline/measurement/measurement.ts';
 import { SHORT_ROAD_SHARE, withDayFlags } from '../../pipeline/result/day-flags.ts';
-import { FLAG_RULES, flaggedAmong, flagReasons, flagsInWords } from '../../pipeline/result/flag-rules.ts';
+import {
+  FLAG_RULES,
+  flaggedAmong,
+  flagReasons,
+  flagRules,
+  flagsInWords,
+} from '../../pipeline/result/flag-rules.ts';
 import type { Attempt } from '../../pipeline/result/result.ts';
+import { FLAG_RULES_DE } from '../../pipeline/result/words/flag-rules-de.ts';
 import { testFixture } from '../result/fixture.ts';
 
 const day = testFixture();
@@ -60,7 +67,7 @@ describe('flags in words', () => {
   ];
 
   it('name the flag before what was found', () => {
-    expect(attempts.map(flagsInWords)).toEqual([
+    expect(attempts.map(attempt => flagsInWords(attempt, 'en-GB'))).toEqual([
       '',
       'Gap: no reading for 2.20 s after 786.40 s',
       'Wind: mean of 6.0 m/s; Gap: no reading for 2.20 s after 786.40 s',
@@ -68,15 +75,41 @@ describe('flags in words', () => {
   });
 
   it('say once why each kind matters', () => {
-    expect(flagReasons(attempts)).toEqual([
+    expect(flagReasons(attempts, 'en-GB')).toEqual([
       `Flag “Gap”: ${FLAG_RULES.gap!.why}`,
       `Flag “Wind”: ${FLAG_RULES.wind!.why}`,
     ]);
-    expect(flagReasons(attempts.slice(0, 1))).toEqual([]);
+    expect(flagReasons(attempts.slice(0, 1), 'en-GB')).toEqual([]);
   });
 
   it('list flagged attempts, and say nothing where none is', () => {
-    expect(flaggedAmong(attempts)).toEqual(['Flagged: attempt 2 (gap), attempt 3 (wind, gap).']);
-    expect(flaggedAmong(attempts.slice(0, 1))).toEqual([]);
+    expect(flaggedAmong(attempts, 'en-GB')).toEqual(['Flagged: attempt 2 (gap), attempt 3 (wind, gap).']);
+    expect(flaggedAmong(attempts.slice(0, 1), 'en-GB')).toEqual([]);
+  });
+
+  it('says them in German as well', () => {
+    expect(flaggedAmong(attempts, 'de-DE')).toEqual([
+      'Gekennzeichnet: Versuch 2 (Lücke), Versuch 3 (Wind, Lücke).',
+    ]);
+    expect(flagReasons(attempts, 'de-DE')[0]).toContain(
+      'Kennzeichen „Lücke“: In der Fahrt fehlen Messwerte.',
+    );
+  });
+});
+
+describe('in German', () => {
+  it('every rule has its name, its reason and a word for each of its limits', () => {
+    for (const [code, rule] of Object.entries(FLAG_RULES)) {
+      const german = flagRules('de-DE')[code]!;
+      expect(german.why, code).not.toBe(rule.why);
+      const limits = { wind_mps: 3, slope_pct: 0.5, rate_hz: 10 };
+      const [ours, theirs] = [rule, german].map(each => each.limits({ limits }));
+      expect(
+        theirs!.map(({ values }) => values),
+        code,
+      ).toEqual(ours!.map(({ values }) => values));
+      for (const [i, { what }] of theirs!.entries()) expect(what, code).not.toBe(ours![i]!.what);
+      expect(FLAG_RULES_DE[code as keyof typeof FLAG_RULES_DE].limits, code).toHaveLength(ours!.length);
+    }
   });
 });
