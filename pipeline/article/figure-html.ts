@@ -18,7 +18,7 @@ export interface ShownFigure {
 }
 
 /** Widest screen that gets the narrow picture. */
-const NARROW_UP_TO = '(max-width: 640px)';
+export const NARROW_UP_TO = '(max-width: 640px)';
 
 /** A complete `<figure>`; both pictures state their size, so that nothing moves when they arrive. */
 export function figureToHtml(figure: ShownFigure): string {

@@ -7,6 +7,7 @@ import { houseFrameSizes } from '../overlay/sizes.ts';
 import { loadPublication } from '../pipeline.ts';
 import { withLock } from '../press/lock.ts';
 import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
+import { MANIFEST_SCHEMA, manifestSchemaText } from '../press/manifest-file.ts';
 import { GUIDE_KIND } from '../press/press-overlays.ts';
 import { countPictures, planEveryLanguage, writeTest } from '../press/press-test.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
@@ -78,6 +79,7 @@ async function buildInto(out: string, io: Io): Promise<number> {
   const drawn: Problem[] = [];
   await replaceFolder(join(io.root, PUBLIC_FOLDER), async staging => {
     const write = (path: string, content: string | Uint8Array) => writeWhole(join(staging, path), content);
+    await write(MANIFEST_SCHEMA, manifestSchemaText());
     for (const { publication: own, tests: ofLanguage } of planned) {
       const { language, mainLanguage } = own.house;
       const ownTests: Record<string, PressTest> = {};

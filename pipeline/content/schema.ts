@@ -83,6 +83,29 @@ const videoSchema = z
   })
   .meta({ description: 'What the film is cut in' });
 
+export const PRESS_PAPERS = ['light', 'dark', 'mono'] as const;
+
+const pressSchema = z
+  .strictObject({
+    papers: z.array(z.enum(PRESS_PAPERS)).min(1).max(3).optional().meta({
+      description:
+        'Grounds that page figures are made on; light always, for the site shows it. All three where absent: wide and narrow light and dark, print light and in black and white (mono)',
+    }),
+    crops: z.enum(['article', 'all', 'none']).optional().meta({
+      description:
+        "Which figures are made as social pictures in 1:1, 4:5, 9:16 and 16:9 too: those of the article where absent, a test's every one, or none",
+    }),
+    formats: z
+      .array(z.enum(['webp', 'avif']))
+      .min(1)
+      .max(2)
+      .optional()
+      .meta({
+        description: 'Formats besides SVG, PNG and PDF, for publishing systems that want them',
+      }),
+  })
+  .meta({ description: 'What the press folder holds of each figure' });
+
 /** content/house.yaml: the publication. */
 export const houseSchema = z
   .strictObject({
@@ -132,6 +155,7 @@ export const houseSchema = z
       .meta({ description: 'The launch methods that attempts may name' }),
     look: lookSchema.optional().meta({ description: 'How the lower thirds look' }),
     video: videoSchema.optional().meta({ description: 'What the film is cut in' }),
+    press: pressSchema.optional().meta({ description: 'What the press folder holds of each figure' }),
   })
   .meta({ title: 'House', description: 'The publication' });
 

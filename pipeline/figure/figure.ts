@@ -69,6 +69,14 @@ export interface FigureChoice {
   readonly startRule: StartRule;
 }
 
+/** The attempts a figure draws, and the clock they are on. */
+export interface DrawnFacts {
+  /** Absent where no clock starts from rest. */
+  readonly startRule?: StartRule;
+  readonly attempts: number;
+  readonly kept: number;
+}
+
 export interface MadeFigure {
   readonly kind: string;
   /** The finding, in a sentence; never ranks what is too close to call. */
@@ -79,6 +87,8 @@ export interface MadeFigure {
   readonly caption: string;
   /** In the plot's own foot: start rule, conditions, source and date, so that it stands alone. */
   readonly foot: readonly string[];
+  /** What is drawn, counted: for lists of files. */
+  readonly drawn?: DrawnFacts;
   /** The same in a line or two for a crop: rule, count, conditions; publication last. From `foot` where absent. */
   readonly cropFoot?: readonly string[];
   /** The same finding for someone who cannot see it. */

@@ -3,6 +3,7 @@
 import type { Attempt, AttemptConditions, House, TestResult } from '../result/result.ts';
 import { printQuantity, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
+import type { DrawnFacts } from './figure.ts';
 
 /** A date as people write it in the house's language: `12 May 2026`. */
 export function dateInWords(isoDate: string, language: string): string {
@@ -80,12 +81,16 @@ export function footLines(test: TestResult, house: House, facts: FootFacts): rea
   ];
 }
 
-/** What is said under a plot, in full and for a crop. */
+/** What is said under a plot, in full and for a crop, and counted. */
 export function feet(
   test: TestResult,
   house: House,
   facts: FootFacts,
-): { readonly foot: readonly string[]; readonly cropFoot: readonly string[] } {
+): {
+  readonly foot: readonly string[];
+  readonly cropFoot: readonly string[];
+  readonly drawn: DrawnFacts;
+} {
   const kept = test.attempts.filter(({ setAside }) => setAside === undefined).length;
   const published =
     test.content.published === undefined ? '' : `, ${dateInWords(test.content.published, house.language)}`;
@@ -94,7 +99,13 @@ export function feet(
     `${kept} of ${test.attempts.length} kept`,
     conditionsInWords(facts.attempts, house.language, ['temperatureK', 'windMps']),
   ];
+  const { attempts, startRule } = facts;
   return {
+    drawn: {
+      ...(startRule === undefined ? {} : { startRule }),
+      attempts: attempts.length,
+      kept: attempts.filter(({ setAside }) => setAside === undefined).length,
+    },
     foot: footLines(test, house, facts),
     cropFoot: [
       ...(facts.caution === undefined ? [] : [facts.caution]),

@@ -10,7 +10,7 @@ import { loadLettering } from '../lettering/fonts.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import { FACE, type Paper } from '../look.ts';
 import { composeCrop } from './compose-crop.ts';
-import { composePage } from './compose-page.ts';
+import { composePage, type PlotMarks } from './compose-page.ts';
 import { type CropLayout, type FigureLayout, isCrop, type MadeFigure, type NotMade } from './figure.ts';
 import { outlineText, textStyle } from './outline-text.ts';
 import { onPaper, paperOf } from './paper.ts';
@@ -104,36 +104,62 @@ export async function layOutPlot(
 
 const MOST_FITTINGS = 12;
 
+/** A figure laid out once, to be had on any paper. */
+export interface DrawnFigure extends Pick<RenderedFigure, 'widthPx' | 'heightPx' | 'plotScale'> {
+  on(paper: Paper): Pick<RenderedFigure, 'svg' | 'svgOutlined'>;
+}
+
 /**
  * The figure in one layout. The width is that of the layout; the height follows from the text, in a crop from its
  * shape. The same figure and lettering give the same bytes. Without `given` the fonts are read on the first call.
  */
+export async function drawFigure(
+  made: MadeFigure,
+  layout: FigureLayout,
+  given?: Lettering,
+): Promise<DrawnFigure> {
+  const lettering = given ?? (await sharedLettering());
+  const marks = await drawPlot(made.spec[layout], layout, lettering);
+  const { picture, plotScale } = isCrop(layout)
+    ? composeCrop(made, layout, marks, lettering)
+    : { picture: composePage(made, layout, marks, lettering), plotScale: 1 };
+  const outlined = outlineText(picture, lettering) as SvgElement;
+  return {
+    widthPx: Number(picture.attributes.width),
+    heightPx: Number(picture.attributes.height),
+    plotScale,
+    on: paper => ({
+      svg: serialiseSvg(onPaper(picture, paper)),
+      svgOutlined: serialiseSvg(onPaper(outlined, paper)),
+    }),
+  };
+}
+
+/** The marks of a plot, drawn by vega. */
+async function drawPlot(spec: TopLevelSpec, layout: FigureLayout, lettering: Lettering): Promise<PlotMarks> {
+  const view = await layOutPlot(spec, layout, lettering);
+  const plot = parseSvg(await view.toSVG());
+  view.finalize();
+  return { marks: plotMarks(plot), heightPx: Number(plot.attributes.height) };
+}
+
+/** The figure in one layout on one paper. */
 export async function renderFigure(
   made: MadeFigure,
   layout: FigureLayout,
   given?: Lettering,
   paper: Paper = paperOf(layout),
 ): Promise<RenderedFigure> {
-  const lettering = given ?? (await sharedLettering());
-  const view = await layOutPlot(made.spec[layout], layout, lettering);
-  const plot = parseSvg(await view.toSVG());
-  view.finalize();
-  const marks = { marks: plotMarks(plot), heightPx: Number(plot.attributes.height) };
-  const { picture, plotScale } = isCrop(layout)
-    ? composeCrop(made, layout, marks, lettering)
-    : { picture: composePage(made, layout, marks, lettering), plotScale: 1 };
-  const drawn = onPaper(picture, paper);
-  return {
-    svg: serialiseSvg(drawn),
-    svgOutlined: serialiseSvg(outlineText(drawn, lettering)),
-    widthPx: Number(picture.attributes.width),
-    heightPx: Number(picture.attributes.height),
-    plotScale,
-  };
+  const { on, ...drawn } = await drawFigure(made, layout, given);
+  return { ...drawn, ...on(paper) };
 }
 
 /** Below this share of its size the letters of a plot are too small for a phone. */
 const SMALLEST_PLOT = 0.7;
+
+/** Whether a picture of fixed shape shows its plot legibly. */
+export const isLegible = ({ plotScale }: Pick<RenderedFigure, 'plotScale'>): boolean =>
+  plotScale >= SMALLEST_PLOT;
 
 /** The figure as one of the pictures of fixed shape; a reason where its plot does not fit without getting too small. */
 export async function renderCrop(
@@ -143,9 +169,9 @@ export async function renderCrop(
   paper: Paper = paperOf(layout),
 ): Promise<RenderedFigure | NotMade> {
   const picture = await renderFigure(made, layout, given, paper);
-  return picture.plotScale < SMALLEST_PLOT
-    ? { reason: `There is more in this figure than a ${layout} picture shows legibly.` }
-    : picture;
+  return isLegible(picture)
+    ? picture
+    : { reason: `There is more in this figure than a ${layout} picture shows legibly.` };
 }
 
 /** Vega's marks without its ground and frame, its one family left to the picture around it. */

@@ -17,7 +17,11 @@ export interface PressFigure {
   /** Place in the article, from 1; absent for figures that are only in the press folder. */
   readonly number?: number;
   readonly files: Readonly<Record<ScreenLayout, PressPicture>>;
+  /** The wide one at 2 device pixels to the px. */
   readonly png: PressPicture;
+  /** Paths of the PDF page and of the piece of HTML. */
+  readonly pdf: string;
+  readonly snippet: string;
   readonly title: string;
   readonly caption: string;
   readonly altText: string;

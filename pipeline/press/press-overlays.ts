@@ -12,7 +12,8 @@ import type { Problem } from '../problem.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
 import { fewAtOnce } from './few-at-once.ts';
 import type { PressFile, PressOverlay, PressTest } from './manifest.ts';
-import type { WriteFile } from './press-test.ts';
+import type { Recorder } from './recorder.ts';
+import type { WriteFile } from './write-file.ts';
 
 /** The kind under which the manifest lists the guide, which is no plate. */
 export const GUIDE_KIND = 'guide';
@@ -87,4 +88,27 @@ export async function writeOverlays(
     ],
     problems: plates.flatMap(plate => frameSizes.flatMap(size => plate.problems(size, lettering))),
   };
+}
+
+/** Says of each written plate, guide and note what it is. */
+export function describeOverlays(
+  { overlays, files }: Pick<WrittenOverlays, 'overlays' | 'files'>,
+  test: TestResult,
+  { describe }: Pick<Recorder, 'describe'>,
+): void {
+  const kept = test.attempts.filter(({ setAside }) => setAside === undefined).length;
+  for (const { kind, name, altText, sizes } of overlays) {
+    const guide = kind === GUIDE_KIND;
+    for (const { name: size, path } of sizes) {
+      const [width, height] = size.split('x').map(Number);
+      describe(path, {
+        kind: guide ? 'guide' : 'lower-third',
+        shows: `${name}, ${size.replace('x', ' × ')}`,
+        alt_text: altText,
+        ...(width === undefined || height === undefined ? {} : { width_px: width, height_px: height }),
+        ...(guide ? {} : { attempts: test.attempts.length, attempts_kept: kept }),
+      });
+    }
+  }
+  for (const { path, describes } of files) describe(path, { kind: 'note', shows: describes });
 }

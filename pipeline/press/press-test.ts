@@ -1,9 +1,8 @@
 /** The press folder of one test: its figures, tables, overlays and data as files. */
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { articleFigures, figureKey } from '../article/figures-used.ts';
-import type { FigureChoice, FigureLayout, MadeFigure, NotMade } from '../figure/figure.ts';
+import type { FigureChoice, MadeFigure, NotMade } from '../figure/figure.ts';
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
-import { renderFigure, renderFigurePng } from '../figure/render.ts';
 import { catalogue } from '../language.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import { type Counting, FRAME_RATES, type FrameRateName } from '../overlay/timecode.ts';
@@ -17,24 +16,21 @@ import { timelineToEdl } from '../timeline/edl.ts';
 import { timelineToOtio } from '../timeline/otio.ts';
 import { testTimeline } from '../timeline/timeline.ts';
 import { fewAtOnce } from './few-at-once.ts';
-import type { PressFigure, PressFile, PressTable, PressTest } from './manifest.ts';
+import type { PressFile, PressTable, PressTest } from './manifest.ts';
+import { type ListedFile, MANIFEST_NAME, manifestText } from './manifest-file.ts';
 import { articlePiece, pressFolder } from './press-article.ts';
-import { countOverlayPictures, overlayFiles, writeOverlays } from './press-overlays.ts';
+import { type ChosenFigure, countFigureLayouts, type FigureToWrite, writeFigure } from './press-figures.ts';
+import { countOverlayPictures, describeOverlays, overlayFiles, writeOverlays } from './press-overlays.ts';
+import { recordFiles } from './recorder.ts';
 import { resultsToCsv, resultsToJson } from './results-data.ts';
-
-/** Takes one finished file; the path is relative to the site's root. */
-export type WriteFile = (path: string, content: string | Uint8Array) => Promise<void>;
+import type { WriteFile } from './write-file.ts';
 
 const METHODOLOGY_FILE = 'content/methodology.md';
-/** Device pixels to the px of a figure's PNG. */
-const PNG_SCALE = 2;
 /** A timeline for each of the two families of video; `evenground frames` makes one at any rate. */
 const TIMELINES: readonly (readonly [FrameRateName, Counting])[] = [
   ['25', 'non-drop'],
   ['29.97', 'drop-frame'],
 ];
-const LAYOUTS: readonly FigureLayout[] = ['wide', 'narrow'];
-
 /** What each file holds, for the list on a test's page. */
 const FILE_WORDS = catalogue({
   en: {
@@ -44,6 +40,7 @@ const FILE_WORDS = catalogue({
     dropFrame: (rate: string) => `${rate} drop-frame`,
     otio: (counted: string) =>
       `Every kept run from its first movement, marked for editing at ${counted} (OpenTimelineIO)`,
+    manifest: 'Every file of this folder with its size, hash, start rule, count and alternative text',
     edl: (counted: string) => `The same as an edit decision list at ${counted} (CMX 3600)`,
   },
   de: {
@@ -53,23 +50,15 @@ const FILE_WORDS = catalogue({
     dropFrame: rate => `${rate} Drop-Frame`,
     otio: counted =>
       `Jede gewertete Fahrt ab ihrer ersten Bewegung, für den Schnitt bei ${counted} markiert (OpenTimelineIO)`,
+    manifest: 'Jede Datei dieses Ordners mit Größe, Prüfsumme, Startregel, Anzahl und Alternativtext',
     edl: counted => `Dasselbe als Schnittliste bei ${counted} (CMX 3600)`,
   },
 });
 
-interface ChosenFigure {
-  readonly kind: FigureKind;
-  readonly choice: FigureChoice;
-  readonly key: string;
-  /** Stem of the file names. */
-  readonly name: string;
-  readonly number?: number;
-}
-
 /** Everything about a test that is known before anything is drawn. */
 export interface PlannedTest {
   readonly test: TestResult;
-  readonly figures: readonly (ChosenFigure & { readonly made: MadeFigure })[];
+  readonly figures: readonly FigureToWrite[];
   readonly problems: readonly Problem[];
 }
 
@@ -156,7 +145,10 @@ function figuresWanted({ house }: Publication, test: TestResult): readonly Chose
 export function countPictures(planned: PlannedTest, publication: Publication): number {
   const overlays =
     publication.house.mainLanguage === undefined ? countOverlayPictures(planned.test, publication) : 0;
-  return planned.figures.length * LAYOUTS.length + overlays;
+  return planned.figures.reduce(
+    (sum, figure) => sum + countFigureLayouts(figure, publication.house),
+    overlays,
+  );
 }
 
 const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult[] =>
@@ -171,7 +163,7 @@ export async function writeTest(
   planned: PlannedTest,
   publication: Publication,
   lettering: Lettering,
-  write: WriteFile,
+  writeFile: WriteFile,
   pictureDone: () => void,
   main?: PressTest,
 ): Promise<{ readonly press: PressTest; readonly problems: readonly Problem[] }> {
@@ -180,8 +172,13 @@ export async function writeTest(
   const words = FILE_WORDS(house);
   const folder = pressFolder(test, house);
 
-  const figures = await fewAtOnce(planned.figures, figure =>
-    writeFigure(`${folder}/figures/${figure.name}`, figure, lettering, write, pictureDone),
+  const recorder = recordFiles(folder, writeFile);
+  const { write, describe } = recorder;
+
+  const figures = await fewAtOnce(
+    planned.figures.map((figure, index) => ({ figure, name: sortedName(figure.name, index) })),
+    ({ figure, name }) =>
+      writeFigure(`${folder}/figures`, name, figure, house, lettering, recorder, pictureDone),
   );
 
   const tables: PressTable[] = [];
@@ -189,6 +186,7 @@ export async function writeTest(
     const table = make(test, house, othersOf(test, publication));
     const csv = `${folder}/tables/${kind}.csv`;
     await write(csv, tableToCsv(table));
+    describe(csv, { kind: 'table', shows: table.caption });
     tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
   }
 
@@ -197,67 +195,49 @@ export async function writeTest(
       ? await writeOverlays(folder, test, publication, lettering, write, pictureDone)
       : { overlays: main.overlays, files: overlayFiles(main, house), problems: [] };
 
+  if (main === undefined) describeOverlays(lowerThirds, test, recorder);
+
   const files: PressFile[] = [...lowerThirds.files];
-  const addFile = async (path: string, describes: string, content: string, toWrite = true) => {
-    if (toWrite) await write(path, content);
+  const addFile = async (
+    path: string,
+    kind: ListedFile['kind'],
+    describes: string,
+    content: string | Uint8Array,
+    toWrite = true,
+  ) => {
+    if (toWrite) {
+      await write(path, content);
+      describe(path, { kind, shows: describes });
+    }
     files.push({ path, describes, bytes: Buffer.byteLength(content) });
   };
-  const addData = (name: string, describes: string, content: string) =>
-    addFile(`press/${test.id}/${name}`, describes, content, main === undefined);
+  const addData = (name: string, kind: ListedFile['kind'], describes: string, content: string) =>
+    addFile(`press/${test.id}/${name}`, kind, describes, content, main === undefined);
   if (languageOfPart(test, 'article') === undefined) {
     await addFile(
       `${folder}/article.html`,
+      'article',
       words.article,
       articlePiece(test, publication, { figures, tables }),
     );
   }
-  await addData('results.json', words.resultsJson, resultsToJson(test, publication));
-  await addData('results.csv', words.resultsCsv, resultsToCsv(test));
+  await addData('results.json', 'data', words.resultsJson, resultsToJson(test, publication));
+  await addData('results.csv', 'data', words.resultsCsv, resultsToCsv(test));
   for (const [rate, counting] of TIMELINES) {
     const timeline = testTimeline(test, house, FRAME_RATES[rate], counting);
     if (timeline.runs.length === 0) continue;
     const counted = counting === 'drop-frame' ? words.dropFrame(rate) : rate;
-    await addData(`timelines/${rate}.otio`, words.otio(counted), timelineToOtio(timeline));
-    await addData(`timelines/${rate}.edl`, words.edl(counted), timelineToEdl(timeline));
+    await addData(`timelines/${rate}.otio`, 'timeline', words.otio(counted), timelineToOtio(timeline));
+    await addData(`timelines/${rate}.edl`, 'timeline', words.edl(counted), timelineToEdl(timeline));
   }
+  const manifest = `${folder}/${MANIFEST_NAME}`;
+  await writeFile(manifest, manifestText(test, publication, folder, recorder.list()));
+  files.push({ path: manifest, describes: words.manifest });
   return {
     press: { figures, tables, overlays: lowerThirds.overlays, files },
     problems: lowerThirds.problems,
   };
 }
 
-async function writeFigure(
-  stem: string,
-  figure: ChosenFigure & { readonly made: MadeFigure },
-  lettering: Lettering,
-  write: WriteFile,
-  pictureDone: () => void,
-): Promise<PressFigure> {
-  const { made } = figure;
-  const draw = async (layout: FigureLayout) => {
-    const { svg, svgOutlined, widthPx, heightPx } = await renderFigure(made, layout, lettering);
-    const path = `${stem}-${layout}.svg`;
-    const png = `${stem}-${layout}.png`;
-    await write(path, svgOutlined);
-    await write(`${stem}-${layout}-text.svg`, svg);
-    await write(png, await renderFigurePng(svgOutlined, PNG_SCALE));
-    pictureDone();
-    return {
-      svg: { path, widthPx, heightPx },
-      png: { path: png, widthPx: widthPx * PNG_SCALE, heightPx: heightPx * PNG_SCALE },
-    };
-  };
-  const wide = await draw('wide');
-  const narrow = await draw('narrow');
-  return {
-    kind: figure.kind,
-    key: figure.key,
-    ...(figure.number === undefined ? {} : { number: figure.number }),
-    files: { wide: wide.svg, narrow: narrow.svg },
-    png: wide.png,
-    title: made.title,
-    caption: made.caption,
-    altText: made.altText,
-    tableHtml: tableToHtml(made.table),
-  };
-}
+/** Figures of the article by their place in it, the others after them: names that sort as the page shows them. */
+const sortedName = (name: string, index: number): string => `${String(index + 1).padStart(2, '0')}-${name}`;

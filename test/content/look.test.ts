@@ -80,3 +80,16 @@ describe('the look in house.yaml', () => {
       expect(sizes.safeParse(not).success).toBe(false);
   });
 });
+
+describe('the press part of house.yaml', () => {
+  it('may be left out or name papers, crops and formats', () => {
+    expect(problemsOf('press: { papers: [light, mono], crops: all, formats: [webp, avif] }\n')).toEqual([]);
+  });
+
+  it('is told of a paper, a choice of crops or a format that there is not, by its field', () => {
+    expect(found('press: { papers: [grey] }\n').map(([, field]) => field)).toEqual(['press.papers.0']);
+    expect(found('press: { crops: some }\n').map(([, field]) => field)).toEqual(['press.crops']);
+    expect(found('press: { formats: [jpeg] }\n').map(([, field]) => field)).toEqual(['press.formats.0']);
+    expect(found('press: { paper: [light] }\n')).toHaveLength(1);
+  });
+});

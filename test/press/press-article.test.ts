@@ -26,6 +26,8 @@ const figures = (): PressFigure[] => [
       wide: picture(`press/${test.id}/figures/braking-wide.svg`),
     },
     png: picture(`press/${test.id}/figures/braking-wide.png`),
+    pdf: `press/${test.id}/figures/braking.pdf`,
+    snippet: `press/${test.id}/figures/braking.html`,
     title: 'It stops',
     caption: 'Speed over distance',
     altText: 'A line',

@@ -1,0 +1,139 @@
+/** The figures of one test as files: every layout, paper and format, a PDF page, and a piece of HTML. */
+import type { FigureChoice, FigureLayout, MadeFigure } from '../figure/figure.ts';
+import { isCrop } from '../figure/figure.ts';
+import type { FigureKind } from '../figure/figures.ts';
+import { renderFigureAvif, renderFigurePng, renderFigureWebp } from '../figure/formats.ts';
+import { figuresToPdf } from '../figure/pdf.ts';
+import { figurePdfPage } from '../figure/pdf-page.ts';
+import { type DrawnFigure, drawFigure, isLegible } from '../figure/render.ts';
+import type { Lettering } from '../lettering/lettering.ts';
+import type { House } from '../result/result.ts';
+import { tableToHtml } from '../table/html.ts';
+import { countLayouts, pictureInWords, type WantedPicture, wantedPictures } from './figure-files.ts';
+import { figureSnippet, type SnippetPicture } from './figure-snippet.ts';
+import type { PressFigure, PressPicture } from './manifest.ts';
+import type { FileFacts, Recorder } from './recorder.ts';
+
+export interface ChosenFigure {
+  readonly kind: FigureKind;
+  readonly choice: FigureChoice;
+  readonly key: string;
+  /** Kind, and `-2`, `-3` for further figures of that kind. */
+  readonly name: string;
+  /** Place in the article. */
+  readonly number?: number;
+}
+
+export type FigureToWrite = ChosenFigure & { readonly made: MadeFigure };
+
+/** How many layouts `writeFigure` draws, for progress. */
+export const countFigureLayouts = (figure: ChosenFigure, house: House): number =>
+  countLayouts(wantedPictures(house, { inArticle: figure.number !== undefined }));
+
+const RENDER = { png: renderFigurePng, webp: renderFigureWebp, avif: renderFigureAvif } as const;
+
+/**
+ * Writes `<folder>/<name>/<name>-….…`.
+ * @param name stem of the folder and of each file, so that a file that leaves its folder still says what it is
+ */
+export async function writeFigure(
+  folder: string,
+  name: string,
+  figure: FigureToWrite,
+  house: House,
+  lettering: Lettering,
+  { write, describe }: Recorder,
+  layoutDone: () => void,
+): Promise<PressFigure> {
+  const { made, key, number } = figure;
+  const stem = `${folder}/${name}/${name}`;
+  const facts: Omit<FileFacts, 'shows' | 'kind'> = {
+    alt_text: made.altText,
+    caption: made.caption,
+    figure: name,
+    ...(number === undefined ? {} : { figure_number: number }),
+    ...(made.drawn?.startRule === undefined ? {} : { start_rule: made.drawn.startRule }),
+    ...(made.drawn === undefined ? {} : { attempts: made.drawn.attempts, attempts_kept: made.drawn.kept }),
+  };
+  const pictures: Record<string, PressPicture> = {};
+  const forSnippet: SnippetPicture[] = [];
+
+  const writePicture = async (picture: WantedPicture, drawn: DrawnFigure): Promise<void> => {
+    const { layout, paper, suffix, vectors, scales } = picture;
+    const { widthPx, heightPx } = drawn;
+    const { svg, svgOutlined } = drawn.on(paper);
+    const about = { ...facts, kind: 'figure' as const, layout, paper };
+    const shows = `${made.title} (${pictureInWords(picture, house)})`;
+    if (vectors) {
+      const size = { width_px: widthPx, height_px: heightPx };
+      for (const [text, path, content] of [
+        ['outlines', `${stem}-${suffix}.svg`, svgOutlined],
+        ['fonts', `${stem}-${suffix}-text.svg`, svg],
+      ] as const) {
+        await write(path, content);
+        describe(path, { ...about, shows, ...size, text });
+      }
+      pictures[`${suffix}.svg`] = { path: `${stem}-${suffix}.svg`, widthPx, heightPx };
+    }
+    for (const format of ['png', ...(house.press?.formats ?? [])] as const) {
+      const files: { name: string; scale: number }[] = [];
+      for (const { scale, suffix: finer } of scales) {
+        const path = `${stem}-${suffix}${finer}.${format}`;
+        await write(path, await RENDER[format](svgOutlined, scale));
+        const [width, height] = [Math.round(widthPx * scale), Math.round(heightPx * scale)];
+        describe(path, { ...about, shows, width_px: width, height_px: height, scale });
+        files.push({ name: path.slice(path.lastIndexOf('/') + 1), scale });
+        pictures[`${suffix}${finer}.${format}`] = { path, widthPx: width, heightPx: height };
+      }
+      if (paper === 'light' && (layout === 'wide' || layout === 'narrow')) {
+        forSnippet.push({ layout, mediaType: `image/${format}`, files, widthPx, heightPx });
+      }
+    }
+  };
+
+  const wanted = wantedPictures(house, { inArticle: number !== undefined });
+  for (const layout of new Set<FigureLayout>(wanted.map(picture => picture.layout))) {
+    const drawn = await drawFigure(made, layout, lettering);
+    layoutDone();
+    // What a small picture cannot show legibly is not made small.
+    if (isCrop(layout) && !isLegible(drawn)) continue;
+    for (const picture of wanted.filter(one => one.layout === layout)) await writePicture(picture, drawn);
+  }
+
+  const pdf = `${stem}.pdf`;
+  await write(
+    pdf,
+    figuresToPdf([await figurePdfPage(made, lettering, { paper: 'light' })], {
+      title: made.title,
+      language: house.language,
+    }),
+  );
+  describe(pdf, {
+    ...facts,
+    kind: 'figure',
+    shows: `${made.title} (PDF)`,
+    paper: 'light',
+  });
+
+  const snippet = `${stem}.html`;
+  await write(snippet, figureSnippet(forSnippet, made));
+  describe(snippet, {
+    ...facts,
+    kind: 'figure-html',
+    shows: `${made.title} (HTML)`,
+  });
+
+  return {
+    kind: figure.kind,
+    key,
+    ...(number === undefined ? {} : { number }),
+    files: { wide: pictures['wide.svg']!, narrow: pictures['narrow.svg']! },
+    png: pictures['wide-2x.png']!,
+    pdf,
+    snippet,
+    title: made.title,
+    caption: made.caption,
+    altText: made.altText,
+    tableHtml: tableToHtml(made.table),
+  };
+}
