@@ -2,6 +2,7 @@
  * How every figure is worked out, with the constants the code itself uses: the methodology page prints this list.
  * Values are in the unit people read; each is converted here from the constant that computes.
  */
+import { catalogue } from '../language.ts';
 import * as run from '../run/rules.ts';
 import { GAP_INTERVALS, GAP_SHORTEST_S } from '../trace/gaps.ts';
 import { ASSUMED_NOISE_MPS } from '../trace/noise.ts';
@@ -27,6 +28,8 @@ import { SPLIT_SPEEDS_MPS } from './speed-splits.ts';
 import { START_MODEL_S } from './start.ts';
 import { TOP_HALF_WIDTH_S, TOP_READINGS } from './top-speed.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
+import { METHODS_DE } from './words/methods-de.ts';
+import { translateRules } from './words/translated.ts';
 
 export type MethodId =
   | 'readings'
@@ -74,7 +77,7 @@ const kmh = (speedMps: number): number => Number(mpsToKmh(speedMps).toPrecision(
 const OWN = 'Our own rule';
 const PRACTICE = 'Common practice, no source';
 
-/** Every method, in the order a reader meets them. */
+/** Every method in English, in the order a reader meets them. */
 export const METHODS: Readonly<Record<MethodId, Method>> = {
   readings: {
     name: 'Readings',
@@ -287,3 +290,9 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
     source: PRACTICE,
   },
 };
+
+/** Every method in a reader's language. */
+export const methodsIn = catalogue<Readonly<Record<MethodId, Method>>>({
+  en: METHODS,
+  de: translateRules(METHODS, METHODS_DE, 'de'),
+});

@@ -63,7 +63,7 @@ export const FLAG_RULES_DE: Readonly<Record<RuledFlag, FlagWords>> = {
     why: 'Bei wenigen Satelliten, oder wenn alle in einem Teil des Himmels stehen, ist die Geschwindigkeit unsicherer, als die Streuung zeigt.',
     limits: [
       'weniger Satelliten als',
-      'oder horizontale Verschlechterung der Genauigkeit (HDOP) über',
+      'oder horizontale Genauigkeitsminderung (HDOP) über',
       'oder vom Empfänger angegebene Genauigkeit der Geschwindigkeit schlechter als',
     ],
   },
@@ -83,7 +83,7 @@ export const FLAG_RULES_DE: Readonly<Record<RuledFlag, FlagWords>> = {
     limits: ['Fahrt länger als'],
   },
   'warm-driveline': {
-    name: 'Warmer Antrieb',
+    name: 'Warmer Antriebsstrang',
     why: 'Der Start folgte bald auf einen anderen. Kupplung, Getriebe, Akku und Reifen können davon noch warm gewesen sein; das Kennzeichen nennt seinen Platz im Tag.',
     limits: ['Pause seit dem letzten Start unter'],
   },
