@@ -9,7 +9,7 @@ import { type Crossing, fallingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
 import { DERIVED_SPEED, isDerived, lagOfStop } from './lag.ts';
 import type { BrakingFigure } from './measurement.ts';
-import { fitStop } from './stop.ts';
+import type { Stop } from './stop.ts';
 import { betweenCrossings, lastIndexAtOrBefore, layTape } from './tape.ts';
 import { type BudgetItem, combined, expanded, rectangular } from './uncertainty.ts';
 
@@ -40,11 +40,14 @@ export function meanFullyDevelopedMps2(
 }
 
 /** Figures from every speed passed under braking, down to rest. */
-export function measureBraking(trace: Trace, run: Run, receiverMps: number): BrakingFigure[] {
-  if (run.braking === undefined) return [];
+export function measureBraking(
+  trace: Trace,
+  run: Run,
+  stop: Stop | undefined,
+  receiverMps: number,
+): BrakingFigure[] {
+  if (run.braking === undefined || stop === undefined) return [];
   const { endIndex } = run.braking;
-  const stop = fitStop(trace, endIndex);
-  if (stop === undefined) return [];
   const onsetIndex = brakingOnset(trace, run.braking.beginIndex, endIndex);
   return BRAKING_SPEEDS_MPS.flatMap((fromMps): BrakingFigure[] => {
     const near = fallingThrough(trace, onsetIndex, endIndex, fromMps);

@@ -65,12 +65,13 @@ export function measureRun(trace: Trace, run: Run, options: MeasureOptions = {})
     speedSplits: rollingSplits,
     distanceSplits: [],
     ...standing,
-    braking: measureBraking(trace, run, receiverMps),
+    braking: measureBraking(trace, run, stop, receiverMps),
     ...measurePeak(trace, beginIndex, pullEnd),
     ...measureTop(trace, beginIndex, endIndex, receiverMps),
     flags: [
       ...flagsOf(trace, beginIndex, endIndex, options.lowRateHz),
       ...(start === undefined ? [] : flagsOfStart(trace, run)),
     ],
+    fits: { ...(start === undefined ? {} : { start }), ...(stop === undefined ? {} : { stop }) },
   };
 }

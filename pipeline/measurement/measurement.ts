@@ -2,6 +2,8 @@
 
 import type { ClockRule, Run } from '../run/run.ts';
 import type { FlagCode, FlagFacts } from './flag-words.ts';
+import type { FittedStart } from './start.ts';
+import type { Stop } from './stop.ts';
 import type { BudgetItem } from './uncertainty.ts';
 
 /** Instants on the log's own clock; `uncertaintyS` is expanded, k = 2. */
@@ -61,6 +63,14 @@ export interface Flag {
   readonly facts?: FlagFacts[FlagCode];
 }
 
+/** The fits behind start and stop, so that what shows how a figure came about need not fit again. */
+export interface Fits {
+  /** Of a standing start. */
+  readonly start?: FittedStart;
+  /** Of a run that brakes to rest. */
+  readonly stop?: Stop;
+}
+
 export interface RunMeasurement {
   readonly run: Run;
   readonly beginsS: number;
@@ -74,4 +84,6 @@ export interface RunMeasurement {
   readonly topMps: number;
   readonly topUncertaintyMps?: number;
   readonly flags: readonly Flag[];
+  /** Absent where figures were not measured from a trace. */
+  readonly fits?: Fits;
 }

@@ -10,16 +10,8 @@
  */
 import { alikeFactor } from '../trace/noise.ts';
 import { slopeOver } from '../trace/slope.ts';
-import { ROLLOUT_M } from '../units.ts';
-import {
-  leadShare,
-  MANNERS,
-  type Motion,
-  motionDistance,
-  motionSpeed,
-  type RampManner,
-  timeToCover,
-} from './onset-model.ts';
+import { averageOnsets, type Onset, type Weighed } from './onset-average.ts';
+import { MANNERS, type Motion, type RampManner } from './onset-model.ts';
 import { type Candidate, type Readings, solveOnset } from './onset-solve.ts';
 
 /** What is taken for possible before any reading is seen. */
@@ -48,7 +40,7 @@ export const STOP_RAMPS: RampRange = {
   stepShare: 0.85,
   manners: MANNERS.slice(0, 1),
 };
-const EVEN = MANNERS[0]!;
+const AT_ONCE = { ...MANNERS[0]!, name: 'at once' as const };
 const RAMP_COUNT = 16;
 /** The second beginning is tried at every so many ramps. */
 const FRESH_EVERY = 4;
@@ -73,24 +65,6 @@ const HIDDEN_EDGE = 0.4;
 const EDGE_S = 1e-6;
 /** The first guess looks at this much of the rise, s. */
 const EARLY_S = 0.7;
-/** Answers of less than this share of the weight of the best are not worth their arithmetic. */
-const NEGLIGIBLE = 1e-5;
-
-export interface Onset {
-  /** First movement, s. */
-  readonly atS: number;
-  /** Standard deviation, s. */
-  readonly sdS: number;
-  /** When the car has covered 0.3048 m, s; its standard deviation; speed there, m/s. */
-  readonly rolloutAtS: number;
-  readonly rolloutSdS: number;
-  readonly rolloutMps: number;
-}
-
-interface Weighed extends Candidate {
-  readonly share: number;
-}
-
 /** What of a trace the fit uses. */
 export interface OnsetInput {
   readonly timeS: Float64Array;
@@ -121,7 +95,7 @@ export function fitOnset(
   const fresh = firstGuess(readings.t, readings.v);
   const found: Weighed[] = [];
   const consider = (
-    manner: RampManner,
+    manner: Pick<Weighed, 'name' | 'share' | 'rise'>,
     rampS: number,
     logPrior: number,
     guesses: readonly Motion[],
@@ -134,10 +108,11 @@ export function fitOnset(
         best = solved;
     }
     if (best === undefined) return guesses[0]!;
-    found.push({ ...best, logWeight: best.logWeight + logPrior, share: manner.share });
+    const { name, share } = manner;
+    found.push({ ...best, logWeight: best.logWeight + logPrior, share, name });
     return best.motion;
   };
-  consider(EVEN, STEP_S, Math.log(ramps.stepShare), [fresh]);
+  consider(AT_ONCE, STEP_S, Math.log(ramps.stepShare), [fresh]);
   const times = Array.from(
     { length: RAMP_COUNT },
     (_, k) => ramps.shortestS * (ramps.longestS / ramps.shortestS) ** (k / (RAMP_COUNT - 1)),
@@ -152,7 +127,7 @@ export function fitOnset(
       previous = consider(manner, rampS, logPrior, guesses);
     }
   }
-  return found.length === 0 ? undefined : average(found, originS);
+  return found.length === 0 ? undefined : averageOnsets(found, originS, window);
 }
 
 function readingsAround(
@@ -209,71 +184,4 @@ function firstGuess(t: Float64Array, v: Float64Array): Motion {
   begin = Math.min(begin, end - 1);
   const slope = Math.max(0.5, slopeOver(t, v, begin, end));
   return [(t[begin]! + t[end]!) / 2 - (v[begin]! + v[end]!) / 2 / slope, slope, 0, 0];
-}
-
-/**
- * Moments of the mixture of all answers. The estimate weighs the manners by their shares; its variance is that about
- * the estimate when all manners count alike.
- */
-function average(found: readonly Weighed[], originS: number): Onset {
-  const highest = Math.max(...found.map(({ logWeight }) => logWeight));
-  const starts = new Moments();
-  const rolls = new Moments();
-  let rollMps = 0;
-  for (const { rise, rampS, motion, covariance, logWeight, share } of found) {
-    const weight = Math.exp(logWeight - highest);
-    if (weight < NEGLIGIBLE) continue;
-    const startS = motion[0] - rampS * leadShare(rise);
-    const rollS = timeToCover(rise, rampS, motion, startS, ROLLOUT_M);
-    const mps = motionSpeed(rise, rampS, motion, rollS);
-    const slope = motion.map((value, k) => {
-      const h = k === 0 ? 1e-4 : 1e-3;
-      const changed = motion.with(k, value + h) as unknown as Motion;
-      return (ROLLOUT_M - motionDistance(rise, rampS, changed, rollS)) / h / Math.max(mps, 0.05);
-    });
-    starts.add(weight, share, startS, covariance[0]![0]!);
-    rolls.add(weight, share, rollS, quadratic(slope, covariance));
-    rollMps += weight * share * mps;
-  }
-  return {
-    atS: originS + starts.mean(),
-    sdS: starts.sd(),
-    rolloutAtS: originS + rolls.mean(),
-    rolloutSdS: rolls.sd(),
-    rolloutMps: rollMps / rolls.shared,
-  };
-}
-
-/** Running sums of a mixture. */
-class Moments {
-  shared = 0;
-  private total = 0;
-  private sharedSum = 0;
-  private sum = 0;
-  private squares = 0;
-
-  add(weight: number, share: number, value: number, variance: number): void {
-    this.shared += weight * share;
-    this.sharedSum += weight * share * value;
-    this.total += weight;
-    this.sum += weight * value;
-    this.squares += weight * (value * value + variance);
-  }
-
-  mean(): number {
-    return this.sharedSum / this.shared;
-  }
-
-  sd(): number {
-    const mean = this.mean();
-    const { squares, sum, total } = this;
-    return Math.sqrt(Math.max(0, squares / total - (2 * mean * sum) / total + mean * mean));
-  }
-}
-
-function quadratic(slope: readonly number[], covariance: readonly (readonly number[])[]): number {
-  let value = 0;
-  for (const [r, row] of covariance.entries())
-    for (const [q, c] of row.entries()) value += slope[r]! * c * slope[q]!;
-  return value;
 }

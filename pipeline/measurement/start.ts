@@ -5,6 +5,7 @@ import { ROLLOUT_M, STANDARD_GRAVITY_MPS2 } from '../units.ts';
 import { creepBefore, withoutCreep } from './creep.ts';
 import type { Start } from './measurement.ts';
 import { fitOnset } from './onset.ts';
+import type { OnsetFit } from './onset-average.ts';
 import { layTape } from './tape.ts';
 import { type BudgetItem, budget, expanded, rectangular } from './uncertainty.ts';
 
@@ -28,6 +29,9 @@ export interface FittedStart {
   /** Standard uncertainties of the two instants, s. */
   readonly firstMovementBudget: readonly BudgetItem[];
   readonly rolloutBudget: readonly BudgetItem[];
+  readonly onset: OnsetFit;
+  /** Speed of a car that was creeping when it was launched, m/s: the onset was fitted as seen from it. */
+  readonly creepMps?: number;
 }
 
 /** Undefined where too few readings follow the car's leaving rest. */
@@ -62,6 +66,8 @@ export function fitStart(trace: Trace, run: Run): FittedStart | undefined {
     rolloutMps: covered?.speedAt(rolloutAtS) ?? onset.rolloutMps,
     firstMovementBudget: budget({ start: Math.hypot(START_MODEL_S, first.sd), ...shared }),
     rolloutBudget: budget({ rollout: Math.max(onset.rolloutSdS, rolloutAtS - fittedS), ...shared }),
+    onset: onset.fit,
+    ...(creep === undefined ? {} : { creepMps: creep.speedMps }),
   };
 }
 

@@ -1,6 +1,7 @@
 /** The instant a braking car comes to rest: the onset of motion, seen backwards in time. */
 import type { Trace } from '../trace/trace.ts';
 import { fitOnset, STOP_RAMPS } from './onset.ts';
+import type { OnsetFit } from './onset-average.ts';
 import { rectangular } from './uncertainty.ts';
 
 /** Readings on either side that are looked at, s. */
@@ -13,6 +14,7 @@ export interface Stop {
   /** Distance from the last moving reading to rest, m, and its standard uncertainty. */
   readonly lastM: number;
   readonly distanceSdM: number;
+  readonly onset: OnsetFit;
 }
 
 /** `restIndex`: the first reading at rest. Undefined where fewer than two readings lead to it. */
@@ -41,5 +43,17 @@ export function fitStop(trace: Trace, restIndex: number): Stop | undefined {
     lastMovingIndex,
     lastM: (lastMps * (atS - timeS[lastMovingIndex]!)) / 2,
     distanceSdM: (lastMps / 2) * rectangular(timeS[restIndex]! - timeS[lastMovingIndex]!),
+    onset: forwards(onset.fit, last),
+  };
+}
+
+/** The fit of reversed readings, on the trace's own clock and indices; `last` is the trace's index of the first. */
+function forwards(fit: OnsetFit, last: number): OnsetFit {
+  return {
+    ...fit,
+    originS: -fit.originS,
+    direction: -1,
+    firstIndex: last - fit.lastIndex,
+    lastIndex: last - fit.firstIndex,
   };
 }

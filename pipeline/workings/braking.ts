@@ -3,7 +3,6 @@ import { brakingOnset, MFDD_LOWER_SHARE, MFDD_UPPER_SHARE } from '../measurement
 import { type Crossing, fallingThrough } from '../measurement/crossing.ts';
 import { crossingBudget } from '../measurement/crossing-budget.ts';
 import type { BrakingFigure } from '../measurement/measurement.ts';
-import { fitStop } from '../measurement/stop.ts';
 import { betweenCrossings, layTape } from '../measurement/tape.ts';
 import { type BudgetItem, combined } from '../measurement/uncertainty.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
@@ -21,7 +20,7 @@ const MFDDS = measuredBy('mfdd');
 
 export function brakingWorkings({ trace, measurement }: Attempt, receiverMps: number): WorkedFigure[] {
   const { braking } = measurement.run;
-  const stop = braking && fitStop(trace, braking.endIndex);
+  const stop = measurement.fits?.stop;
   if (braking === undefined || stop === undefined) return [];
   const onset = brakingOnset(trace, braking.beginIndex, braking.endIndex);
   const falling = (speedMps: number): Crossing | undefined =>

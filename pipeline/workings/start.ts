@@ -1,5 +1,4 @@
 /** The start of a standing start: the readings around it, the fitted instants, and a ruler laid through two readings. */
-import { fitStart } from '../measurement/start.ts';
 import { CLOCK_THRESHOLD_MPS } from '../measurement/threshold-clock.ts';
 import { type BudgetItem, combined } from '../measurement/uncertainty.ts';
 import type { Attempt } from '../result/result.ts';
@@ -30,7 +29,7 @@ export interface StartWorkings {
 export function startWorkings({ trace, measurement }: Attempt): StartWorkings | undefined {
   const { run } = measurement;
   const published = run.kind === 'standing-start' ? measurement.start : undefined;
-  const fitted = published && fitStart(trace, run);
+  const fitted = published && measurement.fits?.start;
   if (published === undefined || fitted === undefined) return undefined;
   const { rolloutMps, firstMovementBudget, rolloutBudget } = fitted;
   const { firstMovementS } = published;
