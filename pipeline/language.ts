@@ -72,3 +72,7 @@ export function quotedName(name: string, spoken: Spoken): string {
 
 /** With a capital first letter, as at the start of a sentence. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A name a person wrote, within a sentence: small in English; German nouns keep their capital, so it stays as it is. */
+export const nameWithin = (name: string, spoken: Spoken): string =>
+  languageOf(tagOf(spoken)) === 'de' ? name : name.toLowerCase();

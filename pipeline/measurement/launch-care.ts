@@ -52,9 +52,10 @@ export interface SlipHeat {
   readonly toJ: number;
   /** `engine-speed`: followed reading by reading. `bounds`: only between these can it lie. */
   readonly by: 'engine-speed' | 'bounds';
-  /** What it rests on, in words. */
-  readonly assumption: string;
 }
+
+/** `unbounded`: neither engine speed nor a gear change bounds the speed at which the slip ended. */
+export type NoHeat = Exclude<Coupling, 'clutch'> | 'unbounded';
 
 export interface CaredLaunch {
   readonly attempt: number;
@@ -68,7 +69,7 @@ export interface CaredLaunch {
   readonly pauseS?: number;
   readonly heat?: SlipHeat;
   /** Why there is no heat. */
-  readonly noHeat?: string;
+  readonly noHeat?: NoHeat;
   readonly flags: readonly Flag[];
 }
 
@@ -131,12 +132,6 @@ function clockS(at: string): number {
 const warmFlag = (pauseS: number, place: number): Flag =>
   flag('warm-driveline', { place, pauseS, limitS: WARM_PAUSE_S });
 
-const NO_HEAT: Readonly<Record<Exclude<Coupling, 'clutch'>, string>> = {
-  none: 'no clutch slips at a start',
-  converter: 'a torque converter, not a clutch, takes up the start; its heat is not worked out',
-  unknown: 'what takes up the start is not known',
-};
-
 /** Speed at which a run's first gear ended, m/s; undefined where no gear change could be seen. */
 const firstShiftMps = ({ trace, measurement }: LaunchedAttempt): number | undefined =>
   shiftsOf(trace, measurement).shifts[0]?.speedMps;
@@ -146,19 +141,15 @@ function heatOf(
   { trace, measurement }: LaunchedAttempt,
   car: LaunchedCar,
   highestMps: number,
-): SlipHeat | string {
-  if (car.coupling !== 'clutch') return NO_HEAT[car.coupling];
+): SlipHeat | NoHeat {
+  if (car.coupling !== 'clutch') return car.coupling;
   const followed = followedSlip(trace, measurement, car);
   if (followed !== undefined) return followed;
-  if (highestMps === 0) {
-    return 'neither engine speed nor a gear change bounds the speed at which the slip ended';
-  }
+  if (highestMps === 0) return 'unbounded';
   return {
     fromJ: 0,
     toJ: kineticEnergyJ(car.massKg * (1 + TURNING_SHARE), highestMps),
     by: 'bounds',
-    assumption:
-      'the engine turned no faster while the clutch slipped than at the latest first gear change of the day; level road, no resistance; how fast it did turn is not known',
   };
 }
 
@@ -194,8 +185,6 @@ function followedSlip(trace: Trace, measurement: RunMeasurement, car: LaunchedCa
     fromJ: heatJ,
     toJ: heatJ,
     by: 'engine-speed',
-    assumption:
-      'force on the car from its mass and acceleration, slip from the logged engine speed; level road, no resistance, tyres that do not slip',
   };
 }
 

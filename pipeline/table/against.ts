@@ -1,11 +1,16 @@
 /** This test beside the others: medians, differences, what was alike and what was not, restated where it can be. */
+
+import { nameWithin, type Spoken } from '../language.ts';
 import { measureLabel } from '../result/measures.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { compareTests, type TestsCompared, type TestsVerdict, testNames } from '../result/tests-compared.ts';
 import { testsApart, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
+import { printedWords } from '../result/words/printed.ts';
 import { printResult } from '../result/words.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
+import { againstWords } from './words/against.ts';
+import { tableWords } from './words/shared.ts';
 
 /** Figures that tests are told by; each only where both reached it. */
 const MEASURES_TOLD: readonly MeasureId[] = [
@@ -16,12 +21,11 @@ const MEASURES_TOLD: readonly MeasureId[] = [
   '80-120-kmh',
   'stop-from-100-kmh',
 ];
-const CLOCK = { 'first-movement': 'first movement', 'one-foot-rollout': 'one-foot rollout' } as const;
 
 /** Shorter than the names, which a row holds already. */
-const AHEAD: Partial<Readonly<Record<TestsVerdict, string>>> = {
-  first: 'this test is ahead',
-  second: 'the other is ahead',
+const aheadIn = (verdict: TestsVerdict, spoken: Spoken): string | undefined => {
+  const { thisAhead, otherAhead } = againstWords(spoken);
+  return verdict === 'first' ? thisAhead : verdict === 'second' ? otherAhead : undefined;
 };
 
 /** Rows by other test, then by figure and start rule. */
@@ -29,27 +33,29 @@ export function againstTable(test: TestResult, house: House, others: readonly Te
   const [own, ...names] = testNames([test, ...others], house);
   const compared = others.flatMap((other, index) => comparedWith(test, other, house, [own!, names[index]!]));
   const restated = compared.some(each => each.restated !== undefined);
+  const words = againstWords(house);
+  const heads = tableWords(house);
   return {
     id: 'against',
-    caption: `${test.car.name} beside other tests: medians of the kept attempts, with how many they are of`,
+    caption: words.caption(test.car.name),
     columns: [
-      { label: 'Other test', align: 'start' },
-      { label: 'Figure', align: 'start' },
-      { label: 'Clock from', align: 'start' },
-      { label: 'This test', align: 'end' },
-      { label: 'The other', align: 'end' },
-      { label: 'Apart', align: 'end' },
-      { label: 'Uncertainty', align: 'end' },
+      { label: words.otherTest, align: 'start' },
+      { label: heads.figure, align: 'start' },
+      { label: words.clockFrom, align: 'start' },
+      { label: words.thisTest, align: 'end' },
+      { label: words.theOther, align: 'end' },
+      { label: words.apart, align: 'end' },
+      { label: heads.uncertainty, align: 'end' },
       ...(restated
         ? [
-            { label: 'This, restated', align: 'end' as const },
-            { label: 'The other, restated', align: 'end' as const },
+            { label: words.thisRestated, align: 'end' as const },
+            { label: words.otherRestated, align: 'end' as const },
           ]
         : []),
-      { label: 'Verdict', align: 'start' },
+      { label: heads.verdict, align: 'start' },
     ],
     rows: compared.map(each => rowOf(each, house, restated)),
-    notes: compared.length === 0 ? ['No other test reached the same figures.'] : notesOf(compared, restated),
+    notes: compared.length === 0 ? [words.none] : notesOf(compared, restated, house),
   };
 }
 
@@ -76,28 +82,25 @@ function rowOf(compared: TestsCompared, house: House, restated: boolean): readon
   return [
     { text: second.name, header: true },
     {
-      text: `${measureLabel(measure, house)}${launch === undefined ? '' : `, ${launch.name.toLowerCase()}`}`,
+      text: `${measureLabel(measure, house)}${launch === undefined ? '' : `, ${nameWithin(launch.name, house)}`}`,
     },
-    { text: startRule === undefined ? NONE : CLOCK[startRule] },
+    { text: startRule === undefined ? NONE : tableWords(house).clock[startRule] },
     { text: `${print(first.figures.median)} (${first.figures.n})` },
     { text: `${print(second.figures.median)} (${second.figures.n})` },
     { text: apart.text },
-    { text: apart.uncertainty ?? 'not stated' },
+    { text: apart.uncertainty ?? printedWords(house).notStated },
     ...(restated ? [{ text: print(first.restated) }, { text: print(second.restated) }] : []),
-    { text: AHEAD[compared.verdict] ?? testsVerdictInWords(compared, house) },
+    { text: aheadIn(compared.verdict, house) ?? testsVerdictInWords(compared, house) },
   ];
 }
 
-function notesOf(compared: readonly TestsCompared[], restated: boolean): readonly string[] {
+function notesOf(compared: readonly TestsCompared[], restated: boolean, house: House): readonly string[] {
+  const words = againstWords(house);
   const byTest = new Map(compared.map(each => [each.second.name, each]));
   return [
-    'Uncertainty: expanded, about 95 %, of the difference, with the scatter between the attempts of both days. Ranked only where the difference exceeds it and nothing that matters stood against it.',
-    'Where both tests tried a launch method twice or more, its attempts alone count; otherwise all do.',
-    ...(restated
-      ? [
-          'Restated: the same runs worked out for a level road in still reference air, never instead of the measured ones.',
-        ]
-      : []),
+    words.uncertaintyNote,
+    words.launchNote,
+    ...(restated ? [words.restatedNote] : []),
     ...[...byTest].flatMap(([name, each]) => {
       const unlike = unlikeInWords(each);
       return unlike.length === 0 ? [] : [`${name}. ${unlike.join(' ')}`];

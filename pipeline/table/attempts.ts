@@ -1,12 +1,17 @@
 /** Every attempt of the day: when, how, which way, what it came to, and whether it counts. */
+
 import { flagReasons, flagsInWords } from '../result/flag-rules.ts';
 import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { workingsAddress } from '../result/workings-address.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
+import { attemptsWords } from './words/attempts.ts';
+import { tableWords } from './words/shared.ts';
 
 /** The figure an attempt is told by: the first of its kind that it reached. */
 const TOLD_BY: Readonly<Record<Attempt['measurement']['run']['kind'], readonly MeasureId[]>> = {
@@ -20,20 +25,22 @@ export function attemptsTable(test: TestResult, house: House): Table {
   const aside = test.attempts.filter(({ setAside }) => setAside !== undefined).length;
   const kept = test.attempts.length - aside;
   const directions = new Map(test.road.directions.map(({ id, name }) => [id, name]));
+  const words = attemptsWords(house);
+  const heads = tableWords(house);
   return {
     id: 'attempts',
-    caption: `Every attempt of the day: ${kept} kept, ${aside} set aside; from rest, ${startRuleInWords(house.headline_start_rule, house)}`,
+    caption: words.caption(kept, aside, startRuleInWords(house.headline_start_rule, house)),
     columns: [
-      { label: 'No.', align: 'end' },
-      { label: 'At', align: 'start' },
-      { label: 'Launch method', align: 'start' },
-      { label: 'Direction', align: 'start' },
-      { label: 'Figure', align: 'start' },
-      { label: 'Value', align: 'end' },
-      { label: 'Uncertainty', align: 'end' },
-      { label: 'Kept or set aside', align: 'start' },
-      { label: 'Flags', align: 'start' },
-      { label: 'Remarks', align: 'start' },
+      { label: words.number, align: 'end' },
+      { label: heads.at, align: 'start' },
+      { label: heads.launchMethod, align: 'start' },
+      { label: heads.direction, align: 'start' },
+      { label: heads.figure, align: 'start' },
+      { label: words.value, align: 'end' },
+      { label: heads.uncertainty, align: 'end' },
+      { label: words.keptOrNot, align: 'start' },
+      { label: words.flags, align: 'start' },
+      { label: heads.remarks, align: 'start' },
     ],
     rows: test.attempts.map((attempt): readonly TableCell[] => {
       const figure = figureOf(test, attempt, house);
@@ -45,15 +52,17 @@ export function attemptsTable(test: TestResult, house: House): Table {
         { text: figure?.label ?? NONE },
         figure === undefined ? { text: NONE } : { text: figure.value, workings: [figure.workings] },
         { text: figure?.uncertainty ?? NONE },
-        { text: attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}` },
+        {
+          text:
+            attempt.setAside === undefined
+              ? words.kept
+              : words.setAside(reasonInWords(attempt.setAside, house)),
+        },
         { text: flagsInWords(attempt, house) },
         { text: attempt.note ?? '' },
       ];
     }),
-    notes: [
-      'Uncertainty: expanded, k = 2 (about 95 %), of each attempt’s own measurement.',
-      ...flagReasons(test.attempts, house),
-    ],
+    notes: [words.uncertaintyNote, ...flagReasons(test.attempts, house)],
   };
 }
 
@@ -77,7 +86,7 @@ function figureOf(
     return {
       label: measureLabel(measure, house),
       value: printed.text,
-      uncertainty: printed.uncertainty ?? 'not stated',
+      uncertainty: printed.uncertainty ?? printedWords(house).notStated,
       workings: workingsAddress(test.id, attempt.id, measure, startRule),
     };
   }

@@ -1,13 +1,17 @@
 /** Every reading of air, wind and surface, with the density worked out from it. */
+
 import type { AttemptConditions, House, TestResult } from '../result/result.ts';
+import { surfaceInWords } from '../result/words/conditions.ts';
 import { localiseDigits, printQuantity, withUnit } from '../result/words.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
-
-const DENSITY_BY = { 'cipm-2007': 'CIPM-2007', 'ideal-gas': 'ideal gas, Buck 1996' } as const;
+import { conditionsTableWords } from './words/conditions.ts';
+import { tableWords } from './words/shared.ts';
 
 /** One row a reading, in the day's order; digits as they were written. */
-export function conditionsTable({ attempts, content, road }: TestResult, { language }: House): Table {
+export function conditionsTable({ attempts, content, road }: TestResult, house: House): Table {
+  const { language } = house;
+  const words = conditionsTableWords(house);
   const written = (value: number | undefined, unit: string): string =>
     value === undefined ? NONE : withUnit(localiseDigits(String(value), language), unit);
   const workedOut = new Map<string, AttemptConditions>();
@@ -16,7 +20,7 @@ export function conditionsTable({ attempts, content, road }: TestResult, { langu
 
   const rows = content.conditions.map((reading): readonly TableCell[] => {
     const air = workedOut.get(reading.at);
-    if (air?.densityBy !== undefined) methods.add(DENSITY_BY[air.densityBy]);
+    if (air?.densityBy !== undefined) methods.add(words.densityBy[air.densityBy]);
     return [
       { text: reading.at, header: true },
       { text: written(reading.temperature_c, '°C') },
@@ -31,31 +35,32 @@ export function conditionsTable({ attempts, content, road }: TestResult, { langu
             ? NONE
             : printQuantity(air.densityKgm3, 'density', undefined, language),
       },
-      { text: reading.surface ?? NONE },
+      { text: reading.surface === undefined ? NONE : surfaceInWords(reading.surface, house) },
       { text: reading.note ?? '' },
     ];
   });
-  const slope =
-    road.slope_pct === undefined ? '' : ` Mean slope ${written(road.slope_pct, '%')} in the first direction.`;
   return {
     id: 'conditions',
-    caption: `Conditions at ${road.name}, ${rows.length} ${rows.length === 1 ? 'reading' : 'readings'}`,
+    caption: words.caption(road.name, tableWords(house).readings(rows.length)),
     columns: [
-      { label: 'At', align: 'start' },
-      { label: 'Temperature', align: 'end' },
-      { label: 'Pressure', align: 'end' },
-      { label: 'Humidity', align: 'end' },
-      { label: 'Wind', align: 'end' },
-      { label: 'Wind from', align: 'end' },
-      { label: 'Gusts', align: 'end' },
-      { label: 'Air density', align: 'end' },
-      { label: 'Surface', align: 'start' },
-      { label: 'Note', align: 'start' },
+      { label: tableWords(house).at, align: 'start' },
+      { label: words.temperature, align: 'end' },
+      { label: words.pressure, align: 'end' },
+      { label: words.humidity, align: 'end' },
+      { label: words.wind, align: 'end' },
+      { label: words.windFrom, align: 'end' },
+      { label: words.gusts, align: 'end' },
+      { label: words.density, align: 'end' },
+      { label: words.surface, align: 'start' },
+      { label: words.note, align: 'start' },
     ],
     rows,
     notes: [
-      `Pressure at the road, not reduced to sea level.${methods.size === 0 ? '' : ` Air density by ${[...methods].join(' and ')}; given where an attempt was made under that reading.`}`,
-      `Road: ${road.surface}.${slope}`,
+      [words.pressureNote, ...(methods.size === 0 ? [] : [words.densityNote([...methods])])].join(' '),
+      [
+        words.roadNote(road.surface),
+        ...(road.slope_pct === undefined ? [] : [words.slopeNote(written(road.slope_pct, '%'))]),
+      ].join(' '),
     ],
   };
 }

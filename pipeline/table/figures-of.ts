@@ -1,10 +1,14 @@
 /** Best and median of one measure, as table cells. */
+
+import type { Spoken } from '../language.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
 import { printResult } from '../result/words.ts';
 import { workingsOfResult } from '../result/workings-address.ts';
 import type { StartRule } from '../run/run.ts';
 import type { TableCell } from './table.ts';
+import { tableWords } from './words/shared.ts';
 
 /** Stands where an attempt or a rule has no figure. */
 export const NONE = '–';
@@ -32,7 +36,7 @@ export function bestAndMedian(
   return {
     cells: [
       { text, workings: workingsPaths(test, best) },
-      { text: uncertainty ?? 'not stated' },
+      { text: uncertainty ?? printedWords(house).notStated },
       medianCell(test, house, best),
     ],
     n: best.n,
@@ -59,5 +63,5 @@ export const workingsPaths = (test: Pick<TestResult, 'id'>, result: Result): rea
   workingsOfResult(test.id, result).map(({ address }) => address);
 
 /** `6`, or `6 of 8` where two more were set aside. */
-export const keptOf = (n: number, nSetAside: number): string =>
-  nSetAside === 0 ? String(n) : `${n} of ${n + nSetAside}`;
+export const keptOf = (n: number, nSetAside: number, spoken: Spoken): string =>
+  nSetAside === 0 ? String(n) : tableWords(spoken).keptOf(n, n + nSetAside);

@@ -1,4 +1,5 @@
 /** Launch methods side by side: best, median, spread, and what the day can tell of their difference. */
+
 import { FAIR_ATTEMPTS, FEW_ATTEMPTS } from '../result/fair-best.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { measureLabel } from '../result/measures.ts';
@@ -12,9 +13,12 @@ import {
   verdictInWords,
 } from '../result/methods-words.ts';
 import type { House, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { keptOf, NONE, workingsPaths } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
+import { launchMethodsWords } from './words/launch-methods.ts';
+import { tableWords } from './words/shared.ts';
 
 /** One row a launch method, best median first, each against the first; the other pairs stand in the notes. */
 export function launchMethodsTable(
@@ -25,28 +29,27 @@ export function launchMethodsTable(
   const measure = headlineMeasure(test, house);
   const compared =
     measure === undefined ? undefined : compareLaunchMethods(test, house, { measure, startRule });
-  const label = measure === undefined ? 'From rest' : measureLabel(measure, house);
+  const words = launchMethodsWords(house);
+  const heads = tableWords(house);
+  const label = measure === undefined ? words.fromRest : measureLabel(measure, house);
   const rows = compared?.methods.map(method => rowOf(test, method, compared, house)) ?? [];
   return {
     id: 'launch-methods',
-    caption: `${label} by launch method, ${startRuleInWords(startRule, house)}: best median first, the others against it`,
+    caption: words.caption(label, startRuleInWords(startRule, house)),
     columns: [
-      { label: 'Launch method', align: 'start' },
-      { label: 'Kept attempts', align: 'end' },
-      { label: 'Best', align: 'end' },
-      { label: `Best of ${FAIR_ATTEMPTS}, expected`, align: 'end' },
-      { label: 'Median', align: 'end' },
-      { label: 'Spread', align: 'end' },
-      { label: 'Behind', align: 'end' },
-      { label: 'Between', align: 'end' },
-      { label: 'By chance alone', align: 'end' },
-      { label: 'Verdict', align: 'start' },
+      { label: heads.launchMethod, align: 'start' },
+      { label: heads.keptAttempts, align: 'end' },
+      { label: heads.best, align: 'end' },
+      { label: words.expectedBest(FAIR_ATTEMPTS), align: 'end' },
+      { label: heads.median, align: 'end' },
+      { label: words.spread, align: 'end' },
+      { label: words.behind, align: 'end' },
+      { label: words.between, align: 'end' },
+      { label: words.byChance, align: 'end' },
+      { label: heads.verdict, align: 'start' },
     ],
     rows,
-    notes:
-      compared === undefined || rows.length === 0
-        ? ['No kept attempt with a launch method began from rest and reached 30 km/h.']
-        : notesOf(compared, house),
+    notes: compared === undefined || rows.length === 0 ? [words.none] : notesOf(compared, house),
   };
 }
 
@@ -65,23 +68,29 @@ function rowOf(
   const chance = pair?.adjustedP ?? pair?.p;
   return [
     { text: name, header: true },
-    { text: keptOf(n, nSetAside) },
+    { text: keptOf(n, nSetAside, house) },
     { text: print(best.value), workings: workingsPaths(test, best) },
     { text: ofThree === undefined ? NONE : print(ofThree) },
     n < 2 ? { text: NONE } : { text: print(median.value), workings: workingsPaths(test, median) },
-    { text: n < 2 ? NONE : `${low.split('\u00a0')[0]} to ${high}` },
+    { text: n < 2 ? NONE : printedWords(house).range(low.split('\u00a0')[0]!, high) },
     { text: printed?.difference ?? NONE },
-    { text: printed?.low === undefined ? NONE : `${printed.low} and ${printed.high}` },
+    {
+      text:
+        printed?.low === undefined ? NONE : launchMethodsWords(house).and(printed.low, printed.high ?? ''),
+    },
     { text: chance === undefined ? NONE : chanceInWords(chance, house.language) },
     { text: pair === undefined ? NONE : verdictInWords(pair, house) },
   ];
 }
 
 function notesOf(compared: MethodsCompared, house: House): readonly string[] {
+  const words = launchMethodsWords(house);
   const others = compared.pairs.filter(pair => !pairsOfFirst(compared).includes(pair));
   const few = compared.methods.filter(({ figures: { few, ofThree } }) => few && ofThree !== undefined);
   return [
-    `Best of ${FAIR_ATTEMPTS}, expected: the mean best of every ${FAIR_ATTEMPTS} of the kept attempts. More attempts alone make a best better; this one does not gain by them.${few.length === 0 ? '' : ` With fewer than ${FEW_ATTEMPTS} attempts it is a rough guide.`}`,
+    [words.expectedBestNote(FAIR_ATTEMPTS), ...(few.length === 0 ? [] : [words.fewNote(FEW_ATTEMPTS)])].join(
+      ' ',
+    ),
     ...comparisonNotes(compared, house.language),
     ...others.map(pair => pairInWords(pair, compared.measure, house)),
   ];

@@ -1,4 +1,6 @@
 /** What the day’s launches asked of the driveline: pauses between them, and heat of a slipping clutch where it shows. */
+
+import { flagText } from '../measurement/flag-words.ts';
 import {
   type CaredLaunch,
   couplingOf,
@@ -8,13 +10,19 @@ import {
   WARM_PAUSE_S,
 } from '../measurement/launch-care.ts';
 import type { House, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
 import { localiseDigits, withUnit } from '../result/words.ts';
 import { roundToDecimals, roundToMultiple } from '../round.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
+import { launchesWords } from './words/launches.ts';
+import { tableWords } from './words/shared.ts';
 
 /** One row a standing start in the day's order, those given up and set aside among them. */
-export function launchesTable(test: TestResult, { language }: House): Table {
+export function launchesTable(test: TestResult, house: House): Table {
+  const { language } = house;
+  const words = launchesWords(house);
+  const heads = tableWords(house);
   const care = launchCare(test.attempts, {
     massKg: test.content.as_tested.mass_kg,
     coupling: couplingOf(test.car.gearbox),
@@ -22,15 +30,15 @@ export function launchesTable(test: TestResult, { language }: House): Table {
   const given = care.launches.filter(({ aborted }) => aborted).length;
   return {
     id: 'launches',
-    caption: `Launches of the day: ${care.launches.length} standing starts, ${given} of them given up`,
+    caption: words.caption(care.launches.length, given),
     columns: [
-      { label: 'Launch', align: 'end' },
-      { label: 'Attempt', align: 'end' },
-      { label: 'At', align: 'start' },
-      { label: 'Launch method', align: 'start' },
-      { label: 'Since the last launch', align: 'end' },
-      { label: 'Heat in the clutch, estimate', align: 'end' },
-      { label: 'Remarks', align: 'start' },
+      { label: words.launch, align: 'end' },
+      { label: heads.attempt, align: 'end' },
+      { label: heads.at, align: 'start' },
+      { label: heads.launchMethod, align: 'start' },
+      { label: words.pause, align: 'end' },
+      { label: words.heat, align: 'end' },
+      { label: heads.remarks, align: 'start' },
     ],
     rows: care.launches.map((launch): readonly TableCell[] => [
       { text: String(launch.place), header: true },
@@ -39,37 +47,43 @@ export function launchesTable(test: TestResult, { language }: House): Table {
       { text: launch.methodName ?? launch.methodId ?? NONE },
       { text: launch.pauseS === undefined ? NONE : pauseInWords(launch.pauseS) },
       { text: heatInWords(launch.heat?.fromJ, launch.heat?.toJ, language) },
-      { text: remarksOf(launch) },
+      { text: remarksOf(launch, language) },
     ]),
-    notes: care.launches.length === 0 ? ['No attempt began from rest.'] : notesOf(care, language),
+    notes: care.launches.length === 0 ? [words.none] : notesOf(care, language),
   };
 }
 
-const remarksOf = ({ aborted, flags }: CaredLaunch): string =>
-  [aborted ? 'given up' : '', ...flags.map(({ text }) => text)].filter(Boolean).join('; ');
+const remarksOf = ({ aborted, flags }: CaredLaunch, language: string): string =>
+  [aborted ? launchesWords(language).givenUp : '', ...flags.map(flag => flagText(flag, language))]
+    .filter(Boolean)
+    .join('; ');
 
 function notesOf({ launches, methods }: LaunchCare, language: string): string[] {
-  const assumptions = new Set(launches.flatMap(({ heat }) => heat?.assumption ?? []));
+  const words = launchesWords(language);
+  const assumptions = new Set(launches.flatMap(({ heat }) => heat?.by ?? []));
   const reasons = new Set(launches.flatMap(({ noHeat }) => noHeat ?? []));
   return [
-    `By method: ${methods.map(method => methodInWords(method, language)).join('; ')}.`,
-    `Pauses run from first movement to first movement. A pause under ${WARM_PAUSE_S} s is flagged; the limit is our own.`,
-    ...[...assumptions].map(text => `Heat assumes: ${text}.`),
-    ...[...reasons].map(text => `No heat is given where ${text}.`),
-    'An estimate of energy only. It does not tell how hot anything was, what it bears, or what its maker allows.',
+    words.byMethod(methods.map(method => methodInWords(method, language))),
+    words.pauseNote(withUnit(String(WARM_PAUSE_S), 's').replace('\u00a0', ' ')),
+    ...[...assumptions].map(by => words.heatAssumes(words.assumption[by])),
+    ...[...reasons].map(reason => words.noHeatWhere(words.noHeat[reason])),
+    words.estimateNote,
   ];
 }
 
 function methodInWords(method: MethodCare, language: string): string {
-  const name = method.methodName ?? method.methodId ?? 'no method noted';
-  const given = method.aborted === 0 ? '' : ` (${method.aborted} given up)`;
-  const pause =
-    method.shortestPauseS === undefined ? '' : `, shortest pause ${pauseInWords(method.shortestPauseS)}`;
-  const heat =
-    method.heatToJ === undefined
-      ? ''
-      : `, heat in all ${heatInWords(method.heatFromJ, method.heatToJ, language)}`;
-  return `${name}: ${method.launches}${given}${pause}${heat}`;
+  const words = launchesWords(language);
+  const name = method.methodName ?? method.methodId ?? words.noMethod;
+  const given = method.aborted === 0 ? '' : ` (${words.givenUpOf(method.aborted)})`;
+  return [
+    `${name}: ${method.launches}${given}`,
+    ...(method.shortestPauseS === undefined
+      ? []
+      : [words.shortestPause(pauseInWords(method.shortestPauseS))]),
+    ...(method.heatToJ === undefined
+      ? []
+      : [words.heatInAll(heatInWords(method.heatFromJ, method.heatToJ, language))]),
+  ].join(', ');
 }
 
 /** Minutes and seconds; whole seconds, since a clock may know no more. */
@@ -86,6 +100,6 @@ function heatInWords(fromJ: number | undefined, toJ: number | undefined, languag
   if (fromJ === undefined || toJ === undefined) return NONE;
   const print = (joules: number, multiple: number): string =>
     localiseDigits(roundToMultiple(joules / 1000, multiple), language);
-  if (fromJ === toJ) return `about ${withUnit(print(toJ, 5), 'kJ')}`;
-  return `${print(fromJ, 10)} to ${withUnit(print(toJ, 10), 'kJ')}`;
+  if (fromJ === toJ) return launchesWords(language).about(withUnit(print(toJ, 5), 'kJ'));
+  return printedWords(language).range(print(fromJ, 10), withUnit(print(toJ, 10), 'kJ'));
 }

@@ -1,8 +1,11 @@
 /** Figures that no start rule touches: rolling times, stops, highest acceleration and speed. */
+
 import { MEASURES, measureIds, measureLabel, measureRolling } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { bestAndMedian, keptOf } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
+import { tableWords } from './words/shared.ts';
+import { splitsWords } from './words/splits.ts';
 
 /** One row a figure that a kept attempt reached. */
 export function movingTable(test: TestResult, house: House): Table {
@@ -12,24 +15,23 @@ export function movingTable(test: TestResult, house: House): Table {
       const found = bestAndMedian(test, house, id);
       if (found === undefined) return [];
       const rolling = /^\d+-\d+-kmh$/.test(id) ? measureRolling(id, house) : measureLabel(id, house);
-      return [[{ text: rolling, header: true }, ...found.cells, { text: keptOf(found.n, found.nSetAside) }]];
+      return [
+        [{ text: rolling, header: true }, ...found.cells, { text: keptOf(found.n, found.nSetAside, house) }],
+      ];
     });
+  const words = splitsWords(house);
+  const heads = tableWords(house);
   return {
     id: 'moving',
-    caption: `${test.car.name} on the move: best and median; no start rule applies`,
+    caption: words.movingCaption(test.car.name),
     columns: [
-      { label: 'Figure', align: 'start' },
-      { label: 'Best', align: 'end' },
-      { label: 'Uncertainty', align: 'end' },
-      { label: 'Median', align: 'end' },
-      { label: 'Kept attempts', align: 'end' },
+      { label: heads.figure, align: 'start' },
+      { label: heads.best, align: 'end' },
+      { label: heads.uncertainty, align: 'end' },
+      { label: heads.median, align: 'end' },
+      { label: heads.keptAttempts, align: 'end' },
     ],
     rows,
-    notes:
-      rows.length === 0
-        ? ['No kept attempt reached a figure of this kind.']
-        : [
-            'Uncertainty: expanded, k = 2 (about 95 %), of the best attempt’s own measurement. Stops: no reaction time.',
-          ],
+    notes: rows.length === 0 ? [words.movingNone] : [words.movingNote],
   };
 }

@@ -1,6 +1,7 @@
 /** Standing starts as measured, and worked out for a level road in still reference air, with what each condition changed. */
+
 import { medianOf } from '../compare/repeats.ts';
-import { CONDITIONS, type Condition } from '../conditions/gain.ts';
+import { CONDITIONS } from '../conditions/gain.ts';
 import { powerInWords } from '../conditions/power-words.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import type { RestatedFigure } from '../conditions/restate.ts';
@@ -11,11 +12,12 @@ import { resultOfOne } from '../result/one-attempt.ts';
 import { medianUncertainty } from '../result/pick.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
 import { printQuantity, printResult, startRuleInWords } from '../result/words.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
-
-const CHANGED_BY: Readonly<Record<Condition, string>> = { slope: 'slope', wind: 'wind', air: 'air' };
+import { restatedWords } from './words/restated.ts';
+import { tableWords } from './words/shared.ts';
 
 /** One row a kept start that reached the headline figure, then their medians. The measured figure comes first. */
 export function restatedTable(test: TestResult, house: House): Table {
@@ -23,19 +25,24 @@ export function restatedTable(test: TestResult, house: House): Table {
   const starts = test.attempts.filter(attempt => isKept(attempt) && fromRest(attempt));
   const pairs = measure === undefined ? [] : starts.flatMap(attempt => pairOf(attempt, measure, house) ?? []);
   const { language } = house;
-  const reference = `level road, still dry air at ${printQuantity(REFERENCE_AIR.temperatureK, 'temperature', undefined, language)} and ${printQuantity(REFERENCE_AIR.pressurePa, 'pressure', undefined, language)}`;
-  const label = measure === undefined ? 'Starts' : measureLabel(measure, house);
+  const words = restatedWords(house);
+  const heads = tableWords(house);
+  const reference = words.reference(
+    printQuantity(REFERENCE_AIR.temperatureK, 'temperature', undefined, language),
+    printQuantity(REFERENCE_AIR.pressurePa, 'pressure', undefined, language),
+  );
+  const label = measure === undefined ? words.starts : measureLabel(measure, house);
   return {
     id: 'restated',
-    caption: `${label} as measured and restated for a ${reference}; ${startRuleInWords(house.headline_start_rule, house)}`,
+    caption: words.caption(label, reference, startRuleInWords(house.headline_start_rule, house)),
     columns: [
-      { label: 'Attempt', align: 'start' },
-      { label: 'Direction', align: 'start' },
-      { label: 'Measured', align: 'end' },
-      { label: 'Uncertainty', align: 'end' },
-      { label: 'Restated', align: 'end' },
-      { label: 'Uncertainty, restated', align: 'end' },
-      ...CONDITIONS.map(condition => ({ label: `By ${CHANGED_BY[condition]}`, align: 'end' as const })),
+      { label: heads.attempt, align: 'start' },
+      { label: heads.direction, align: 'start' },
+      { label: words.measured, align: 'end' },
+      { label: heads.uncertainty, align: 'end' },
+      { label: words.restated, align: 'end' },
+      { label: words.restatedUncertainty, align: 'end' },
+      ...CONDITIONS.map(condition => ({ label: words.by[condition], align: 'end' as const })),
     ],
     rows:
       measure === undefined || pairs.length === 0
@@ -96,7 +103,7 @@ function medianRow(pairs: readonly Pair[], house: House, measure: MeasureId): re
     return printed({ value, ...(uncertainty === undefined ? {} : { uncertainty }) }, measure, house);
   };
   return [
-    { text: `Median of ${pairs.length}`, header: true },
+    { text: tableWords(house).medianOf(pairs.length), header: true },
     { text: NONE },
     ...median(pairs.map(({ measured }) => measured)),
     ...median(pairs.map(({ restated }) => restated)),
@@ -106,7 +113,7 @@ function medianRow(pairs: readonly Pair[], house: House, measure: MeasureId): re
 
 function printed(figure: MeasuredValue, measure: MeasureId, house: House): readonly TableCell[] {
   const { text, uncertainty } = printResult(resultOfOne(figure, measure, house.headline_start_rule), house);
-  return [{ text }, { text: uncertainty ?? 'not stated' }];
+  return [{ text }, { text: uncertainty ?? printedWords(house).notStated }];
 }
 
 /** Restated less measured: a plus sign where the day made the car quicker. */
@@ -116,6 +123,7 @@ function signed(changeS: number, language: string): string {
 }
 
 function notesOf(starts: readonly Attempt[], pairs: readonly Pair[], house: House): readonly string[] {
+  const words = restatedWords(house);
   const power = new Set(
     pairs.flatMap(({ attempt: { restated } }) =>
       restated?.power === undefined ? [] : [powerInWords(restated.power, house)],
@@ -125,15 +133,12 @@ function notesOf(starts: readonly Attempt[], pairs: readonly Pair[], house: Hous
     starts.filter(({ restated }) => restated?.notRestated !== undefined),
     ({ restated }) => notRestatedInWords(restated!.notRestated!.reason, house),
   );
-  const without = [...reasons].map(
-    ([reason, attempts]) =>
-      `Not restated: attempt ${attempts.map(({ number }) => number).join(', ')}: ${reason}.`,
+  const without = [...reasons].map(([reason, attempts]) =>
+    words.notRestated(
+      attempts.map(({ number }) => number),
+      reason,
+    ),
   );
-  if (pairs.length === 0) return ['No start of this test is restated.', ...without];
-  return [
-    'The measured figures are the published ones; the restated stand beside them and replace none. The last columns are restated less measured, by condition, and add up to the whole.',
-    'Uncertainty: expanded, k = 2 (about 95 %); of the restated, with what is not known of mass, drag, wind, slope and air.',
-    ...[...power].map(says => `${says}.`),
-    ...without,
-  ];
+  if (pairs.length === 0) return [words.none, ...without];
+  return [words.measuredNote, words.uncertaintyNote, ...[...power].map(says => `${says}.`), ...without];
 }

@@ -1,8 +1,12 @@
 /** Times, distances and speeds from rest: best and median, under both start rules side by side. */
+import { localiseDigits } from '../digits.ts';
 import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
+import { ROLLOUT_M } from '../units.ts';
 import { bestAndMedian, keptOf, NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
+import { tableWords } from './words/shared.ts';
+import { splitsWords } from './words/splits.ts';
 
 /** One row a figure that a kept attempt reached; headline rule first. */
 export function splitsTable(test: TestResult, house: House): Table {
@@ -20,30 +24,27 @@ export function splitsTable(test: TestResult, house: House): Table {
           { text: measureLabel(id, house), header: true },
           ...(first?.cells ?? none),
           ...(second?.cells ?? none),
-          { text: keptOf(n, nSetAside) },
+          { text: keptOf(n, nSetAside, house) },
         ],
       ];
     });
-  const words = { 'first-movement': 'first movement', 'one-foot-rollout': 'one foot' } as const;
+  const words = splitsWords(house);
   return {
     id: 'splits',
-    caption: `${test.car.name} from rest: best and median, clock from first movement and after the one-foot rollout`,
+    caption: words.caption(test.car.name),
     columns: [
-      { label: 'From rest', align: 'start' },
+      { label: words.fromRest, align: 'start' },
       ...rules.flatMap(rule => [
-        { label: `Best, from ${words[rule]}`, align: 'end' as const },
-        { label: `Uncertainty, from ${words[rule]}`, align: 'end' as const },
-        { label: `Median, from ${words[rule]}`, align: 'end' as const },
+        { label: words.best(rule), align: 'end' as const },
+        { label: words.uncertainty(rule), align: 'end' as const },
+        { label: words.median(rule), align: 'end' as const },
       ]),
-      { label: 'Kept attempts', align: 'end' },
+      { label: tableWords(house).keptAttempts, align: 'end' },
     ],
     rows,
     notes:
       rows.length === 0
-        ? ['No kept attempt began from rest and reached a figure.']
-        : [
-            'Uncertainty: expanded, k = 2 (about 95 %), of the best attempt’s own timing. More attempts alone make a best better; the median does not gain by them.',
-            'One foot: clock and tape start where the car has covered 0.3048 m.',
-          ],
+        ? [words.none]
+        : [words.uncertaintyNote, words.oneFootNote(localiseDigits(String(ROLLOUT_M), house))],
   };
 }
