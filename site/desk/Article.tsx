@@ -1,8 +1,9 @@
 /** Step 7: the article, with numbers, figures and tables put in from a list, and seen as readers will see it. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useId, useMemo, useRef, useState } from 'preact/hooks';
 import type { Insert, Inserts } from './answers.ts';
 import { articleNow } from './Figures.tsx';
 import { Lined } from './fields.tsx';
+import { Manuscript, type Writing } from './Manuscript.tsx';
 import { Preview } from './Preview.tsx';
 import { changeArticle } from './saving.ts';
 import { NotThere, Refused, read } from './server.ts';
@@ -11,56 +12,73 @@ import { words } from './words.ts';
 
 export function Article() {
   const { article: w } = words();
-  const area = useRef<HTMLTextAreaElement>(null);
-  const text = articleNow();
-  const putIn = ({ directive, label }: Insert) => {
-    const element = area.current!;
-    const { selectionStart: from, selectionEnd: to, value } = element;
-    const block = directive.startsWith('::');
-    const before = value.slice(0, from);
-    // A figure or table stands in a paragraph of its own.
-    const lead =
-      !block || before === '' || before.endsWith('\n\n') ? '' : before.endsWith('\n') ? '\n' : '\n\n';
-    const put = `${lead}${directive}${block ? '\n\n' : ''}`;
-    const next = before + put + value.slice(to);
-    changeArticle(next);
-    said.value = w.inserted(label);
-    setTimeout(() => {
-      element.focus();
-      element.setSelectionRange(from + put.length, from + put.length);
-    });
-  };
+  const id = useId();
+  const writing = useRef<Writing>(null);
+  const [plain, setPlain] = useState(false);
+  const inserts = useInserts();
+  // Read here, so that a change from elsewhere draws this anew.
+  articleNow();
+  const shows = useMemo(() => {
+    const all = GROUPS.flatMap(group => inserts?.[group] ?? []);
+    const known = new Map(all.map(({ directive, label, shows }) => [directive, shows || label]));
+    return (directive: string) => known.get(directive);
+  }, [inserts]);
   return (
     <>
       <p class="lead">{w.lead}</p>
       <div class="writing">
-        <Lined label={w.text} wide>
-          {given => (
-            <textarea
-              {...given}
-              ref={area}
-              class="manuscript"
-              rows={18}
-              value={text}
-              onInput={event => changeArticle(event.currentTarget.value)}
+        <div class="field wide">
+          <p class="field-name" id={`${id}-name`}>
+            {w.text}
+          </p>
+          <div class="line">
+            {plain ? (
+              <textarea
+                class="manuscript"
+                aria-labelledby={`${id}-name`}
+                rows={18}
+                value={articleNow()}
+                onInput={event => changeArticle(event.currentTarget.value)}
+              />
+            ) : (
+              <Manuscript
+                id={id}
+                labelledBy={`${id}-name`}
+                textNow={articleNow}
+                shows={shows}
+                onText={changeArticle}
+                writing={writing}
+              />
+            )}
+          </div>
+          <label class="tick">
+            <input
+              type="checkbox"
+              checked={plain}
+              onChange={event => setPlain(event.currentTarget.checked)}
             />
-          )}
-        </Lined>
-        <InsertList onPick={putIn} />
+            {w.plain}
+          </label>
+        </div>
+        {!plain && (
+          <InsertList
+            inserts={inserts}
+            onPick={({ directive, label }) => {
+              writing.current!.putIn(directive);
+              said.value = w.inserted(label);
+            }}
+          />
+        )}
       </div>
       <Preview />
     </>
   );
 }
 
-const GROUPS = ['numbers', 'conditions', 'figures', 'tables'] as const;
-
-function InsertList({ onPick }: { readonly onPick: (insert: Insert) => void }) {
-  const { article: w } = words();
+/** What can be put in now; asked for anew with every version, whose numbers may differ. */
+function useInserts(): Inserts | undefined {
   const [inserts, setInserts] = useState<Inserts | undefined>(undefined);
-  const [sought, setSought] = useState('');
   const { id, version } = view.value!;
-  // A new version has other numbers.
   useEffect(() => {
     const gone = new AbortController();
     read<Inserts>(`test/${encodeURIComponent(id)}/inserts`, gone.signal)
@@ -71,6 +89,19 @@ function InsertList({ onPick }: { readonly onPick: (insert: Insert) => void }) {
       });
     return () => gone.abort();
   }, [id, version]);
+  return inserts;
+}
+
+interface InsertListProps {
+  readonly inserts: Inserts | undefined;
+  readonly onPick: (insert: Insert) => void;
+}
+
+const GROUPS = ['numbers', 'conditions', 'figures', 'tables'] as const;
+
+function InsertList({ inserts, onPick }: InsertListProps) {
+  const { article: w } = words();
+  const [sought, setSought] = useState('');
   const fits = ({ label, shows }: Insert): boolean =>
     `${label} ${shows}`.toLowerCase().includes(sought.trim().toLowerCase());
   const groups = GROUPS.map(group => ({ group, found: inserts?.[group]?.filter(fits) ?? [] }));

@@ -162,7 +162,11 @@ function onKey(event: KeyboardEvent): void {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   const key = event.key.toLowerCase();
   if (key !== 'z' && key !== 'y') return;
-  if (event.target instanceof HTMLElement && event.target.matches('input, textarea, select')) return;
+  if (
+    event.target instanceof HTMLElement &&
+    event.target.matches('input, textarea, select, [contenteditable]')
+  )
+    return;
   event.preventDefault();
   void step(key === 'y' || event.shiftKey ? 'redo' : 'undo').catch(() => {});
 }

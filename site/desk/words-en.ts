@@ -283,6 +283,7 @@ export const english = {
   article: {
     lead: 'Write as in a letter; a line that begins with ## is a heading. Numbers, figures and tables are put in from the list, and follow the day if it changes.',
     text: 'Article',
+    plain: 'Show it as it is saved',
     insert: 'Put in at the cursor',
     numbers: 'Numbers',
     conditions: 'Air and wind',
