@@ -15,6 +15,13 @@ const today = (): string => {
   return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
 };
 
+/** How far this machine's clock is ahead of UTC on a day, `+01:00`: the test is most often where the machine is. */
+function zoneOn(date: string): string {
+  const aheadMin = -new Date(`${date}T12:00`).getTimezoneOffset();
+  const two = (n: number) => String(Math.floor(n)).padStart(2, '0');
+  return `${aheadMin < 0 ? '-' : '+'}${two(Math.abs(aheadMin) / 60)}:${two(Math.abs(aheadMin) % 60)}`;
+}
+
 export function Begin() {
   const { begin: w, loading } = words();
   const [title, setTitle] = useState('');
@@ -45,6 +52,7 @@ export function Begin() {
         car,
         road,
         date,
+        time_zone: zoneOn(date),
         ...(like === '' ? {} : { like }),
       });
       await readPublication();

@@ -70,9 +70,11 @@ function CarFacts({ car }: { readonly car: CarOf }) {
         [w.driven_wheels, car.driven_wheels && w.wheels[car.driven_wheels]],
         [w.gearbox, car.gearbox],
         [w.power_kw, car.power_kw && `${car.power_kw} kW`],
+        [w.torque_nm, car.torque_nm && `${car.torque_nm} N·m`],
         [w.kerb_mass_kg, car.kerb_mass_kg && `${car.kerb_mass_kg} kg`],
         [w.drag_area_m2, car.drag_area_m2 && `${car.drag_area_m2} m²`],
         [w.rolling_resistance, car.rolling_resistance && String(car.rolling_resistance)],
+        [w.price, car.price],
       ]}
     />
   );
@@ -86,6 +88,9 @@ function RoadFacts({ road }: { readonly road: RoadOf }) {
       facts={[
         [w.surface, road.surface],
         [w.length_m, road.length_m && `${road.length_m} m`],
+        [w.width_m, road.width_m && `${road.width_m} m`],
+        [w.slope_pct, road.slope_pct && `${road.slope_pct} %`],
+        [w.altitude_m, road.altitude_m && `${road.altitude_m} m`],
         [w.permission, road.permission],
         [
           title.direction,

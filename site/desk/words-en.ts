@@ -1,6 +1,8 @@
 /** What the desk says in English. */
 
-const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+import { counted } from '../../pipeline/language.ts';
+
+const count = (n: number, one: string, other: string): string => `${n} ${counted(n, one, other)}`;
 
 export const english = {
   skip: 'Skip to the form',
@@ -124,7 +126,6 @@ export const english = {
       'Which speeds this road has room for with this car, in metres from the start. Estimated until the first runs are in, and the ± says how well.',
     planCaution:
       'A road plan is arithmetic on stated assumptions and not a clearance to drive. A closed road with permission, local law and licensed practice come first.',
-    work: 'Work out the plan',
     wet: 'Wet road',
     direction: 'Direction',
     load: 'Added load',
@@ -159,11 +160,9 @@ export const english = {
     remove: 'Leave this log out',
     removeHint: 'The file itself stays in the test’s folder.',
     columns: 'What its columns were taken for',
-    column: 'Column',
     takenFor: 'taken for',
     unit: 'unit',
     confirm: 'That is it',
-    unsure: 'Please say which column is which.',
     examples: 'such as',
     warnings: 'Worth knowing',
   },
@@ -210,11 +209,9 @@ export const english = {
     at: 'Clock',
     badClock: 'A time of day such as 10:22 or 10:22:40.',
     notSaid: 'not said',
-    moveClock: (n: number) => `Clock of note ${n}`,
     remove: 'Take this note out',
     noRun: 'No run is near this time.',
     runOf: (n: number) => `run ${n}`,
-    noNotes: 'No notes yet.',
     flags: 'Worth knowing',
     of: (label: string, n: number) => `${label} of run ${n}`,
   },
@@ -363,7 +360,6 @@ export const english = {
     refused: 'Not saved:',
     undo: 'Undo',
     redo: 'Redo',
-    undone: 'Taken back.',
     history: 'History',
   },
 

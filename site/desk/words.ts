@@ -1,5 +1,6 @@
 /** Every word the desk says, in one place and in the publication's language. A missing one fails type checking. */
 
+import { catalogue } from '../../pipeline/language.ts';
 import { publication } from './state.ts';
 import { german } from './words-de.ts';
 import { english } from './words-en.ts';
@@ -15,6 +16,7 @@ type Widened<T> = {
       : Widened<T[K]>;
 };
 
+const spoken = catalogue<Words>({ en: english, de: german });
+
 /** The words of the publication's language; English until it is known, and where there are none. */
-export const words = (): Words =>
-  publication.value?.house.language?.startsWith('de') === true ? german : english;
+export const words = (): Words => spoken(publication.value?.house.language ?? 'en');
