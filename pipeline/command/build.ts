@@ -11,6 +11,7 @@ import { MANIFEST_SCHEMA, manifestSchemaText } from '../press/manifest-file.ts';
 import { GUIDE_KIND } from '../press/press-overlays.ts';
 import { countPictures, planEveryLanguage, writeTest } from '../press/press-test.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
+import { writeData } from '../press/write-data.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import { languageWord } from '../result/in-language.ts';
 import type { Publication } from '../result/result.ts';
@@ -80,6 +81,7 @@ async function buildInto(out: string, io: Io): Promise<number> {
   await replaceFolder(join(io.root, PUBLIC_FOLDER), async staging => {
     const write = (path: string, content: string | Uint8Array) => writeWhole(join(staging, path), content);
     await write(MANIFEST_SCHEMA, manifestSchemaText());
+    await writeData(publication, write);
     for (const { publication: own, tests: ofLanguage } of planned) {
       const { language, mainLanguage } = own.house;
       const ownTests: Record<string, PressTest> = {};

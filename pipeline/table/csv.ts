@@ -18,9 +18,15 @@ export function tableToCsv(table: Table): string {
 }
 
 const NUMBER = /^-?[\d.,\s]+$/;
+/** First signs of a formula to spreadsheets, those of full width included (OWASP, CSV Injection; from memory). */
+const FORMULA = /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/;
 
 function cellToCsv(text: string): string {
-  const plain = text.replaceAll(MINUS, '-').replaceAll(NO_BREAK_SPACE, ' ');
-  const harmless = /^[=+\-@\t\r]/.test(plain) && !NUMBER.test(plain) ? `'${plain}` : plain;
+  return textToCsv(text.replaceAll(MINUS, '-').replaceAll(NO_BREAK_SPACE, ' '));
+}
+
+/** One text as a cell: what a spreadsheet would take for a formula gets an apostrophe, quotes where they are needed. */
+export function textToCsv(text: string): string {
+  const harmless = FORMULA.test(text) && !NUMBER.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
