@@ -36,7 +36,9 @@ export function changeYaml(text: string, changes: readonly Change[]): string {
 function changeOne(text: string, change: Change): string {
   const document = parseDocument(text, { uniqueKeys: true });
   if (document.errors.length > 0) throw new Error(document.errors[0]!.message);
-  const wanted = withChange(document.toJS(), change);
+  const before: unknown = document.toJS();
+  const wanted = withChange(before, change);
+  if (wanted === before) return text;
   const edited = spliced(text, document, change);
   if (edited !== undefined && holds(edited, wanted)) return edited;
   // Anchors, odd nesting and the like: the library writes the file anew, comments kept, layout its own.
@@ -55,19 +57,32 @@ function holds(text: string, wanted: unknown): boolean {
 /** An empty file and a file of no fields are the same. */
 const plain = (value: unknown): unknown => value ?? {};
 
-/** The value with one field set, or taken away by null; nothing given is touched. */
-export function withChange(of: unknown, { path, value }: Change): unknown {
+/** The value with one field set, or taken away by null where there is one; nothing given is touched. */
+export function withChange(of: unknown, change: Change): unknown {
+  return change.value === null && !isThere(of, change.path) ? of : changed(of, change);
+}
+
+function isThere(of: unknown, path: readonly Step[]): boolean {
+  let at: unknown = of;
+  for (const step of path) {
+    if (typeof at !== 'object' || at === null || !Object.hasOwn(at, step)) return false;
+    at = (at as Record<Step, unknown>)[step];
+  }
+  return true;
+}
+
+function changed(of: unknown, { path, value }: Change): unknown {
   const [step, ...rest] = path;
   if (step === undefined) return value;
   if (typeof step === 'number') {
     const list = Array.isArray(of) ? [...of] : [];
     if (rest.length === 0 && value === null) list.splice(step, 1);
-    else list[step] = withChange(list[step], { path: rest, value });
+    else list[step] = changed(list[step], { path: rest, value });
     return list;
   }
   const { [step]: before, ...others } = (of ?? {}) as Record<string, unknown>;
   if (rest.length === 0 && value === null) return others;
-  return { ...(of as object), [step]: withChange(before, { path: rest, value }) };
+  return { ...(of as object), [step]: changed(before, { path: rest, value }) };
 }
 
 function spliced(text: string, document: Document.Parsed, { path, value }: Change): string | undefined {
