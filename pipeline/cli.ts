@@ -26,6 +26,16 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     does: 'make figures, tables, overlays and the site into dist/',
     load: async () => (await import('./command/build.ts')).runBuild,
   },
+  desk: {
+    usage: 'desk [--port N] [--root FOLDER]',
+    does: 'open the local page in the browser where a test is put together; also: npm start',
+    load: async () => (await import('./command/desk.ts')).runDesk,
+  },
+  new: {
+    usage: 'new test|car|road NAME',
+    does: 'write a file to fill in, for those who prefer files to the desk',
+    load: async () => (await import('./command/new.ts')).runNew,
+  },
   plan: {
     usage: 'plan --car CAR --road ROAD [--test TEST] [--wet] [--load KG] [--reserve M] [--card FILE] …',
     does: 'work out which speeds a road has room for, with braking and a reserve, as metres from the start',

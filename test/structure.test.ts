@@ -27,6 +27,7 @@ const ORDER = [
   'sign-off',
   'data',
   'press',
+  'desk',
   'command',
 ];
 /** Files at the top that every folder may use; `pipeline.ts` and `cli.ts` are above all folders instead. */

@@ -61,3 +61,6 @@ export function linesOf(value: unknown, indent: number): string {
     })
     .join('');
 }
+
+/** A file of fields. */
+export const fieldsText = (fields: Readonly<Record<string, unknown>>): string => linesOf(fields, 0);

@@ -98,6 +98,7 @@ export function matchAttempts(
       ...(launchName === undefined ? {} : { launchName }),
       ...(direction === undefined ? {} : { directionId: direction.id }),
       ...(note?.note === undefined ? {} : { note: note.note }),
+      ...(n === undefined ? {} : { noteIndex: n }),
       ...(setAside === undefined ? {} : { setAside }),
       log: run.log,
       trace: run.source.trace,

@@ -72,6 +72,8 @@ export interface Attempt {
   readonly launchName?: string;
   readonly directionId?: string;
   readonly note?: string;
+  /** Place of its note among the test's attempts, from 0; absent where nobody noted it. */
+  readonly noteIndex?: number;
   /** Absent: kept. Present: set aside, for this reason. */
   readonly setAside?: string;
   readonly log: string;

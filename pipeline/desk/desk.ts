@@ -1,0 +1,106 @@
+/** What the desk knows at one moment: the content as it stands on the disk, a draft measured as far as it goes. */
+import { type Content, contentFilesToContent } from '../content/content.ts';
+import type { ContentFiles } from '../content/files.ts';
+import { readContentFolderWithProblems } from '../content/read-folder.ts';
+import { houseLogo } from '../overlay/logo.ts';
+import { type Problem, ProblemError } from '../problem.ts';
+import { nothingThere } from '../problems/desk.ts';
+import type { AssembleTools } from '../result/assemble.ts';
+import { contentToTests } from '../result/assemble.ts';
+import type { House, Publication, TestResult } from '../result/result.ts';
+import { type Draft, draftOf } from './draft.ts';
+import { rememberingTools } from './memo.ts';
+
+/** Until house.yaml can be read, the desk speaks and counts by these. */
+const PLAIN_HOUSE: House = {
+  name: 'Evenground',
+  site: 'https://example.org',
+  language: 'en-GB',
+  headline_start_rule: 'first-movement',
+  licence: { name: 'not chosen yet', url: 'https://example.org' },
+  launch_methods: [],
+};
+
+export interface Now {
+  readonly files: ContentFiles;
+  readonly content: Content;
+  readonly house: House;
+  /** Faults of all content, and of logs that were measured. */
+  readonly problems: readonly Problem[];
+}
+
+export interface OpenTest {
+  readonly id: string;
+  readonly draft: Draft;
+  /** Absent where there is no car or road to measure it with. */
+  readonly result?: TestResult;
+  readonly others: readonly TestResult[];
+  readonly publication: Publication;
+  /** Of this test alone. */
+  readonly problems: readonly Problem[];
+}
+
+export class Desk {
+  readonly root: string;
+  readonly tools: AssembleTools = rememberingTools();
+  private readonly texts = new Map<string, Uint8Array>();
+
+  constructor(root: string) {
+    this.root = root;
+  }
+
+  async now(): Promise<Now> {
+    const { files: read, problems: unread } = await readContentFolderWithProblems(this.root);
+    const files = this.asBefore(read);
+    const content = contentFilesToContent(files);
+    const logo = await houseLogo(content.house, files);
+    const house: House = {
+      ...(content.house ?? PLAIN_HOUSE),
+      ...(logo.picture === undefined ? {} : { logoPicture: logo.picture }),
+    };
+    return { files, content, house, problems: [...unread, ...content.problems, ...logo.problems] };
+  }
+
+  /** @throws ProblemError where there is no such test */
+  open({ files, content, house }: Now, id: string): OpenTest {
+    const draft = draftOf(id, files, content);
+    if (draft === undefined) throw new ProblemError(nothingThere('test', id));
+    const others = contentToTests(
+      { ...content, tests: content.tests.filter(test => test.id !== id), problems: [] },
+      files,
+      this.tools,
+    );
+    const own =
+      draft.folder && contentToTests({ ...content, tests: [draft.folder], problems: [] }, files, this.tools);
+    const result = own?.tests[0];
+    const tests = [...(result === undefined ? [] : [result]), ...others.tests];
+    const isOwn = ({ where }: Problem): boolean => where?.file.startsWith(`content/tests/${id}/`) === true;
+    return {
+      id,
+      draft,
+      ...(result === undefined ? {} : { result }),
+      others: others.tests,
+      publication: {
+        house,
+        cars: content.cars,
+        roads: content.roads,
+        tests,
+        methodologyMarkdown: content.methodology,
+        problems: [],
+      },
+      problems: [...content.problems.filter(isOwn), ...(own?.problems ?? [])],
+    };
+  }
+
+  /** The same bytes are the same object, so that nothing is hashed or measured twice. */
+  private asBefore(files: ContentFiles): ContentFiles {
+    const kept = new Map<string, Uint8Array>();
+    for (const [path, bytes] of files) {
+      const before = this.texts.get(path);
+      kept.set(path, before !== undefined && Buffer.compare(before, bytes) === 0 ? before : bytes);
+    }
+    this.texts.clear();
+    for (const [path, bytes] of kept) this.texts.set(path, bytes);
+    return kept;
+  }
+}
