@@ -1,4 +1,5 @@
 /** Acceleration over speed of a few runs from rest: where the car pulls, and where it stops pulling. */
+
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, TestResult } from '../result/result.ts';
@@ -8,7 +9,7 @@ import { kmhToMps } from '../units.ts';
 import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { feet, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether } from './foot.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
 import { type Axis, lineLayer, plotSpec } from './plot.ts';
 import { standingStartSeries } from './run-series.ts';
@@ -16,6 +17,8 @@ import { CHARACTER_SHARE, shiftLayers, shiftMarksOf } from './shift-marks.ts';
 import { plotWidthPx, SIZES, seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { accelerationWords } from './words/acceleration.ts';
+import { figureWords } from './words/shared.ts';
 
 interface Drawn extends Chosen {
   /** Speed in km/h, acceleration in m/s². */
@@ -92,6 +95,8 @@ const near = (kmh: number): string => `${roundToMultiple(kmh, 5)}\u00a0km/h`;
 
 function draw(test: TestResult, house: House, choice: FigureChoice, drawn: readonly Drawn[]): MadeFigure {
   const language = house.language;
+  const words = accelerationWords(house);
+  const shared = figureWords(house);
   const topKmh = Math.max(...drawn.flatMap(({ line }) => line.map(({ x }) => x)));
   const topMps2 = Math.max(...drawn.map(({ line }) => highest(line).y));
   const stepY = roundStep(topMps2, 6);
@@ -101,18 +106,18 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   const figure = (layout: FigureLayout) => {
     const { labelPx, labelLimitPx } = SIZES[layout];
     const heightPx = heightWithLabels(drawn, layout);
-    const nameLength = Math.max(...drawn.map(({ name }) => name.length), 'peak 10.0 m/s²'.length);
+    const nameLength = Math.max(...drawn.map(({ name }) => name.length), words.peak('10.0 m/s²').length);
     // What axis numbers and the labels beside the plot surely leave.
     const widthPx = plotWidthPx(layout) - 50 - Math.min(labelLimitPx, nameLength * labelPx * CHARACTER_SHARE);
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: 'speed, km/h',
+        title: shared.speedAxis,
         from: 0,
         to: topKmh,
         ticks: ticksEvery(layout === 'wide' ? 20 : 40, 0, topKmh),
       },
       y: {
-        title: 'acceleration, m/s²',
+        title: words.axis,
         from: fromY,
         to: upTo(topMps2 * 1.02, stepY),
         ticks: ticksEvery(stepY, fromY, upTo(topMps2 * 1.02, stepY)),
@@ -128,7 +133,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
           drawn.map(({ name, line, style, attempt }) => ({
             end: line.at(-1)!,
             name,
-            detail: attempt.setAside === undefined ? `peak ${peakText(line)}` : 'set aside',
+            detail: attempt.setAside === undefined ? words.peak(peakText(line)) : shared.setAside,
             colour: style.colour,
           })),
           axes,
@@ -140,6 +145,7 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
           heightPx,
           widthPx,
           layout,
+          language,
           lines: drawn.map(({ line }) => line),
         }),
       ],
@@ -150,37 +156,48 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   const top = highest(first.line);
   const half = halvedAt(first.line);
   const even = evenUpTo(first.line);
+  const car = heldTogether(test.car.short_name);
   const title =
     even !== undefined
-      ? `The ${heldTogether(test.car.short_name)} pulls evenly, near ${printQuantity(even.mps2, 'acceleration', 1, language)}, up to about ${near(even.toKmh)}`
+      ? words.even(car, printQuantity(even.mps2, 'acceleration', 1, language), near(even.toKmh))
       : half === undefined
-        ? `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}`
-        : `The ${heldTogether(test.car.short_name)} pulls hardest near ${near(top.x)}; by ${near(half)} half of it is left`;
+        ? words.hardest(car, near(top.x))
+        : words.hardestThenHalf(car, near(top.x), near(half));
   const windows = [
     ...new Set(drawn.map(({ windowS }) => localiseDigits(roundToDecimals(windowS, 1), language))),
   ];
-  const method = `Acceleration: slope of a straight line through the readings of ${windows.join('\u00a0s or ')}\u00a0s, the first of them from first movement on.`;
+  const method = words.method(windows);
+  const attempts = shared.ofAttempts(
+    drawn.map(({ attempt }) => String(attempt.number)),
+    test.attempts.length,
+  );
   const peak = pickResult(test, house, { measure: 'peak-acceleration', attempt: first.attempt.id });
   return {
     kind: 'acceleration-over-speed',
     title,
-    deck: `Acceleration over speed, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
-    caption: `Acceleration over speed of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${listInWords(drawn.map(({ attempt }) => String(attempt.number)))} of ${test.attempts.length}. ${method}`,
+    deck: words.deck(test.car.name, choiceInWords(choice, drawn.length, house)),
+    caption: `${words.caption(attempts)} ${method}`,
     ...feet(test, house, { attempts: drawn.map(({ attempt }) => attempt), method: [method] }),
-    altText: `Line chart of acceleration over speed. ${title}. ${drawn
-      .map(
-        ({ name, line }) =>
-          `${name}: at most ${peakText(line)} near ${near(highest(line).x)}, ${printQuantity(line.at(-1)!.y, 'acceleration', 1, language)} at ${near(line.at(-1)!.x)}.`,
-      )
-      .join(
-        ' ',
-      )}${peak === undefined ? '' : ` The published peak of ${first.name} is ${printResult(peak, house).text}.`}${shifts.sentences.map(text => ` ${text}`).join('')}`,
+    altText: [
+      `${words.chart} ${title}.`,
+      ...drawn.map(({ name, line }) =>
+        words.run(
+          name,
+          peakText(line),
+          near(highest(line).x),
+          printQuantity(line.at(-1)!.y, 'acceleration', 1, language),
+          near(line.at(-1)!.x),
+        ),
+      ),
+      ...(peak === undefined ? [] : [words.published(first.name, printResult(peak, house).text)]),
+      ...shifts.sentences,
+    ].join(' '),
     spec: everyLayout(figure),
     table: {
       id: 'acceleration-over-speed',
-      caption: 'Acceleration at every 10 km/h',
+      caption: words.tableCaption,
       columns: [
-        { label: 'Speed', unit: 'km/h', align: 'end' },
+        { label: shared.speed, unit: 'km/h', align: 'end' },
         ...drawn.map(({ name }) => ({ label: name, unit: 'm/s²', align: 'end' as const })),
       ],
       rows: ticksEvery(10, 10, topKmh).map(kmh => [

@@ -1,4 +1,6 @@
 /** Speed over distance of the day's stops from one nominal speed. */
+
+import { capital } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES } from '../result/measures.ts';
@@ -9,12 +11,14 @@ import { roundToDecimals } from '../round.ts';
 import { mpsToKmh } from '../units.ts';
 import { isKept } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { capital, feet, heldTogether } from './foot.ts';
+import { feet, heldTogether } from './foot.ts';
 import { type Axis, dotLayer, labelLayers, lineLayer, plotSpec } from './plot.ts';
 import { interpolate } from './run-series.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { brakingWords } from './words/road.ts';
+import { figureWords } from './words/shared.ts';
 
 interface Stop {
   readonly attempt: Attempt;
@@ -101,6 +105,7 @@ function draw(
   fromKmh: number,
 ): MadeFigure {
   const language = house.language;
+  const words = brakingWords(house);
   const from = `${fromKmh}\u00a0km/h`;
   const overall = pickResult(test, house, { measure })!;
   const kept = stops.filter(({ attempt }) => isKept(attempt));
@@ -117,7 +122,7 @@ function draw(
     const to = upTo(farthest * 1.04, step);
     const top = upTo(fromKmh, 20);
     const axes: { x: Axis; y: Axis } = {
-      x: { title: `m, from where the car is at ${from}`, from: 0, to, ticks: ticksEvery(step, 0, to) },
+      x: { title: words.axis(from), from: 0, to, ticks: ticksEvery(step, 0, to) },
       y: { title: 'km/h', from: 0, to: top, ticks: ticksEvery(20, 0, top) },
     };
     const linePx = (size.labelLeadingPx / heightPx) * top;
@@ -147,15 +152,15 @@ function draw(
     function labelsFor(shortest: Stop | undefined, several: boolean) {
       const target = shortest ?? stops[0]!;
       const end = target.line.at(-1)!;
-      const words = several
+      const said = several
         ? [
-            { text: `shortest ${bestText}`, colour: COLOUR.accent, weight: 600 as const },
-            { text: `median ${medianText}`, colour: COLOUR.ink, weight: 400 as const },
+            { text: words.shortest(bestText), colour: COLOUR.accent, weight: 600 as const },
+            { text: words.median(medianText), colour: COLOUR.ink, weight: 400 as const },
           ]
         : [{ text: bestText, colour: COLOUR.accent, weight: 600 as const }];
       // In the empty corner under the curves, beside the end of the shortest stop.
-      return words.flatMap(({ text, colour, weight }, nth) =>
-        labelLayers([{ x: end.x * 0.95, y: (words.length - nth) * linePx, text, colour }], {
+      return said.flatMap(({ text, colour, weight }, nth) =>
+        labelLayers([{ x: end.x * 0.95, y: (said.length - nth) * linePx, text, colour }], {
           align: 'right',
           sizePx: size.labelPx,
           weight,
@@ -165,38 +170,39 @@ function draw(
     }
   };
 
-  const counts = `${kept.length} ${kept.length === 1 ? 'stop' : 'stops'} kept${aside === 0 ? '' : `, ${aside} set aside`}`;
+  const counts = words.counts(kept.length, aside);
+  const car = heldTogether(test.car.short_name);
   const title =
     kept.length === 0
-      ? `Stops of the ${heldTogether(test.car.short_name)} from ${from}, all set aside`
+      ? words.allAside(car, from)
       : overall.n > 1
-        ? `From ${from} the ${heldTogether(test.car.short_name)} stops in ${bestText} at best, ${medianText} in the middle of ${overall.n}`
-        : `From ${from} the ${heldTogether(test.car.short_name)} stops in ${bestText}`;
+        ? words.titleOfMany(car, from, bestText, medianText, overall.n)
+        : words.title(car, from, bestText);
   const mfdd = pickResult(test, house, {
     measure: `mfdd-from-${fromKmh}-kmh` as MeasureId,
     ...(best === undefined ? {} : { attempt: best.attempt.id }),
   });
-  const mfddText =
-    mfdd === undefined
-      ? ''
-      : ` Mean fully developed deceleration of the shortest: ${printResult(mfdd, house).text}.`;
-  const method = `${capital(counts)}${aside === 0 ? '' : ' (dashed)'}; no reaction time. The distance is that to rest from ${from}.`;
+  const method = words.method(capital(counts), aside > 0, from);
   const grid = ticksEvery(10, 0, fromKmh).toReversed();
   return {
     kind: 'braking',
     title,
-    deck: `Speed over distance of every stop, ${test.car.name}`,
-    caption: `Speed over distance of the stops from ${from}: ${counts}. Best ${bestText}, median ${medianText}, of ${overall.n}.`,
+    deck: words.deck(test.car.name),
+    caption: words.caption(from, counts, bestText, medianText, overall.n),
     ...feet(test, house, { attempts: stops.map(({ attempt }) => attempt), method: [method] }),
-    altText: `Line chart of speed over distance of ${counts} from ${from}. ${title}.${mfddText}`,
+    altText: [
+      words.chart(counts, from),
+      `${title}.`,
+      ...(mfdd === undefined ? [] : [words.mfdd(printResult(mfdd, house).text)]),
+    ].join(' '),
     spec: everyLayout(figure),
     table: {
       id: 'braking',
-      caption: `Distance after ${from} at which each stop is down to a speed`,
+      caption: words.tableCaption(from),
       columns: [
-        { label: 'Speed', unit: 'km/h', align: 'end' },
+        { label: figureWords(house).speed, unit: 'km/h', align: 'end' },
         ...stops.map(({ attempt }) => ({
-          label: `Attempt ${attempt.number}${isKept(attempt) ? '' : ', set aside'}`,
+          label: words.column(attempt.number, !isKept(attempt)),
           unit: 'm',
           align: 'end' as const,
         })),
@@ -206,7 +212,11 @@ function draw(
         ...stops.map(({ line }) => ({ text: distanceTo(line, kmh, language) })),
       ]),
       notes: [
-        `Stopping distance as published: ${stops.map(({ attempt, distanceM }) => `attempt ${attempt.number} ${printQuantity(distanceM, 'distance', 1, language)}`).join(', ')}.`,
+        words.published(
+          stops.map(({ attempt, distanceM }) =>
+            words.publishedOne(attempt.number, printQuantity(distanceM, 'distance', 1, language)),
+          ),
+        ),
         ...flaggedAmong(
           stops.map(({ attempt }) => attempt),
           house,

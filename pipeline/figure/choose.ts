@@ -1,9 +1,12 @@
 /** Which attempts a figure draws, and what each is called on it. */
+
+import type { Spoken } from '../language.ts';
 import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { bestAttempt, launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import type { FigureChoice, NotMade } from './figure.ts';
 import { MOST_SERIES } from './theme.ts';
+import { figureWords } from './words/shared.ts';
 
 export { fromRest, headlineMeasure, isKept };
 
@@ -49,7 +52,7 @@ export function chooseAttempts(
       reason: `At most ${most} attempts can be told apart in one figure; ${attempts.length} were asked for.`,
     };
   }
-  const names = attemptNames(attempts);
+  const names = attemptNames(attempts, house);
   return attempts.map((attempt, index) => {
     const result = pickResult(test, house, { measure, startRule: choice.startRule, attempt: attempt.id });
     return { attempt, name: names[index]!, ...(result === undefined ? {} : { result }) };
@@ -115,22 +118,32 @@ export function bestOfEachLaunch(
   return words.length > 0 ? words : ['best'];
 }
 
-function attemptNames(attempts: readonly Attempt[]): readonly string[] {
+function attemptNames(attempts: readonly Attempt[], spoken: Spoken): readonly string[] {
+  const words = figureWords(spoken);
   const launches = attempts.map(({ launchName }) => launchName);
   return attempts.map(({ launchName, number }) => {
-    if (launchName === undefined) return `Attempt ${number}`;
+    if (launchName === undefined) return words.attempt(number);
     const alone = launches.filter(other => other === launchName).length === 1;
-    return alone ? launchName : `${launchName}, no.\u00a0${number}`;
+    return alone ? launchName : words.launchAndNumber(launchName, number);
   });
 }
 
 /** What a choice of attempts comes to, for a deck: `the best and the median run`. */
-export function choiceInWords({ attempts }: FigureChoice, drawn: number): string {
-  if (attempts === undefined) return 'the best kept run of each launch method';
-  if (attempts.every(word => word === 'best' || word === 'median')) {
-    return `the ${attempts.join(' and the ')} run`;
+export function choiceInWords({ attempts }: FigureChoice, drawn: number, spoken: Spoken): string {
+  const { chosen } = figureWords(spoken);
+  if (attempts === undefined) return chosen.bests;
+  switch (attempts.join(' and ')) {
+    case 'best':
+      return chosen.best;
+    case 'median':
+      return chosen.median;
+    case 'best and median':
+      return chosen['best and median'];
+    case 'median and best':
+      return chosen['median and best'];
+    default:
+      return drawn === 1 ? chosen.one : chosen.several;
   }
-  return drawn === 1 ? 'one run' : 'chosen runs';
 }
 
 /** Best first, those without a figure last in the day's order. */

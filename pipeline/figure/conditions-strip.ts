@@ -1,6 +1,9 @@
 /** Air, wind and surface over the clock of the day, with the attempts between the readings. */
+
+import { capital } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import type { House, TestResult } from '../result/result.ts';
+import { surfaceInWords } from '../result/words/conditions.ts';
 import { localiseDigits, withUnit } from '../result/words.ts';
 import {
   alongWindStrip,
@@ -14,21 +17,22 @@ import {
   type Strip,
 } from './day-strips.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop, type MadeFigure } from './figure.ts';
-import { capital, conditionsInWords, feet } from './foot.ts';
+import { conditionsInWords, feet } from './foot.ts';
 import { ruleLayer } from './plot.ts';
+import { conditionsStripWords } from './words/day.ts';
+import { figureWords } from './words/shared.ts';
 
 type Field = 'temperature_c' | 'wind_mps' | 'pressure_hpa' | 'humidity_pct';
 
 const FIELDS: readonly {
   readonly field: Field;
   readonly unit: string;
-  readonly label: string;
   readonly leastSpan: number;
 }[] = [
-  { field: 'temperature_c', unit: '°C', label: 'air temperature', leastSpan: 4 },
-  { field: 'wind_mps', unit: 'm/s', label: 'wind', leastSpan: 2 },
-  { field: 'humidity_pct', unit: '%', label: 'humidity', leastSpan: 20 },
-  { field: 'pressure_hpa', unit: 'hPa', label: 'pressure', leastSpan: 4 },
+  { field: 'temperature_c', unit: '°C', leastSpan: 4 },
+  { field: 'wind_mps', unit: 'm/s', leastSpan: 2 },
+  { field: 'humidity_pct', unit: '%', leastSpan: 20 },
+  { field: 'pressure_hpa', unit: 'hPa', leastSpan: 4 },
 ];
 
 export const conditionsStrip: Figure = {
@@ -50,14 +54,16 @@ type Known = (typeof FIELDS)[number] & { readonly readings: readonly Reading[] }
 
 function draw(test: TestResult, house: House, known: readonly Known[]): MadeFigure {
   const { language } = house;
+  const words = conditionsStripWords(house);
+  const shared = figureWords(house);
   const span = daySpan(test);
   const figure = (layout: FigureLayout) => {
     const { low } = STRIP_PX[layout];
     // Temperature and wind change times most; a small picture shows them alone.
     const shown = isCrop(layout) ? known.slice(0, 2) : known;
     const strips = shown.map(
-      ({ unit, label, readings, leastSpan }, index): Strip => ({
-        title: `${unit}, ${label}`,
+      ({ field, unit, readings, leastSpan }, index): Strip => ({
+        title: `${unit}, ${words.field[field]}`,
         heightPx: isCrop(layout) ? low * 1.4 : low,
         values: readings.map(({ value }) => value),
         leastSpan,
@@ -77,29 +83,34 @@ function draw(test: TestResult, house: House, known: readonly Known[]): MadeFigu
         ],
       }),
     );
-    const along = isCrop(layout) ? undefined : alongWindStrip(test.attempts, layout);
+    const along = isCrop(layout) ? undefined : alongWindStrip(test.attempts, layout, house);
     return dayStrips(along === undefined ? strips : [...strips, along], span, layout, language);
   };
   const summary = conditionsInWords(test.attempts, language);
-  const surfaces = [...new Set(test.content.conditions.flatMap(({ surface }) => surface ?? []))];
-  const ranges = known.map(({ label, unit, readings }) => `${label} ${rangeOf(readings, unit, language)}`);
-  const method = `Each reading holds until the next. Short ticks: attempts.${surfaces.length === 0 ? '' : ` Surface: ${surfaces.join(', then ')}.`}`;
+  const ranges = known.map(
+    ({ field, unit, readings }) => `${words.field[field]} ${rangeOf(readings, unit, language)}`,
+  );
+  const method = words.method(surfacesOf(test, language));
   return {
     kind: 'conditions-strip',
     title: titleOf(known, test, language),
-    deck: `What was read through the day, ${test.road.name}`,
-    caption: `Air and wind through the day of ${test.attempts.length} attempts. ${method}`,
-    ...feet(test, house, { attempts: test.attempts, method: [method], key: 'Short ticks: attempts.' }),
-    altText: `Line charts of readings over the clock of the day. ${capital(ranges.join('; '))}. Over the attempts: ${summary}.`,
+    deck: words.deck(test.road.name),
+    caption: `${words.caption(test.attempts.length)} ${method}`,
+    ...feet(test, house, { attempts: test.attempts, method: [method], key: words.key }),
+    altText: words.alt(capital(ranges.join('; ')), summary),
     spec: everyLayout(figure),
     table: {
       id: 'conditions-strip',
-      caption: 'Readings through the day',
+      caption: words.tableCaption,
       columns: [
-        { label: 'At', align: 'start' },
-        ...known.map(({ label, unit }) => ({ label: capital(label), unit, align: 'end' as const })),
-        { label: 'Surface', align: 'start' },
-        { label: 'Attempts until the next reading', align: 'end' },
+        { label: shared.at, align: 'start' },
+        ...known.map(({ field, unit }) => ({
+          label: capital(words.field[field]),
+          unit,
+          align: 'end' as const,
+        })),
+        { label: shared.surface, align: 'start' },
+        { label: words.untilNext, align: 'end' },
       ],
       rows: test.content.conditions.map((reading, index, all) => {
         const next = all[index + 1];
@@ -112,11 +123,11 @@ function draw(test: TestResult, house: House, known: readonly Known[]): MadeFigu
           ...known.map(({ field }) => ({
             text: reading[field] === undefined ? '–' : localiseDigits(String(reading[field]), language),
           })),
-          { text: reading.surface ?? '–' },
+          { text: reading.surface === undefined ? '–' : surfaceInWords(reading.surface, house) },
           { text: String(count) },
         ];
       }),
-      notes: ['A reading counts for the attempts after it, until the next.'],
+      notes: [words.note],
     },
   };
 }
@@ -127,18 +138,25 @@ function rangeOf(readings: readonly Reading[], unit: string, language: string): 
   const [least, most] = [Math.min(...values), Math.max(...values)];
   return least === most
     ? withUnit(digits(least), unit)
-    : `${digits(least)} to ${withUnit(digits(most), unit)}`;
+    : figureWords(language).range(digits(least), withUnit(digits(most), unit));
 }
 
 /** As read, without a claim of what it did to any figure. */
 function titleOf(known: readonly Known[], test: TestResult, language: string): string {
-  const surfaces = [...new Set(test.content.conditions.flatMap(({ surface }) => surface ?? []))];
+  const surfaces = surfacesOf(test, language);
   const parts = known
     .filter(({ field }) => field === 'temperature_c' || field === 'wind_mps')
-    .map(
-      ({ field, unit, readings }) =>
-        `${field === 'wind_mps' ? 'wind ' : ''}${rangeOf(readings, unit, language)}`,
+    .map(({ field, unit, readings }) =>
+      field === 'wind_mps'
+        ? figureWords(language).wind(rangeOf(readings, unit, language))
+        : rangeOf(readings, unit, language),
     );
   const all = [...surfaces.slice(0, 1), ...parts];
-  return all.length === 0 ? `The air of the day on ${test.road.name}` : capital(all.join(', '));
+  return all.length === 0 ? conditionsStripWords(language).title(test.road.name) : capital(all.join(', '));
 }
+
+/** The states the road went through. */
+const surfacesOf = ({ content }: TestResult, language: string): readonly string[] =>
+  [...new Set(content.conditions.flatMap(({ surface }) => surface ?? []))].map(surface =>
+    surfaceInWords(surface, language),
+  );

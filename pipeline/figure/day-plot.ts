@@ -1,7 +1,9 @@
 /** The strip of a day: a row a launch method, a lane an attempt, its value along. */
+
 import type { TopLevelSpec } from 'vega-lite';
 import { COLOUR } from '../look.ts';
 import type { Attempt, House, Result } from '../result/result.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import { printResult } from '../result/words.ts';
 import { isKept } from './choose.ts';
 import { type FigureLayout, isCrop } from './figure.ts';
@@ -9,6 +11,7 @@ import { aboutPx } from './panel.ts';
 import { type Axis, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { figureWords } from './words/shared.ts';
 
 /** One attempt that reached the figure: s. */
 export interface Mark {
@@ -50,6 +53,7 @@ export function dayPlot(
   layout: FigureLayout,
   valueTitle: string,
 ): TopLevelSpec {
+  const words = figureWords(house);
   const all = rows.flatMap(({ marks }) => marks);
   const reach = all.map(
     ({ value, uncertainty }) => [value - (uncertainty ?? 0), value + (uncertainty ?? 0)] as const,
@@ -101,7 +105,7 @@ export function dayPlot(
     if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
     const keptCount = row.marks.filter(({ attempt }) => isKept(attempt)).length;
     const aside = row.marks.length - keptCount;
-    const count = `${keptCount} kept${aside === 0 ? '' : `, ${aside} set aside`}`;
+    const count = words.counts(keptCount, aside);
     const nameY = layout === 'wide' ? first + lane / 2 : top + rowPadPx(layout) + 4;
     labels.names.push({ x: from, y: nameY, text: row.name });
     labels.counts.push({
@@ -128,7 +132,10 @@ export function dayPlot(
         (atRight ? labels.right : labels.left).push({
           ...point,
           x: mark.value + (atRight ? reach : -reach),
-          text: layout === 'wide' ? `set aside: ${mark.attempt.setAside}` : 'set aside',
+          text:
+            layout === 'wide' && mark.attempt.setAside !== undefined
+              ? words.setAsideWhy(reasonInWords(mark.attempt.setAside, house))
+              : words.setAside,
           colour: COLOUR.muted,
         });
         continue;
@@ -138,7 +145,7 @@ export function dayPlot(
         labels.best.push({
           ...point,
           x: mark.value - (mark.uncertainty ?? 0),
-          text: `best ${printResult(row.best, house).text}`,
+          text: words.best(printResult(row.best, house).text),
           colour: COLOUR.accent,
         });
       } else dots.kept.push(point);
@@ -146,7 +153,7 @@ export function dayPlot(
     if (row.median !== undefined && row.median.n > 1) {
       const foot = first + row.marks.length * lane + 3;
       medians.push({ x: row.median.value, x2: row.median.value, y: first - 3, y2: foot });
-      labels.median.push({ x: row.median.value, y: foot, text: `median ${medianText(row, house)}` });
+      labels.median.push({ x: row.median.value, y: foot, text: words.median(medianText(row, house)) });
     }
     top += height;
   }
@@ -170,8 +177,7 @@ export function dayPlot(
         dx: layout === 'wide' ? -14 : 0,
         sizePx: size.labelPx,
         weight: 600,
-        limitPx:
-          layout === 'wide' ? 190 : plotWidthPx(layout) - aboutPx('10 kept, 10 set aside', size.axisPx),
+        limitPx: layout === 'wide' ? 190 : plotWidthPx(layout) - aboutPx(words.counts(10, 10), size.axisPx),
       }),
       ...labelLayers(labels.counts, { align: 'right', dx: layout === 'wide' ? -14 : 0, ...small }),
       ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: 300 }),

@@ -1,5 +1,7 @@
 /** Strips over the clock of a test day, one above another on one axis of time. */
+
 import type { TopLevelSpec } from 'vega-lite';
+import type { Spoken } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import type { Attempt, TestResult } from '../result/result.ts';
 import type { FigureLayout } from './figure.ts';
@@ -8,6 +10,7 @@ import { dotLayer, type Layer, labelLayers, plotSpec, ruleLayer } from './plot.t
 import { plotWidthPx, SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { figureWords } from './words/shared.ts';
 
 /** Seconds of the day of `10:22` or `10:22:41`. */
 export function clockS(at: string): number {
@@ -177,14 +180,18 @@ export const STRIP_PX: Readonly<Record<FigureLayout, { readonly tall: number; re
 };
 
 /** Air along the road at each attempt that knows it, positive against the car: solid kept, hollow set aside. */
-export function alongWindStrip(attempts: readonly Attempt[], layout: FigureLayout): Strip | undefined {
+export function alongWindStrip(
+  attempts: readonly Attempt[],
+  layout: FigureLayout,
+  spoken: Spoken,
+): Strip | undefined {
   const known = attempts.flatMap(attempt => {
     const mps = attempt.conditions.headwindMps;
     return mps === undefined ? [] : [{ attempt, atS: clockS(attempt.at), mps }];
   });
   if (known.length === 0) return undefined;
   return {
-    title: 'm/s, wind along the road, against the car above 0',
+    title: figureWords(spoken).windAlong,
     heightPx: STRIP_PX[layout].low,
     values: [0, ...known.map(({ mps }) => mps)],
     leastSpan: 2,

@@ -1,9 +1,9 @@
 /** The start of one run, reading by reading, with both instants a clock may start from. */
-import { capital } from '../language.ts';
+
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import type { House, TestResult } from '../result/result.ts';
-import { localiseDigits, printQuantity, startRuleInWords } from '../result/words.ts';
+import { localiseDigits, printQuantity } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
@@ -13,6 +13,8 @@ import { type Axis, areaLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleL
 import { type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { SIZES } from './theme.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { firstTwoSecondsWords } from './words/first-two-seconds.ts';
+import { figureWords } from './words/shared.ts';
 
 const BEFORE_S = 0.3;
 const AFTER_S = 2;
@@ -38,6 +40,8 @@ export const firstTwoSeconds: Figure = {
 function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSeries): MadeFigure {
   const start = attempt.measurement.start!;
   const language = house.language;
+  const words = firstTwoSecondsWords(house);
+  const shared = figureWords(house);
   const precision = { uncertainty: start.uncertaintyS };
   const rolloutText = printQuantity(start.rolloutS, 'time', precision, language);
   const uncertaintyText = printQuantity(start.uncertaintyS, 'time', precision, language);
@@ -51,7 +55,7 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
     const size = SIZES[layout];
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: 's, after first movement',
+        title: words.axis,
         from: -BEFORE_S,
         to: AFTER_S,
         ticks: ticksEvery(layout === 'wide' ? 0.2 : 0.5, layout === 'wide' ? -0.2 : 0, AFTER_S),
@@ -89,13 +93,13 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
         }),
         lineLayer(shown, axes, { colour: COLOUR.ink, width: 1 }),
         dotLayer(readings, { colour: COLOUR.ink, areaPx: layout === 'wide' ? 17 : 11 }),
-        ...labelLayers([{ x: 0, y: high, text: 'First movement' }], { ...label, weight: 600 }),
+        ...labelLayers([{ x: 0, y: high, text: words.firstMovement }], { ...label, weight: 600 }),
         ...labelLayers(
           [
             {
               x: 0,
               y: high - line,
-              text: `from the rise itself, ± ${uncertaintyText}`,
+              text: words.fromTheRise(uncertaintyText),
               colour: COLOUR.muted,
             },
           ],
@@ -103,47 +107,54 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
             ...label,
           },
         ),
-        ...labelLayers([{ x: start.rolloutS, y: low, text: 'One foot covered', colour: COLOUR.accent }], {
+        ...labelLayers([{ x: start.rolloutS, y: low, text: words.oneFoot, colour: COLOUR.accent }], {
           ...label,
           weight: 600,
         }),
         ...labelLayers(
-          [{ x: start.rolloutS, y: low - line, text: `after ${rolloutText}`, colour: COLOUR.accent }],
+          [{ x: start.rolloutS, y: low - line, text: words.after(rolloutText), colour: COLOUR.accent }],
           label,
         ),
       ],
     });
   };
 
-  const title = `The first foot takes ${rolloutText}, which a clock started after it leaves out`;
+  const title = words.title(rolloutText);
   const speedText =
-    footKmh === undefined ? '' : ` The car is then at ${printQuantity(footKmh / 3.6, 'speed', 1, language)}.`;
-  const method = `One foot is ${withoutUnit(ROLLOUT_M, language)} m. Each dot is one reading, ${printQuantity(attempt.trace.rateHz, 'rate', undefined, language)}. First movement is fitted to the rise; ± is expanded, k = 2.`;
+    footKmh === undefined ? '' : words.speedThere(printQuantity(footKmh / 3.6, 'speed', 1, language));
+  const method = words.method(
+    withoutUnit(ROLLOUT_M, language),
+    printQuantity(attempt.trace.rateHz, 'rate', undefined, language),
+  );
   return {
     kind: 'first-two-seconds',
     title,
-    deck: `The first two seconds of attempt ${attempt.number}${attempt.launchName === undefined ? '' : `, ‘${attempt.launchName}’`}, ${test.car.name}`,
-    caption: `Speed over the first two seconds of attempt ${attempt.number}: every reading, first movement, and the instant one foot is covered. ${capital(startRuleInWords('first-movement', house))} is at 0 s; ${startRuleInWords('one-foot-rollout', house)} starts ${rolloutText} later.`,
+    deck: words.deck(attempt.number, attempt.launchName, test.car.name),
+    caption: words.caption(attempt.number, rolloutText),
     ...feet(test, house, { attempts: [attempt], method: [method] }),
-    altText: `Line chart of speed over the first ${AFTER_S} s of attempt ${attempt.number}. First movement is at 0 s, uncertain by ${uncertaintyText}; one foot is covered ${rolloutText} later.${speedText} After ${AFTER_S} s the speed is ${printQuantity((shown.at(-1)?.y ?? 0) / 3.6, 'speed', 1, language)}.`,
+    altText: words.alt(
+      localiseDigits(String(AFTER_S), language),
+      attempt.number,
+      uncertaintyText,
+      rolloutText,
+      speedText,
+      printQuantity((shown.at(-1)?.y ?? 0) / 3.6, 'speed', 1, language),
+    ),
     spec: everyLayout(figure),
     table: {
       id: 'first-two-seconds',
-      caption: `Speed and distance in the first two seconds of attempt ${attempt.number}, clock and tape from first movement`,
+      caption: words.tableCaption(attempt.number),
       columns: [
-        { label: 'Time', unit: 's', align: 'end' },
-        { label: 'Speed', unit: 'km/h', align: 'end' },
-        { label: 'Distance', unit: 'm', align: 'end' },
+        { label: shared.time, unit: 's', align: 'end' },
+        { label: shared.speed, unit: 'km/h', align: 'end' },
+        { label: shared.distance, unit: 'm', align: 'end' },
       ],
       rows: ticksEvery(0.1, 0, AFTER_S).map(atS => [
         { text: localiseDigits(roundToDecimals(atS, 1), language), header: true },
         { text: at(series.speedKmh, atS, 1) },
         { text: at(series.distanceM, atS, 2) },
       ]),
-      notes: [
-        `One foot is covered after ${rolloutText}. Read off by straight line between readings.`,
-        ...flaggedAmong([attempt], house),
-      ],
+      notes: [words.note(rolloutText), ...flaggedAmong([attempt], house)],
     },
   };
 

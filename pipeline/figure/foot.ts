@@ -1,9 +1,12 @@
 /** The lines under a plot that let it stand alone: rule, conditions, car, road, date, publication. */
 
+import { capital } from '../language.ts';
 import type { Attempt, AttemptConditions, House, TestResult } from '../result/result.ts';
+import { surfaceInWords } from '../result/words/conditions.ts';
 import { printQuantity, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import type { DrawnFacts } from './figure.ts';
+import { figureWords } from './words/shared.ts';
 
 /** A date as people write it in the house's language: `12 May 2026`. */
 export function dateInWords(isoDate: string, language: string): string {
@@ -19,12 +22,13 @@ type ConditionKey = 'temperatureK' | 'pressurePa' | 'relativeHumidity' | 'windMp
 const PRINTED: readonly {
   readonly key: ConditionKey;
   readonly kind: 'temperature' | 'pressure' | 'humidity' | 'wind';
-  readonly before: string;
+  /** What says which it is, where its unit does not. */
+  readonly named?: 'humidity' | 'wind';
 }[] = [
-  { key: 'temperatureK', kind: 'temperature', before: '' },
-  { key: 'pressurePa', kind: 'pressure', before: '' },
-  { key: 'relativeHumidity', kind: 'humidity', before: 'humidity ' },
-  { key: 'windMps', kind: 'wind', before: 'wind ' },
+  { key: 'temperatureK', kind: 'temperature' },
+  { key: 'pressurePa', kind: 'pressure' },
+  { key: 'relativeHumidity', kind: 'humidity', named: 'humidity' },
+  { key: 'windMps', kind: 'wind', named: 'wind' },
 ];
 
 /** Air, wind and surface over some attempts, as ranges where they changed: `dry, 14 °C to 17 °C, wind 2.1 m/s`. */
@@ -34,17 +38,21 @@ export function conditionsInWords(
   keys: readonly ConditionKey[] = PRINTED.map(({ key }) => key),
 ): string {
   const readings = attempts.map(({ conditions }) => conditions);
-  const words: string[] = [];
+  const words = figureWords(language);
+  const said: string[] = [];
   const surfaces = [...new Set(readings.flatMap(({ surface }) => surface ?? []))];
-  if (surfaces.length > 0) words.push(surfaces.join(' to '));
-  for (const { key, kind, before } of PRINTED) {
+  if (surfaces.length > 0) {
+    said.push(words.surfaces(surfaces.map(surface => surfaceInWords(surface, language))));
+  }
+  for (const { key, kind, named } of PRINTED) {
     if (!keys.includes(key)) continue;
     const range = rangeOf(readings, key);
     if (range === undefined) continue;
     const [least, most] = range.map(value => printQuantity(value, kind, undefined, language));
-    words.push(before + (least === most ? least : `${least!.split('\u00a0')[0]} to ${most}`));
+    const text = least === most ? least! : words.range(least!.split('\u00a0')[0]!, most!);
+    said.push(named === undefined ? text : words[named](text));
   }
-  return words.length > 0 ? words.join(', ') : 'conditions not recorded';
+  return said.length > 0 ? said.join(', ') : words.noConditions;
 }
 
 function rangeOf(readings: readonly AttemptConditions[], key: ConditionKey): readonly number[] | undefined {
@@ -75,7 +83,7 @@ export function footLines(test: TestResult, house: House, facts: FootFacts): rea
     content.published === undefined ? '' : `, ${dateInWords(content.published, house.language)}`;
   return [
     ...(method === '' ? [] : [method]),
-    `${car.name}, ${mass} as tested. ${road.name}, ${dateInWords(content.date, house.language)}: ${conditionsInWords(facts.attempts, house.language)}.`,
+    `${figureWords(house).asTested(car.name, mass)} ${road.name}, ${dateInWords(content.date, house.language)}: ${conditionsInWords(facts.attempts, house.language)}.`,
     ...(facts.caution === undefined ? [] : [facts.caution]),
     `${house.name}${published}. ${house.licence.name}.`,
   ];
@@ -96,7 +104,7 @@ export function feet(
     test.content.published === undefined ? '' : `, ${dateInWords(test.content.published, house.language)}`;
   const parts = [
     ...(facts.startRule === undefined ? [] : [startRuleInWords(facts.startRule, house)]),
-    `${kept} of ${test.attempts.length} kept`,
+    figureWords(house).keptOf(kept, test.attempts.length),
     conditionsInWords(facts.attempts, house.language, ['temperatureK', 'windMps']),
   ];
   const { attempts, startRule } = facts;
@@ -117,11 +125,3 @@ export function feet(
 
 /** A name whose number does not part from it at the end of a line. */
 export const heldTogether = (name: string): string => name.replace(/ (?=\d)/g, '\u00a0');
-
-/** With a capital first letter. */
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** `a`, `a and b`, `a, b and c`. */
-export function listInWords(parts: readonly string[]): string {
-  return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
-}

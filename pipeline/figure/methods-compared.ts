@@ -1,5 +1,6 @@
 /** Launch methods against the quickest: every kept attempt, the median, and between what the difference lies. */
 
+import { capital } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
@@ -22,11 +23,13 @@ import { compareWords } from '../result/words/compare.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
-import { capital, feet } from './foot.ts';
+import { feet } from './foot.ts';
 import { areaLayer, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { methodsComparedWords } from './words/compared.ts';
+import { figureWords } from './words/shared.ts';
 
 export const methodsCompared: Figure = {
   kind: 'methods-compared',
@@ -38,30 +41,32 @@ export const methodsCompared: Figure = {
     const compared = compareLaunchMethods(test, house, { measure, startRule });
     const finding = methodsFinding(compared, house);
     if (finding === undefined) return { reason: 'Fewer than two launch methods have a kept attempt.' };
+    const words = methodsComparedWords(house);
     const label = measureLabel(measure, house);
     const kept = compared.methods.flatMap(({ attempts }) => attempts);
     const drawn = test.attempts.filter(({ id }) => kept.some(attempt => attempt.id === id));
     const setAside = compared.methods.reduce((sum, { figures }) => sum + figures.nSetAside, 0);
-    const counts = `${kept.length} kept${setAside === 0 ? '' : `, ${setAside} set aside`}`;
-    const shading = pairsOfFirst(compared).some(({ low }) => low !== undefined)
-      ? ' Shaded: between what a median lies, seen from the dashed one, about 95 %.'
-      : '';
+    const counts = figureWords(house).counts(kept.length, setAside);
+    const shaded = pairsOfFirst(compared).some(({ low }) => low !== undefined);
     const pairs = compared.pairs.map(pair => pairInWords(pair, measure, house)).join(' ');
     return {
       kind: 'methods-compared',
       title: capital(finding),
-      deck: `${label} of every kept attempt by launch method, ${test.car.name}`,
-      caption: `${label} by launch method, ${startRuleInWords(startRule, house)}: ${counts}. Dots: kept attempts. Short lines: medians.${shading}${shading === '' ? '' : ' Where the shading meets the dashed line, nothing is shown.'}`,
+      deck: words.deck(label, test.car.name),
+      caption: [
+        words.caption(label, startRuleInWords(startRule, house), counts),
+        ...(shaded ? [words.shaded, words.meetsDashed] : []),
+      ].join(' '),
       ...feet(test, house, {
         attempts: drawn,
         startRule,
-        key: `Dots: kept attempts; short lines: medians${shading === '' ? '' : '; shaded: between what a median lies, about 95 %'}.`,
+        key: words.key(shaded),
         method: [
-          `Dots: kept attempts; short lines: medians.${shading}`,
+          [words.marks, ...(shaded ? [words.shaded] : [])].join(' '),
           ...pairsOfFirst(compared).flatMap(pair => orderInWords(pair, house)),
         ],
       }),
-      altText: `Dot chart of ${label} by launch method: ${counts}. ${pairs}`,
+      altText: `${words.chart(label, counts)} ${pairs}`,
       spec: everyLayout(layout => plot(compared, house, measure, layout)),
       table: { ...launchMethodsTable(test, house, startRule), id: 'methods-compared' },
     };
@@ -112,7 +117,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
     counts.push({
       x: layout === 'wide' ? from : to,
       y: layout === 'wide' ? nameY + size.labelLeadingPx : nameY,
-      text: `${method.attempts.length} kept`,
+      text: methodsComparedWords(house).kept(method.attempts.length),
       colour: COLOUR.muted,
     });
     method.attempts.forEach(({ value }, index) => {
@@ -204,21 +209,24 @@ function sayOf(
   layout: FigureLayout,
 ): string {
   const value = printResult({ ...best, value: median.value }, house).text;
-  const own = n < 2 ? value : `median ${value}`;
+  const words = methodsComparedWords(house);
+  const verdicts = compareWords(house);
+  const own = n < 2 ? value : figureWords(house).median(value);
   if (pair === undefined) return own;
-  const { difference, low, high } = printPair(pair, measure, house.language);
+  const { difference, low = '', high = '' } = printPair(pair, measure, house.language);
   switch (pair.verdict) {
     case 'apart':
       return layout === 'wide'
-        ? `${own}: behind by ${difference}, between ${low} and ${high}`
-        : `${own}: behind by ${difference}`;
+        ? words.behindBetween(own, difference, low, high)
+        : words.behindBy(own, difference);
     case 'too-close':
-      return `${own}: ${compareWords(house).tooCloseToCall}`;
+      return words.verdict(own, verdicts.tooCloseToCall);
     case 'too-few':
-      return layout === 'wide'
-        ? `${own}: ${compareWords(house).tooFewToTell}, ${countsOf(pair, house)}`
-        : `${own}: ${compareWords(house).tooFewToTell}`;
+      return words.verdict(
+        own,
+        layout === 'wide' ? `${verdicts.tooFewToTell}, ${countsOf(pair, house)}` : verdicts.tooFewToTell,
+      );
     case 'not-known':
-      return `${own}: not ranked`;
+      return words.verdict(own, verdicts.notRankedVerdict);
   }
 }

@@ -1,10 +1,12 @@
 /** The headline figure of every attempt against the clock, with heat and wind below: did the day change it? */
+
 import { fitLine } from '../compare/line-fit.ts';
 import { studentTFactor } from '../compare/student-t.ts';
 import { COLOUR } from '../look.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printResult, startRuleInWords } from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
 import { headlineMeasure, isKept } from './choose.ts';
@@ -23,6 +25,8 @@ import { feet, heldTogether } from './foot.ts';
 import { aboutPx } from './panel.ts';
 import { dotLayer, type Label, labelLayers, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
+import { orderOfTheDayWords } from './words/day.ts';
+import { figureWords } from './words/shared.ts';
 
 interface Timed {
   readonly attempt: Attempt;
@@ -72,6 +76,8 @@ function draw(
   methods: readonly Method[],
 ): MadeFigure {
   const { language } = house;
+  const words = orderOfTheDayWords(house);
+  const shared = figureWords(house);
   const { displayUnit } = MEASURES[measure];
   const label = measureLabel(measure, house);
   const overall = pickResult(test, house, { measure, startRule })!;
@@ -114,12 +120,15 @@ function draw(
             },
           ),
           dotLayer(best, { colour: COLOUR.accent, areaPx: 62 }),
-          ...labelLayers(lettersApart(marks, overall.attemptIds, panel.left + panel.widthPx, size.axisPx), {
-            align: 'left',
-            dx: 6,
-            sizePx: size.axisPx,
-            halo: true,
-          }),
+          ...labelLayers(
+            lettersApart(marks, overall.attemptIds, panel.left + panel.widthPx, size.axisPx, house),
+            {
+              align: 'left',
+              dx: 6,
+              sizePx: size.axisPx,
+              halo: true,
+            },
+          ),
         ];
       },
     };
@@ -133,11 +142,12 @@ function draw(
       layers: place => readingLayers(readings, span.to, place),
     });
     const windStrip =
-      alongWindStrip(test.attempts, layout) ?? (wind.length === 0 ? undefined : read('m/s, wind', wind, 2));
+      alongWindStrip(test.attempts, layout, house) ??
+      (wind.length === 0 ? undefined : read(shared.windStrip, wind, 2));
     return dayStrips(
       [
         first,
-        ...(heat.length === 0 ? [] : [read('°C, air temperature', heat, 4)]),
+        ...(heat.length === 0 ? [] : [read(shared.airTemperature, heat, 4)]),
         ...(windStrip === undefined ? [] : [windStrip]),
       ],
       span,
@@ -149,32 +159,33 @@ function draw(
     .filter(({ letter }) => timed.some(one => one.letter === letter))
     .map(({ letter, name }) => `${letter} ${name}`)
     .join(', ');
-  const counts = `${overall.n} kept${overall.nSetAside > 0 ? `, ${overall.nSetAside} set aside` : ''}`;
-  const method = `${key === '' ? '' : `${key}. `}Solid: kept; hollow: set aside; line through a mark: uncertainty, k = 2.`;
+  const counts = shared.counts(overall.n, overall.nSetAside);
+  const method = `${key === '' ? '' : `${key}. `}${words.method}`;
+  const rule = startRuleInWords(startRule, house);
   const { title, sentence } = findingOf(test, house, overall, timed, methods);
   return {
     kind: 'order-of-the-day',
     title,
-    deck: `${label} of every attempt against the clock, ${test.car.name}${key === '' ? '' : `: ${key}`}`,
-    caption: `${label} of every attempt in the day’s order, ${startRuleInWords(startRule, house)}: ${counts}. ${method}`,
+    deck: words.deck(label, test.car.name, key),
+    caption: `${words.caption(label, rule, counts)} ${method}`,
     ...feet(test, house, {
       attempts: timed.map(({ attempt }) => attempt),
       startRule,
       method: [method],
       ...(key === '' ? {} : { key: `${key}.` }),
     }),
-    altText: `Dot chart of ${label} against the clock, with air temperature and wind below: ${counts}. ${sentence}`,
+    altText: `${words.chart(label, counts)} ${sentence}`,
     spec: everyLayout(figure),
     table: {
       id: 'order-of-the-day',
-      caption: `${label} in the day’s order, ${startRuleInWords(startRule, house)}`,
+      caption: words.tableCaption(label, rule),
       columns: [
-        { label: 'Attempt', align: 'end' },
-        { label: 'At', align: 'start' },
-        { label: 'Launch method', align: 'start' },
+        { label: shared.attemptHead, align: 'end' },
+        { label: shared.at, align: 'start' },
+        { label: shared.launchMethod, align: 'start' },
         { label: label, align: 'end' },
-        { label: 'Air temperature', unit: '°C', align: 'end' },
-        { label: 'Wind against the car', unit: 'm/s', align: 'end' },
+        { label: words.airTemperature, unit: '°C', align: 'end' },
+        { label: words.headwind, unit: 'm/s', align: 'end' },
         { label: '', align: 'start' },
       ],
       rows: timed.map(({ attempt, value }) => {
@@ -188,7 +199,12 @@ function draw(
           { text: printResult({ ...overall, value }, house).text },
           { text: digits(temperatureK === undefined ? undefined : temperatureK - 273.15) },
           { text: digits(headwindMps) },
-          { text: attempt.setAside === undefined ? '' : `set aside: ${attempt.setAside}` },
+          {
+            text:
+              attempt.setAside === undefined
+                ? ''
+                : shared.setAsideWhy(reasonInWords(attempt.setAside, house)),
+          },
         ];
       }),
       notes: [sentence],
@@ -202,10 +218,11 @@ function lettersApart(
   best: readonly string[],
   edgePx: number,
   sizePx: number,
+  house: House,
 ): readonly Label[] {
   const taken: { readonly x: number; readonly x2: number; readonly y: number }[] = [];
   return marks.flatMap(({ attempt, x, y, letter }): Label[] => {
-    const wordings = best.includes(attempt.id) ? [`${letter} best`.trim(), letter] : [letter];
+    const wordings = best.includes(attempt.id) ? [orderOfTheDayWords(house).best(letter), letter] : [letter];
     for (const text of wordings) {
       const x2 = x + 8 + aboutPx(text, sizePx);
       const clear = (from: number, to: number, at: number): boolean =>
@@ -229,6 +246,7 @@ function findingOf(
   timed: readonly Timed[],
   methods: readonly Method[],
 ): { readonly title: string; readonly sentence: string } {
+  const words = orderOfTheDayWords(house);
   const car = heldTogether(test.car.short_name);
   const label = measureLabel(overall.measure, house);
   const groups = methods
@@ -241,11 +259,7 @@ function findingOf(
   const hours = most?.runs.map(({ atS }) => atS / 3600) ?? [];
   const long = hours.length > 0 && (Math.max(...hours) - Math.min(...hours)) * 3600 >= SHORTEST_FOR_DRIFT_S;
   if (most === undefined || most.runs.length < FEWEST_FOR_DRIFT || !long) {
-    const title = `${label} of the ${car} in the day’s order`;
-    return {
-      title,
-      sentence: `Too few attempts of one launch method, or too short a day, to tell a drift. Best ${printResult(overall, house).text}.`,
-    };
+    return { title: words.title(label, car), sentence: words.tooFew(printResult(overall, house).text) };
   }
   const fit = fitLine(
     hours,
@@ -254,16 +268,16 @@ function findingOf(
   const reach = fit.slopeUncertainty * studentTFactor(0.95, most.runs.length - 2);
   if (Math.abs(fit.slope) <= reach) {
     return {
-      title: `${label} of the ${car}: no drift through the day can be told`,
-      sentence: `Over ${most.runs.length} attempts with ‘${most.name}’ no drift can be told from scatter.`,
+      title: words.noDriftTitle(label, car),
+      sentence: words.noDrift(most.runs.length, most.name),
     };
   }
   const decimals = decimalsForUncertainty(reach, { most: 2 });
   const an = (value: number): string =>
     `${localiseDigits(roundToDecimals(Math.abs(value), decimals), house.language)}\u00a0s`;
-  const way = fit.slope < 0 ? 'quicker' : 'slower';
+  const quicker = fit.slope < 0;
   return {
-    title: `With ‘${most.name}’ the ${car} grew ${way} through the day, by ${an(fit.slope)} an hour`,
-    sentence: `Over ${most.runs.length} attempts with ‘${most.name}’ the time ${fit.slope < 0 ? 'fell' : 'rose'} by ${an(fit.slope)} an hour, ± ${an(reach)}, 95 %; what caused it is not known from this.`,
+    title: words.driftTitle(most.name, car, quicker, an(fit.slope)),
+    sentence: words.drift(most.runs.length, most.name, quicker, an(fit.slope), an(reach)),
   };
 }

@@ -1,4 +1,6 @@
 /** How much of the road a run took: from the start to the brake, to rest, and what was left. */
+
+import type { Spoken } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
@@ -14,11 +16,13 @@ import {
   isCrop,
   type MadeFigure,
 } from './figure.ts';
-import { capital, feet, listInWords } from './foot.ts';
+import { feet } from './foot.ts';
 import { aboutPx, bottomAxisLayers, type Panel, placeIn, pxAxes } from './panel.ts';
 import { areaLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, ticksEvery } from './ticks.ts';
+import { roadUsedWords } from './words/road.ts';
+import { figureWords } from './words/shared.ts';
 
 interface Used extends Chosen {
   /** From first movement, m. */
@@ -28,10 +32,6 @@ interface Used extends Chosen {
   readonly stopped: boolean;
   readonly topKmh: number;
 }
-
-/** Stands wherever somebody could take a length of road for a plan. */
-export const ROAD_CAUTION =
-  'What one run used, not what the next one needs. It is not a clearance to drive: closed road, local law and licensed practice come first.';
 
 /** Below this a car counts as standing, km/h: the noise of a receiver at rest. */
 const STANDING_KMH = 2;
@@ -107,6 +107,7 @@ const MOST_IN_CROP = 3;
 
 function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, house: House) {
   const { language } = house;
+  const words = roadUsedWords(house);
   const { labelPx, axisPx, labelLeadingPx } = SIZES[layout];
   const shown = isCrop(layout) ? used.slice(0, MOST_IN_CROP) : used;
   const widthPx = plotWidthPx(layout);
@@ -145,21 +146,21 @@ function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, hous
     names.push({
       x: 0,
       y: top - 5,
-      text: `${name}${attempt.setAside === undefined ? '' : ', set aside'}`,
+      text: attempt.setAside === undefined ? name : words.nameAside(name),
     });
     const left = lengthM - endM;
     lefts.push({
       x: xOf(lengthM),
       y: top - 5,
-      text: leftInWords(left, stopped, metres),
+      text: leftInWords(left, stopped, metres, house),
       colour: left >= 0 ? COLOUR.ink : COLOUR.accent,
     });
-    const driveText = `${metres(brakeM)} to ${speed}`;
+    const driveText = words.driven(metres(brakeM), speed);
     const brakeText = stopped
-      ? `${metres(endM - brakeM)} to rest`
+      ? words.toRest(metres(endM - brakeM))
       : endM - brakeM < 1
-        ? 'no stop in this run'
-        : `${metres(endM - brakeM)} slowing, not to rest`;
+        ? words.noStop
+        : words.slowing(metres(endM - brakeM));
     // The second label starts where braking does, or where the first one ends.
     driven.push({ x: 0, y: bottom + 4, text: driveText });
     braked.push({
@@ -201,9 +202,10 @@ function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, hous
   });
 }
 
-function leftInWords(leftM: number, stopped: boolean, metres: (m: number) => string): string {
-  if (leftM < 0) return `${metres(-leftM)} beyond the stated length`;
-  return stopped ? `${metres(leftM)} left` : `${metres(leftM)} left, not at rest`;
+function leftInWords(leftM: number, stopped: boolean, metres: (m: number) => string, spoken: Spoken): string {
+  const words = roadUsedWords(spoken);
+  if (leftM < 0) return words.beyond(metres(-leftM));
+  return stopped ? words.left(metres(leftM)) : words.leftMoving(metres(leftM));
 }
 
 interface Bar {
@@ -227,47 +229,50 @@ function hatching({ x, x2, y, y2 }: Bar): readonly Bar[] {
 
 function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure {
   const { language } = house;
+  const words = roadUsedWords(house);
   const lengthM = test.road.length_m;
   const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
   const most = used[0]!;
   const left = lengthM - most.endM;
-  const which = used.length === 1 ? `Attempt ${most.attempt.number}` : 'The longest of these runs';
+  const alone = used.length === 1 ? most.attempt.number : undefined;
   const title =
     left >= 0
-      ? `${which} took ${metres(most.endM)} of a road of ${metres(lengthM)}${most.stopped ? '' : ', and was not at rest by then'}`
-      : `${which} took ${metres(most.endM)}, more than the ${metres(lengthM)} stated for the road`;
-  const method =
-    'Distances from first movement, by the recorded speed. Solid: gaining speed; hatched: from the brake to rest; outline: the road’s stated length, as if every run began at its end.';
-  const sentences = used.map(({ name, brakeM, endM, topKmh, stopped, result, attempt }) => {
-    const time =
-      result === undefined
-        ? ''
-        : `, ${measureLabel(result.measure, house)} in ${printResult(result, house).text}`;
-    const aside = attempt.setAside === undefined ? '' : ', set aside';
-    return `${name}${aside}: ${metres(brakeM)} to ${printQuantity(topKmh / 3.6, 'speed', 0, language)}${time}, ${metres(endM - brakeM)} ${stopped ? 'to rest' : 'of slowing, not to rest'}, ${leftInWords(lengthM - endM, stopped, metres)}.`;
-  });
+      ? words.took(alone, metres(most.endM), metres(lengthM), most.stopped)
+      : words.tookMore(alone, metres(most.endM), metres(lengthM));
+  const { method, caution } = words;
+  const sentences = used.map(({ name, brakeM, endM, topKmh, stopped, result, attempt }) =>
+    words.sentence(
+      name,
+      attempt.setAside !== undefined,
+      words.driven(metres(brakeM), printQuantity(topKmh / 3.6, 'speed', 0, language)),
+      result && words.reached(measureLabel(result.measure, house), printResult(result, house).text),
+      metres(endM - brakeM),
+      stopped,
+      leftInWords(lengthM - endM, stopped, metres, house),
+    ),
+  );
   return {
     kind: 'road-used',
     title,
-    deck: `Road used from start to brake to rest, ${test.car.name} on ${test.road.name}`,
-    caption: `Road used by ${used.length === 1 ? 'attempt' : 'attempts'} ${listInWords(used.map(({ attempt }) => String(attempt.number)))}. ${method} ${ROAD_CAUTION}`,
+    deck: words.deck(test.car.name, test.road.name),
+    caption: `${words.caption(used.map(({ attempt }) => String(attempt.number)))} ${method} ${caution}`,
     ...feet(test, house, {
       attempts: used.map(({ attempt }) => attempt),
       method: [method],
-      caution: ROAD_CAUTION,
+      caution,
     }),
-    altText: `Bars of road used. ${title}. ${sentences.join(' ')} ${capital(ROAD_CAUTION)}`,
+    altText: `${words.chart} ${title}. ${sentences.join(' ')} ${caution}`,
     spec: everyLayout(layout => plot(used, lengthM, layout, house)),
     table: {
       id: 'road-used',
-      caption: `Road used of ${metres(lengthM)}`,
+      caption: words.tableCaption(metres(lengthM)),
       columns: [
-        { label: 'Run', align: 'start' },
-        { label: 'Highest speed', unit: 'km/h', align: 'end' },
-        { label: 'To the brake', unit: 'm', align: 'end' },
-        { label: 'From there to rest', unit: 'm', align: 'end' },
-        { label: 'In all', unit: 'm', align: 'end' },
-        { label: 'Left of the stated length', unit: 'm', align: 'end' },
+        { label: figureWords(house).run, align: 'start' },
+        { label: words.highestSpeed, unit: 'km/h', align: 'end' },
+        { label: words.toBrake, unit: 'm', align: 'end' },
+        { label: words.fromThereToRest, unit: 'm', align: 'end' },
+        { label: words.inAll, unit: 'm', align: 'end' },
+        { label: words.leftOfLength, unit: 'm', align: 'end' },
       ],
       rows: used.map(({ name, topKmh, brakeM, endM, stopped }) => {
         const digits = (m: number): string => metres(m).split('\u00a0')[0]!;
@@ -275,12 +280,12 @@ function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure
           { text: name, header: true },
           { text: printQuantity(topKmh / 3.6, 'speed', 0, language).split('\u00a0')[0]! },
           { text: digits(brakeM) },
-          { text: stopped ? digits(endM - brakeM) : `${digits(endM - brakeM)}, not to rest` },
+          { text: stopped ? digits(endM - brakeM) : words.notToRest(digits(endM - brakeM)) },
           { text: digits(endM) },
           { text: digits(lengthM - endM) },
         ];
       }),
-      notes: [method, ROAD_CAUTION],
+      notes: [method, caution],
     },
   };
 }

@@ -7,13 +7,16 @@ import { pairsOfFirst, printPair } from '../result/methods-words.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import { launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
-import { compareWords } from '../result/words/compare.ts';
+import { printedWords } from '../result/words/printed.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
 import { dayPlot, type Mark, medianText, type Row } from './day-plot.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { feet, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether } from './foot.ts';
+import { runsOfTheDayWords } from './words/day.ts';
+import { figureWords } from './words/shared.ts';
 
 export const runsOfTheDay: Figure = {
   kind: 'runs-of-the-day',
@@ -52,7 +55,10 @@ function rowsOf(
   const unnamed = marksOf(test.attempts.filter(attempt => attempt.launchId === undefined));
   return [
     ...rows,
-    { name: rows.length > 0 ? 'No launch method noted' : 'All attempts', marks: unnamed },
+    {
+      name: rows.length > 0 ? runsOfTheDayWords(house).noLaunch : runsOfTheDayWords(house).allAttempts,
+      marks: unnamed,
+    },
   ].filter(({ marks }) => marks.length > 0);
 }
 
@@ -64,34 +70,38 @@ function draw(
   rows: readonly Row[],
 ): MadeFigure {
   const details = MEASURES[measure];
+  const words = runsOfTheDayWords(house);
+  const label = measureLabel(measure, house);
+  const rule = startRuleInWords(startRule, house);
   const all = rows.flatMap(({ marks }) => marks);
   const overall = pickResult(test, house, { measure, startRule })!;
 
-  const figure = (layout: FigureLayout) =>
-    dayPlot(rows, house, layout, `s, ${measureLabel(measure, house)}, ${startRuleInWords(startRule, house)}`);
+  const figure = (layout: FigureLayout) => dayPlot(rows, house, layout, words.axis(label, rule));
 
   const { title, sentence } = findingOf(overall, startRule, test, house);
   const unreached = test.attempts.filter(
     attempt =>
       isKept(attempt) && fromRest(attempt) && details.valueOf(attempt.measurement, startRule) === undefined,
   ).length;
-  const missing =
-    unreached === 0
-      ? ''
-      : ` ${unreached === 1 ? 'One kept attempt' : `${unreached} kept attempts`} did not reach it and cannot be shown.`;
-  const counts = `${overall.n} kept${overall.nSetAside > 0 ? `, ${overall.nSetAside} set aside` : ''}`;
+  const missing = unreached === 0 ? [] : [words.missing(unreached)];
+  const counts = figureWords(house).counts(overall.n, overall.nSetAside);
   return {
     kind: 'runs-of-the-day',
     title,
-    deck: `${measureLabel(measure, house)} of every attempt of the day, ${test.car.name}; in each row the day runs downwards`,
-    caption: `${measureLabel(measure, house)} of every attempt by launch method, ${startRuleInWords(startRule, house)}: ${counts}. Solid: kept. Hollow: set aside. Lines through the marks: expanded uncertainty, k = 2.${missing}`,
+    deck: words.deck(label, test.car.name),
+    caption: [words.caption(label, rule, counts), ...missing].join(' '),
     ...feet(test, house, {
       attempts: all.map(({ attempt }) => attempt),
       startRule,
-      key: 'Solid: kept; hollow: set aside.',
-      method: [`Solid: kept; hollow: set aside. Line through a mark: uncertainty, k = 2.${missing}`],
+      key: words.key,
+      method: [[words.method, ...missing].join(' ')],
     }),
-    altText: `Dot chart of ${measureLabel(measure, house)} of every attempt, by launch method: ${counts}. ${sentence} ${rows.map(row => rowSentence(row, house)).join(' ')}${missing}`,
+    altText: [
+      words.chart(label, counts),
+      sentence,
+      ...rows.map(row => rowSentence(row, house)),
+      ...missing,
+    ].join(' '),
     spec: everyLayout(figure),
     table: tableOf(test, house, measure, startRule, rows),
   };
@@ -118,32 +128,38 @@ function titleOf(
   const pairs = pairsOfFirst(compareLaunchMethods(test, house, { measure, startRule }));
   const bestText = printResult(overall, house).text;
   const [next] = pairs;
+  const words = runsOfTheDayWords(house);
   if (next === undefined) {
-    const bestOf = `${bestText} ${n > 1 ? `at best, ${printResult({ ...overall, value: median }, house).text} in the middle` : 'in the one kept attempt'}`;
-    return `The ${heldTogether(test.car.short_name)} takes ${bestOf} for ${measureLabel(measure, house)}`;
+    const middle = n > 1 ? printResult({ ...overall, value: median }, house).text : undefined;
+    return words.takes(heldTogether(test.car.short_name), bestText, middle, measureLabel(measure, house));
   }
   const first = next.ahead.name;
   const behind = pairs.filter(({ verdict }) => verdict === 'apart');
   if (behind.length === 0) {
-    const why = pairs.every(({ verdict }) => verdict === 'too-few')
-      ? `attempts are ${compareWords(house).tooFewToTell}`
-      : `medians are ${compareWords(house).tooCloseToCall}`;
-    return `No launch method stands out: ${bestText} at best, but the ${why}`;
+    const few = pairs.every(({ verdict }) => verdict === 'too-few');
+    return words.noneStandsOut(bestText, few ? 'too few' : 'too close');
   }
   if (behind.length === pairs.length) {
-    const { difference } = printPair(next, measure, house.language);
-    return `‘${first}’ is quickest: its median is ${difference} ahead of ‘${next.behind.name}’`;
+    return words.quickest(first, printPair(next, measure, house.language).difference, next.behind.name);
   }
-  const slow = listInWords(behind.map(pair => `‘${pair.behind.name}’`));
-  return `${slow} ${behind.length === 1 ? 'is' : 'are'} slower than ‘${first}’; between the others it is ${compareWords(house).tooCloseToCall}`;
+  return words.someSlower(
+    behind.map(pair => pair.behind.name),
+    first,
+  );
 }
 
 function rowSentence(row: Row, house: House): string {
+  const words = runsOfTheDayWords(house);
   if (row.best === undefined || row.median === undefined) {
-    return `${row.name}: ${row.marks.length} ${row.marks.length === 1 ? 'attempt' : 'attempts'}.`;
+    return words.rowUnmeasured(row.name, row.marks.length);
   }
-  const aside = row.best.nSetAside === 0 ? '' : `, ${row.best.nSetAside} set aside`;
-  return `${row.name}: best ${printResult(row.best, house).text}, median ${medianText(row, house)}, ${row.best.n} kept${aside}.`;
+  return words.row(
+    row.name,
+    printResult(row.best, house).text,
+    medianText(row, house),
+    row.best.n,
+    row.best.nSetAside,
+  );
 }
 
 function tableOf(
@@ -155,15 +171,17 @@ function tableOf(
 ): Table {
   const medianId = medianAttempt(test, house, { measure, startRule })?.id;
   const bests = new Set(rows.flatMap(({ best }) => best?.attemptIds ?? []));
+  const words = runsOfTheDayWords(house);
+  const heads = figureWords(house);
   return {
     id: 'runs-of-the-day',
-    caption: `${measureLabel(measure, house)} of every attempt that reached it, ${startRuleInWords(startRule, house)}`,
+    caption: words.tableCaption(measureLabel(measure, house), startRuleInWords(startRule, house)),
     columns: [
-      { label: 'Launch method', align: 'start' },
-      { label: 'Attempt', align: 'end' },
-      { label: 'Time', unit: 's', align: 'end' },
-      { label: 'Uncertainty, k = 2', align: 'end' },
-      { label: 'Remarks', align: 'start' },
+      { label: heads.launchMethod, align: 'start' },
+      { label: heads.attemptHead, align: 'end' },
+      { label: heads.time, unit: 's', align: 'end' },
+      { label: heads.uncertainty, align: 'end' },
+      { label: heads.remarks, align: 'start' },
     ],
     rows: rows.flatMap(row =>
       row.marks.map(({ attempt, value, uncertainty }) => {
@@ -171,17 +189,17 @@ function tableOf(
         const printed = printResult(resultOfOne(figure, measure, startRule, attempt), house);
         const remark =
           attempt.setAside !== undefined
-            ? `set aside: ${attempt.setAside}`
+            ? heads.setAsideWhy(reasonInWords(attempt.setAside, house))
             : bests.has(attempt.id)
-              ? 'best of its launch method'
+              ? words.bestOfLaunch
               : attempt.id === medianId
-                ? 'middle of the day'
+                ? words.middleOfDay
                 : '';
         return [
           { text: row.name, header: true },
           { text: String(attempt.number) },
           { text: printed.value },
-          { text: printed.uncertainty ?? 'not stated' },
+          { text: printed.uncertainty ?? printedWords(house).notStated },
           { text: remark },
         ];
       }),

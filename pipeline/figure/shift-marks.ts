@@ -1,7 +1,9 @@
 /** Gear changes on a figure over speed: a tick at the axis and a label where nothing else stands. */
+
+import { withUnit } from '../digits.ts';
 import { COLOUR } from '../look.ts';
 import { isOneGear } from '../measurement/launch-care.ts';
-import { NO_SHIFTS_REASONS, type Shift, shiftsOf } from '../measurement/shifts.ts';
+import { type Shift, shiftsOf } from '../measurement/shifts.ts';
 import type { Attempt, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity } from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
@@ -10,6 +12,7 @@ import type { FigureLayout } from './figure.ts';
 import { type Axis, type Layer, labelLayers, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
+import { shiftWords } from './words/shifts.ts';
 
 /** Shifts of several runs at nearly the same speed, marked as one. */
 export interface ShiftMark {
@@ -37,12 +40,18 @@ export function shiftMarksOf(
   { car }: TestResult,
   language: string,
 ): MarkedShifts {
+  const words = shiftWords(language);
   if (isOneGear(car.gearbox)) return { marks: [], sentences: [], notes: [] };
   const found = runs.map(({ name, attempt }) => ({ name, ...shiftsOf(attempt.trace, attempt.measurement) }));
   const sentences = found.flatMap(({ name, shifts }) =>
     shifts.length === 0
       ? []
-      : [`Shifts of ${name}: ${shifts.map(s => shiftInWords(s, language)).join('; ')}.`],
+      : [
+          words.shiftsOf(
+            name,
+            shifts.map(s => shiftInWords(s, language)),
+          ),
+        ],
   );
   const reasons = new Set(found.flatMap(({ notFound }) => notFound ?? []));
   const unseenS = Math.max(0, ...found.map(({ smallestLostS }) => smallestLostS ?? 0));
@@ -54,13 +63,11 @@ export function shiftMarksOf(
     sentences,
     notes: [
       ...sentences,
-      ...[...reasons].map(reason => `Shifts are not all shown: ${NO_SHIFTS_REASONS[reason]}.`),
+      ...[...reasons].map(reason => words.notAllShown(words.reasons[reason])),
       ...(unseenS > UNSEEN_S && reasons.size === 0
-        ? [`A shift that costs less than about ${printQuantity(unseenS, 'time', 1, language)} may go unseen.`]
+        ? [words.mayBeUnseen(printQuantity(unseenS, 'time', 1, language))]
         : []),
-      ...(sentences.length === 0
-        ? []
-        : ['Time lost: against a change of gear at the same speed that takes no time. Uncertainty: k = 2.']),
+      ...(sentences.length === 0 ? [] : [words.lostMeans]),
     ],
   };
 }
@@ -83,18 +90,20 @@ function labelOf(group: readonly Shift[], language: string): string {
   const costs = group.flatMap(({ lostS, lostUncertaintyS }) =>
     lostS === undefined || lostUncertaintyS === undefined ? [] : [{ lostS, lostUncertaintyS }],
   );
-  if (costs.length === 0) return 'shift';
+  const words = shiftWords(language);
+  if (costs.length === 0) return words.shift;
   const widest = Math.max(...costs.map(({ lostUncertaintyS }) => lostUncertaintyS));
   const sorted = costs.map(({ lostS }) => lostS).sort((a, b) => a - b);
   const [least, most] = [sorted[0]!, sorted.at(-1)!].map(lostS => lostDigits(lostS, widest, language));
-  return `shift, ${least === most ? least : `${least}–${most}`}\u00a0s lost`;
+  return words.shiftLost(withUnit(least === most ? least! : `${least}–${most}`, 's'));
 }
 
 function shiftInWords({ speedMps, lostS, lostUncertaintyS }: Shift, language: string): string {
-  const where = `at ${printQuantity(speedMps, 'speed', 0, language)}`;
-  if (lostS === undefined || lostUncertaintyS === undefined) return where;
+  const words = shiftWords(language);
+  const speed = printQuantity(speedMps, 'speed', 0, language);
+  if (lostS === undefined || lostUncertaintyS === undefined) return words.at(speed);
   const digits = (value: number): string => lostDigits(value, lostUncertaintyS, language);
-  return `${where}, ${digits(lostS)}\u00a0s lost, ± ${digits(lostUncertaintyS)}\u00a0s`;
+  return words.atLost(speed, withUnit(digits(lostS), 's'), withUnit(digits(lostUncertaintyS), 's'));
 }
 
 /** In px of the plot's own rectangle, y downward. */
@@ -112,6 +121,7 @@ export interface MarkedPlot {
   /** At most as wide as the plot will be, px: labels then have room enough. */
   readonly widthPx: number;
   readonly layout: FigureLayout;
+  readonly language: string;
   /** What a label must keep clear of, in the units of the axes, in the order of x. */
   readonly lines: readonly (readonly Point[])[];
   readonly taken?: readonly Box[];
@@ -163,7 +173,7 @@ export function shiftLayers(marks: readonly ShiftMark[], plot: MarkedPlot): read
         .filter(box => box.x1 <= at && box.x2 >= at && box.y2 > heightPx - size.labelLeadingPx)
         .map(box => box.y1 - 1),
     );
-    for (const text of new Set([label, 'shift'])) {
+    for (const text of new Set([label, shiftWords(plot.language).shift])) {
       const width = text.length * size.labelPx * CHARACTER_SHARE;
       for (
         let bottom = heightPx - TICK_PX - 3;

@@ -2,6 +2,7 @@
 
 import type { House, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
@@ -9,12 +10,14 @@ import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, choiceInWords, chooseStarts, nominalKmh } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
-import { feet, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether } from './foot.ts';
 import { type Axis, dotLayer, headlineLevel, lineLayer, plotSpec } from './plot.ts';
 import { firstPassing, standingStartSeries, valueAt } from './run-series.ts';
 import { seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { figureWords } from './words/shared.ts';
+import { speedOverDistanceWords } from './words/speed-over.ts';
 
 interface Drawn extends Chosen {
   /** Distance in m under the start rule, speed in km/h. */
@@ -66,6 +69,8 @@ function draw(
   toKmh: number,
 ): MadeFigure {
   const { language } = house;
+  const words = speedOverDistanceWords(house);
+  const shared = figureWords(house);
   const speed = withUnit(String(toKmh), 'km/h');
   const endM = commonEnd(drawn);
   const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
@@ -87,7 +92,7 @@ function draw(
       ...axes,
       heightPx,
       layers: [
-        ...headlineLevel(from, endM, toKmh, `distance to ${speed}`, layout),
+        ...headlineLevel(from, endM, toKmh, words.distanceTo(speed), layout),
         ...[...within].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
         ...[...within]
           .reverse()
@@ -102,10 +107,10 @@ function draw(
             name,
             detail:
               attempt.setAside !== undefined
-                ? 'set aside'
+                ? shared.setAside
                 : atM === undefined
-                  ? 'not reached'
-                  : `after ${metres(atM)}`,
+                  ? shared.notReached
+                  : words.after(metres(atM)),
             colour: style.colour,
           })),
           axes,
@@ -116,35 +121,37 @@ function draw(
     });
   };
 
-  const title = titleOf(drawn, test, speed, metres);
-  const ids = listInWords(drawn.map(({ attempt }) => String(attempt.number)));
-  const method =
-    'Distance is the integral of the recorded speed from the start; it is given without an uncertainty, and no run is ranked by it.';
+  const title = titleOf(drawn, test, speed, metres, house);
+  const attempts = shared.ofAttempts(
+    drawn.map(({ attempt }) => String(attempt.number)),
+    test.attempts.length,
+  );
+  const { method } = words;
   return {
     kind: 'speed-over-distance',
     title,
-    deck: `Speed over distance, ${test.car.name}: ${choiceInWords(choice, drawn.length)}`,
-    caption: `Speed over distance of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${ids} of ${test.attempts.length}, ${startRuleInWords(choice.startRule, house)}. ${method}`,
+    deck: words.deck(test.car.name, choiceInWords(choice, drawn.length, house)),
+    caption: `${words.caption(attempts, startRuleInWords(choice.startRule, house))} ${method}`,
     ...feet(test, house, {
       attempts: drawn.map(({ attempt }) => attempt),
       startRule: choice.startRule,
       method: [method],
     }),
-    altText: `Line chart of speed over distance. ${title}. ${drawn
+    altText: `${words.chart} ${title}. ${drawn
       .map(({ name, atM, attempt }) =>
         attempt.setAside !== undefined
-          ? `${name}: set aside, ${attempt.setAside}.`
+          ? shared.runSetAside(name, reasonInWords(attempt.setAside, house))
           : atM === undefined
-            ? `${name}: did not reach ${speed}.`
-            : `${name}: ${speed} after ${metres(atM)}.`,
+            ? shared.didNotReach(name, speed)
+            : words.reached(name, speed, metres(atM)),
       )
       .join(' ')}`,
     spec: everyLayout(figure),
     table: {
       id: 'speed-over-distance',
-      caption: `Speed at distances, ${startRuleInWords(choice.startRule, house)}`,
+      caption: words.tableCaption(startRuleInWords(choice.startRule, house)),
       columns: [
-        { label: 'Distance', unit: 'm', align: 'end' },
+        { label: shared.distance, unit: 'm', align: 'end' },
         ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),
       ],
       rows: ticksEvery(roundStep(endM, 16), 0, endM).map(m => [
@@ -158,7 +165,7 @@ function draw(
           return { text: value === undefined ? '–' : localiseDigits(roundToDecimals(value, 1), language) };
         }),
       ]),
-      notes: ['Read off the recorded speeds by straight line between readings.'],
+      notes: [shared.readOff],
     },
   };
 }
@@ -180,14 +187,15 @@ function titleOf(
   test: TestResult,
   speed: string,
   metres: (m: number) => string,
+  house: House,
 ): string {
+  const words = speedOverDistanceWords(house);
   const passed = drawn
     .filter(({ attempt }) => attempt.setAside === undefined)
     .flatMap(({ atM }) => atM ?? []);
   const car = heldTogether(test.car.short_name);
-  if (passed.length === 0) return `Speed over distance of the ${car}`;
+  if (passed.length === 0) return words.title(car);
   const [least, most] = [metres(Math.min(...passed)), metres(Math.max(...passed))];
-  return least === most
-    ? `The ${car} covers ${least} on the way to ${speed}`
-    : `The ${car} covers ${least.split('\u00a0')[0]} to ${most} on the way to ${speed}`;
+  const distance = least === most ? least! : figureWords(house).range(least!.split('\u00a0')[0]!, most!);
+  return words.covers(car, distance, speed);
 }

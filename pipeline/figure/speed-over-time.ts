@@ -1,8 +1,10 @@
 /** Speed over time of a few runs from rest. */
+
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import type { House, Result, TestResult } from '../result/result.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printDifference, printResult, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
@@ -18,12 +20,14 @@ import {
   type MadeFigure,
   type NotMade,
 } from './figure.ts';
-import { feet, heldTogether, listInWords } from './foot.ts';
+import { feet, heldTogether } from './foot.ts';
 import { type Axis, dotLayer, headlineLevel, lineLayer, plotSpec } from './plot.ts';
 import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { MOST_PANELS, speedPanels } from './speed-panels.ts';
 import { MOST_SERIES, seriesStyle } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { figureWords } from './words/shared.ts';
+import { speedOverTimeWords } from './words/speed-over.ts';
 
 interface Drawn extends Chosen {
   readonly series: RunSeries;
@@ -58,6 +62,7 @@ function draw(
   drawn: readonly Drawn[],
   toKmh: number,
 ): MadeFigure | NotMade {
+  const words = speedOverTimeWords(house);
   const speed = withUnit(String(toKmh), 'km/h');
   const endS = commonEnd(drawn, toKmh);
   const figure = (layout: FigureLayout) => {
@@ -90,7 +95,7 @@ function draw(
       ...axes,
       heightPx,
       layers: [
-        ...headlineLevel(from, endS, toKmh, `time to ${speed}`, layout),
+        ...headlineLevel(from, endS, toKmh, words.timeTo(speed), layout),
         ...[...drawn].reverse().map(({ series, style }) =>
           lineLayer(
             series.timeS.map((x, i) => ({ x, y: series.speedKmh[i]! })).filter(({ x }) => x <= endS),
@@ -121,27 +126,24 @@ function draw(
       ],
     });
   };
-  const { title, finding } = findingOf(
-    drawn,
-    test,
-    house,
-    speed,
-    choice.attempts === undefined ? 'At its best ' : '',
+  const { title, finding } = findingOf(drawn, test, house, speed, choice.attempts === undefined);
+  const attempts = figureWords(house).ofAttempts(
+    drawn.map(({ attempt }) => String(attempt.number)),
+    test.attempts.length,
   );
-  const chosenIds = listInWords(drawn.map(({ attempt }) => String(attempt.number)));
+  const counts = countsInWords(drawn, house);
   return {
     kind: 'speed-over-time',
     title,
-    deck: `Speed over time${drawn.length > MOST_SERIES ? ' in km/h' : ''}, ${test.car.name}: ${choiceInWords(choice, drawn.length)}${drawn.length > MOST_SERIES ? '; the thin line is the first run' : ''}`,
-    caption:
-      `Speed over time of ${drawn.length === 1 ? 'attempt' : 'attempts'} ${chosenIds} of ${test.attempts.length}, ${startRuleInWords(choice.startRule, house)}. ${countsInWords(drawn, house)}`.trim(),
+    deck: words.deck(test.car.name, choiceInWords(choice, drawn.length, house), drawn.length > MOST_SERIES),
+    caption: `${words.caption(attempts, startRuleInWords(choice.startRule, house))} ${counts}`.trim(),
     ...feet(test, house, {
       attempts: drawn.map(({ attempt }) => attempt),
       startRule: choice.startRule,
-      method: [countsInWords(drawn, house)].filter(Boolean),
+      method: [counts].filter(Boolean),
     }),
     altText:
-      `${drawn.length > MOST_SERIES ? `${drawn.length} small line charts` : 'Line chart'} of speed over time. ${finding} ${drawn.map(one => sentenceOf(one, house, speed)).join(' ')}`.trim(),
+      `${words.chart(drawn.length > MOST_SERIES ? drawn.length : undefined)} ${finding} ${drawn.map(one => sentenceOf(one, house, speed)).join(' ')}`.trim(),
     spec: everyLayout(figure),
     table: tableOf(drawn, house, choice.startRule, endS),
   };
@@ -149,9 +151,9 @@ function draw(
 
 const detailOf = (result: Result | undefined, setAside: string | undefined, house: House): string =>
   setAside !== undefined
-    ? 'set aside'
+    ? figureWords(house).setAside
     : result === undefined
-      ? 'not reached'
+      ? figureWords(house).notReached
       : printResult(result, house).text;
 
 /** Where all lines stop: as soon as the first complete one does, but after every headline time. */
@@ -176,18 +178,19 @@ function findingOf(
   test: TestResult,
   house: House,
   speed: string,
-  before: string,
+  bests: boolean,
 ): { readonly title: string; readonly finding: string } {
+  const words = speedOverTimeWords(house);
   const timed = drawn.filter(one => one.result !== undefined);
   const first = timed[0];
   if (first?.result === undefined) {
-    const title = `Speed over time of the ${heldTogether(test.car.short_name)}`;
+    const title = words.title(heldTogether(test.car.short_name));
     return { title, finding: `${title}.` };
   }
   const firstText = printResult(first.result, house).text;
   const last = timed.at(-1)!;
   if (timed.length === 1 || last.result === undefined) {
-    const title = `The ${heldTogether(test.car.short_name)} takes ${firstText} from rest to ${speed}`;
+    const title = words.takes(heldTogether(test.car.short_name), firstText, speed);
     return { title, finding: `${title}.` };
   }
   const apart = compareResults(first.result, last.result);
@@ -198,33 +201,41 @@ function findingOf(
     house.language,
   ).text;
   if (apart.tooCloseToCall) {
-    const title = `${timed.length === 2 ? 'Two' : 'These'} runs to ${speed} are too close to call`;
-    return { title, finding: `${title}: ${firstText} to ${printResult(last.result, house).text}.` };
+    const title = words.tooClose(timed.length, speed);
+    return { title, finding: words.tooCloseRange(title, firstText, printResult(last.result, house).text) };
   }
   const level = timed.slice(1).filter(({ result }) => compareResults(first.result!, result!).tooCloseToCall);
-  const [second] = level;
-  const rider =
-    second === undefined
-      ? ''
-      : level.length === 1
-        ? `; ‘${second.name}’ is too close to it to call`
-        : `; ${level.length} others are too close to it to call`;
-  const title = `${before}‘${first.name}’ is ${text} quicker to ${speed} than ‘${last.name}’${rider}`;
+  const title = words.quicker(
+    first.name,
+    text,
+    speed,
+    last.name,
+    level.map(({ name }) => name),
+    bests,
+  );
   return { title, finding: `${title}.` };
 }
 
 function sentenceOf({ name, attempt, result }: Drawn, house: House, speed: string): string {
-  if (attempt.setAside !== undefined) return `${name}: set aside, ${attempt.setAside}.`;
-  if (result === undefined) return `${name}: did not reach ${speed}.`;
+  if (attempt.setAside !== undefined) {
+    return figureWords(house).runSetAside(name, reasonInWords(attempt.setAside, house));
+  }
+  if (result === undefined) return figureWords(house).didNotReach(name, speed);
   const { text, uncertainty } = printResult(result, house);
-  return `${name}: ${speed} in ${text}${uncertainty === undefined ? '' : ` ${uncertainty}`}.`;
+  const time = uncertainty === undefined ? text : `${text} ${uncertainty}`;
+  return speedOverTimeWords(house).reached(name, speed, time);
 }
 
 /** How many attempts stand behind the drawn ones. */
 function countsInWords(drawn: readonly Drawn[], house: House): string {
   const [first] = drawn.flatMap(({ result }) => result ?? []);
   if (first === undefined) return '';
-  return `${measureLabel(first.measure, house)}: ${first.n} kept attempts, median ${printResult({ ...first, value: first.median }, house).text}${first.nSetAside > 0 ? `; ${first.nSetAside} set aside` : ''}.`;
+  return speedOverTimeWords(house).counts(
+    measureLabel(first.measure, house),
+    first.n,
+    printResult({ ...first, value: first.median }, house).text,
+    first.nSetAside,
+  );
 }
 
 const TABLE_STEP_S = 0.5;
@@ -233,9 +244,12 @@ function tableOf(drawn: readonly Drawn[], house: House, rule: StartRule, endS: n
   const step = endS > 12 ? 1 : TABLE_STEP_S;
   return {
     id: 'speed-over-time',
-    caption: `Speed at every ${localiseDigits(String(step), house.language)} s, ${startRuleInWords(rule, house)}`,
+    caption: speedOverTimeWords(house).tableCaption(
+      localiseDigits(String(step), house.language),
+      startRuleInWords(rule, house),
+    ),
     columns: [
-      { label: 'Time', unit: 's', align: 'end' },
+      { label: figureWords(house).time, unit: 's', align: 'end' },
       ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),
     ],
     rows: ticksEvery(step, 0, endS).map(atS => [
@@ -248,7 +262,7 @@ function tableOf(drawn: readonly Drawn[], house: House, rule: StartRule, endS: n
       }),
     ]),
     notes: [
-      'Read off the recorded speeds by straight line between readings.',
+      figureWords(house).readOff,
       ...flaggedAmong(
         drawn.map(({ attempt }) => attempt),
         house,

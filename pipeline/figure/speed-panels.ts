@@ -1,4 +1,5 @@
 /** Speed over time of many runs, a small panel each, beside the quickest of them. */
+
 import type { TopLevelSpec } from 'vega-lite';
 import { COLOUR } from '../look.ts';
 import { withUnit } from '../result/words.ts';
@@ -9,6 +10,7 @@ import { firstPassing, type RunSeries } from './run-series.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, ticksEvery } from './ticks.ts';
+import { figureWords } from './words/shared.ts';
 
 export interface PanelRun {
   readonly name: string;
@@ -111,7 +113,7 @@ export function speedPanels(
           {
             x: panel.left,
             y: panel.top - 4 - labelLeadingPx,
-            text: isCrop(layout) ? `no.\u00a0${number}` : name,
+            text: isCrop(layout) ? figureWords(language).number(number) : name,
           },
         ],
         {

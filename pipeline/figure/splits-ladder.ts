@@ -12,6 +12,7 @@ import { aboutPx, bottomAxisLayers, type Panel, placeIn, pxAxes } from './panel.
 import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { splitsLadderWords } from './words/compared.ts';
 
 /** The speeds of the rungs, km/h. */
 const RUNGS = [30, 50, 80, 100, 130, 160, 200] as const;
@@ -81,7 +82,10 @@ function railOf(
     : [
         {
           name,
-          detail: `${printResult(headline, house).text}, ${headline.n === 1 ? 'one run' : `best of ${headline.n}`}`,
+          detail:
+            headline.n === 1
+              ? splitsLadderWords(house).oneRun(printResult(headline, house).text)
+              : splitsLadderWords(house).bestOf(printResult(headline, house).text, headline.n),
           rungs,
         },
       ];
@@ -168,7 +172,7 @@ function plot(all: readonly Rail[], layout: FigureLayout, house: House) {
         baseline: 'bottom',
         sizePx: labelPx,
         weight: 600,
-        limitPx: widthPx - aboutPx('10.47 s, best of 12', labelPx) - 4,
+        limitPx: widthPx - aboutPx(splitsLadderWords(house).bestOf('10.47 s', 12), labelPx) - 4,
         halo: true,
       }),
       ...labelLayers(details, { align: 'right', baseline: 'bottom', sizePx: labelPx, halo: true }),
@@ -192,29 +196,31 @@ function draw(
   const top = rails[0]!.rungs.find(({ kmh }) => kmh === 100) ?? rails[0]!.rungs.at(-1)!;
   const label = measureLabel(top.result.measure, house);
   const own = printResult(top.result, house).text;
-  const what = across ? `${rails.length} tests` : `${rails.length} launch methods`;
-  const beside = `${rails.length - 1} other ${across ? 'test' : 'launch method'}${rails.length === 2 ? '' : 's'}`;
-  const who = across ? heldTogether(test.car.short_name) : `‘${rails[0]!.name}’`;
-  const method = `Best kept run of each, dots at ${RUNGS.filter(kmh => rails.some(({ rungs }) => rungs.some(rung => rung.kmh === kmh))).join(', ')} km/h. ${across ? 'Other days had other air and wind: a ladder ranks nobody.' : 'Single runs: a ladder ranks no method.'}`;
+  const words = splitsLadderWords(house);
+  const what = across ? words.tests(rails.length) : words.launches(rails.length);
+  const who = across ? heldTogether(test.car.short_name) : rails[0]!.name;
   const speeds = RUNGS.filter(kmh => rails.some(({ rungs }) => rungs.some(rung => rung.kmh === kmh)));
+  const method = words.method(speeds.map(String), across);
   return {
     kind: 'splits-ladder',
-    title: `${who}, ${label} in ${own}: rung by rung beside ${beside}`,
-    deck: `Times from rest to speeds in km/h, ${what}`,
-    caption: `Splits from rest of ${what}, ${startRuleInWords(startRule, house)}. ${method}`,
+    title: words.title(who, !across, label, own, rails.length - 1),
+    deck: words.deck(what),
+    caption: `${words.caption(what, startRuleInWords(startRule, house))} ${method}`,
     ...feet(test, house, { attempts: test.attempts, startRule, method: [method] }),
-    altText: `Ladder of times from rest to speeds. ${rails
-      .map(
+    altText: [
+      words.chart,
+      ...rails.map(
         ({ name, detail, rungs }) =>
-          `${name}, ${detail}: ${rungs.map(({ kmh, result }) => `${kmh} km/h in ${printResult(result, house).text}`).join(', ')}.`,
-      )
-      .join(' ')} ${across ? 'The tests are not ranked.' : 'The launch methods are not ranked.'}`,
+          `${name}, ${detail}: ${rungs.map(({ kmh, result }) => words.rung(`${kmh} km/h`, printResult(result, house).text)).join(', ')}.`,
+      ),
+      words.notRanked(across),
+    ].join(' '),
     spec: everyLayout(layout => plot(rails, layout, house)),
     table: {
       id: 'splits-ladder',
-      caption: `Times from rest, ${startRuleInWords(startRule, house)}, best kept run of each`,
+      caption: words.tableCaption(startRuleInWords(startRule, house)),
       columns: [
-        { label: 'To', unit: 'km/h', align: 'end' },
+        { label: words.to, unit: 'km/h', align: 'end' },
         ...rails.map(({ name }) => ({ label: name, align: 'end' as const })),
       ],
       rows: speeds.map(kmh => [

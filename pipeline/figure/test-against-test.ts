@@ -1,5 +1,6 @@
 /** This test among others: the median of one measure with its uncertainty, a row a test, restated below measured. */
 
+import { nameWithin, type Spoken } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
@@ -13,16 +14,18 @@ import {
   testNames,
 } from '../result/tests-compared.ts';
 import { testsApart, testsInWords, testsVerdictInWords } from '../result/tests-words.ts';
-import { compareWords } from '../result/words/compare.ts';
+import { surfaceInWords } from '../result/words/conditions.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { againstTable } from '../table/against.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
-import { dateInWords, feet, heldTogether, listInWords } from './foot.ts';
+import { dateInWords, feet, heldTogether } from './foot.ts';
 import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { testAgainstTestWords } from './words/compared.ts';
+import { figureWords } from './words/shared.ts';
 
 /** Most other tests in one figure. */
 const MOST_OTHERS = 7;
@@ -36,19 +39,26 @@ export const testAgainstTest: Figure = {
     const compared = comparedWith(test, others, house, measure, startRule);
     const [any] = compared;
     if (any === undefined) return { reason: `No other test reached ${measureLabel(measure, house)}.` };
+    const words = testAgainstTestWords(house);
     const label = measureLabel(measure, house);
-    const by = any.launch === undefined ? 'all launch methods' : any.launch.name.toLowerCase();
+    const by = any.launch === undefined ? words.allLaunches : nameWithin(any.launch.name, house);
     const sides = [any.first, ...compared.map(({ second }) => second)];
     const restated = sides.some(side => side.restated !== undefined);
-    const marks = `Dots: medians; lines through them: uncertainty, about 95 %, scatter included.${restated ? ' Hollow: restated for a level road in still reference air.' : ''}`;
+    const marks = [words.marks, ...(restated ? [words.restatedMarks] : [])].join(' ');
     const attempts = test.attempts.filter(({ id }) => any.first.figures.median.attemptIds.includes(id));
     return {
       kind: 'test-against-test',
       title: titleOf(compared, house),
-      deck: `${label}, ${by}: median of each test, ${test.car.name} first`,
-      caption: `${label} of ${sides.length} tests, ${by}, ${startRuleInWords(startRule, house)}; ${sides.map(({ name, figures }) => `${name}: ${figures.n} kept`).join(', ')}. ${marks}`,
+      deck: words.deck(label, by, test.car.name),
+      caption: `${words.caption(
+        label,
+        sides.length,
+        by,
+        startRuleInWords(startRule, house),
+        sides.map(({ name, figures }) => words.kept(name, figures.n)),
+      )} ${marks}`,
       ...feet(test, house, { attempts, startRule, method: [marks] }),
-      altText: `Dot chart of ${label} of ${sides.length} tests. ${compared.map(each => testsInWords(each, house)).join(' ')}`,
+      altText: `${words.chart(label, sides.length)} ${compared.map(each => testsInWords(each, house)).join(' ')}`,
       spec: everyLayout(layout => plot(sides, compared, house, measure, startRule, layout)),
       table: { ...againstTable(test, house, others), id: 'test-against-test' },
     };
@@ -83,22 +93,19 @@ function comparedWith(
 function titleOf(compared: readonly TestsCompared[], house: House): string {
   const own = heldTogether(compared[0]!.first.name);
   if (compared.length === 1) return testsInWords(compared[0]!, house).replace(/:[^:]*\.$|\.$/, '');
-  const named = (verdict: TestsCompared['verdict']): string =>
-    listInWords(
-      compared.filter(each => each.verdict === verdict).map(({ second }) => heldTogether(second.name)),
-    );
+  const words = testAgainstTestWords(house);
+  const named = (...verdicts: TestsCompared['verdict'][]): readonly string[] =>
+    compared
+      .filter(({ verdict }) => verdicts.includes(verdict))
+      .map(({ second }) => heldTogether(second.name));
   const parts = [
-    ['first', `ahead of ${named('first')}`],
-    ['second', `behind ${named('second')}`],
-    ['too-close', `${compareWords(house).tooCloseToCall} with ${named('too-close')}`],
+    [named('first'), words.ahead],
+    [named('second'), words.behind],
+    [named('too-close'), words.tooClose],
+    [named('not-alike', 'not-known'), words.notRanked],
   ] as const;
-  const said = parts.filter(([verdict]) => named(verdict) !== '').map(([, text]) => text);
-  const unranked = compared.filter(({ verdict }) => verdict === 'not-alike' || verdict === 'not-known');
-  const rest =
-    unranked.length === 0
-      ? ''
-      : `${said.length === 0 ? '' : '; '}not ranked against ${listInWords(unranked.map(({ second }) => heldTogether(second.name)))}`;
-  return `${own}: ${said.join('; ')}${rest}`;
+  const said = parts.flatMap(([names, say]) => (names.length === 0 ? [] : [say(names)]));
+  return `${own}: ${said.join('; ')}`;
 }
 
 /** Heights inside a row, px: name where it stands above, measured lane, restated lane, what is said of it. */
@@ -146,7 +153,7 @@ function plot(
     days.push({
       x: layout === 'wide' ? from : to,
       y: layout === 'wide' ? nameY + size.labelLeadingPx : nameY,
-      text: [dateInWords(side.test.content.date, house.language), surfacesOf(side)]
+      text: [dateInWords(side.test.content.date, house.language), surfacesOf(side, house)]
         .filter(Boolean)
         .join(', '),
       colour: COLOUR.muted,
@@ -212,22 +219,24 @@ const barOf = ({ value, uncertainty = 0 }: Result, y: number): Bar => ({
   y2: y,
 });
 
-function surfacesOf({ test, figures }: TestSide): string {
+function surfacesOf({ test, figures }: TestSide, spoken: Spoken): string {
   const all = test.attempts.filter(
     ({ setAside, launchId }) =>
       setAside === undefined &&
       (figures.median.among.launch === undefined || launchId === figures.median.among.launch),
   );
-  return [...new Set(all.flatMap(({ conditions }) => conditions.surface ?? []))].join(' to ');
+  const surfaces = [...new Set(all.flatMap(({ conditions }) => conditions.surface ?? []))];
+  return figureWords(spoken).surfaces(surfaces.map(surface => surfaceInWords(surface, spoken)));
 }
 
 /** Under a mark: the median of how many, and how it stands to this test. */
 function sayOf({ figures }: TestSide, compared: TestsCompared | undefined, house: House): string {
   const { text } = printResult(figures.median, house);
-  const own = figures.n === 1 ? `${text}, one attempt` : `${text}, median of ${figures.n}`;
+  const words = testAgainstTestWords(house);
+  const own = figures.n === 1 ? words.oneAttempt(text) : words.medianOf(text, figures.n);
   if (compared === undefined) return own;
   const apart = testsApart(compared, house.language).text;
-  if (compared.verdict === 'first') return `${text}: ${apart} behind`;
-  if (compared.verdict === 'second') return `${text}: ${apart} ahead`;
+  if (compared.verdict === 'first') return words.behindBy(text, apart);
+  if (compared.verdict === 'second') return words.aheadBy(text, apart);
   return `${text}, ${testsVerdictInWords(compared, house)}`;
 }

@@ -1,10 +1,13 @@
 /** Time gained between two runs over speed: where one gained on the other. */
+
+import { withUnit } from '../digits.ts';
 import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
+import { printedWords } from '../result/words/printed.ts';
 import {
   localiseDigits,
   printDifference,
@@ -22,6 +25,8 @@ import { type Axis, bandLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleL
 import { type Box, CHARACTER_SHARE, shiftLayers, shiftMarksOf } from './shift-marks.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { figureWords } from './words/shared.ts';
+import { timeGainedWords } from './words/time-gained.ts';
 
 export const timeGained: Figure = {
   kind: 'time-gained',
@@ -82,6 +87,8 @@ function draw(
 ): MadeFigure {
   const { ahead, behind, gains } = pair;
   const language = house.language;
+  const words = timeGainedWords(house);
+  const shared = figureWords(house);
   const headlineKmh = nominalKmh(measure);
   const topKmh = gains.at(-1)!.kmh;
   const at = headlineGain(pair, headlineKmh);
@@ -101,13 +108,13 @@ function draw(
     const [from, to] = [low - belowPx * pxS, high + abovePx * pxS];
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: 'speed, km/h',
+        title: shared.speedAxis,
         from: 0,
         to: topKmh,
         ticks: ticksEvery(layout === 'wide' ? 10 : 20, 0, topKmh),
       },
       y: {
-        title: 's later',
+        title: words.axis,
         from,
         to,
         // A tick that nearly touches the axis below would read as its number.
@@ -131,9 +138,9 @@ function draw(
       limitPx: plotWidthPx(layout) * 0.8,
       halo: true,
     };
-    const aheadText = `above 0: ‘${ahead.name}’ ahead`;
-    const behindText = `below 0: ‘${behind.name}’ ahead`;
-    const atText = `${apart} at ${at.kmh}\u00a0km/h`;
+    const aheadText = words.aheadAbove(ahead.name);
+    const behindText = words.aheadBelow(behind.name);
+    const atText = words.at(apart, withUnit(String(at.kmh), 'km/h'));
     const overLabel = line.filter(({ x }) => x <= at.kmh && x >= at.kmh - labelKmh).map(({ y }) => y);
     // What the axis numbers surely leave, and the room that labels and the line at 0 take.
     const widthPx = plotWidthPx(layout) - 45;
@@ -195,6 +202,7 @@ function draw(
           heightPx,
           widthPx,
           layout,
+          language,
           lines: [line],
           taken: takenBoxes(),
         }),
@@ -203,41 +211,54 @@ function draw(
   };
 
   const { title, sentence } = findingOf(pair, at, house, choice, measure);
-  const texts = [ahead, behind].map(
-    ({ name, attempt, result }) =>
-      `${name}, attempt ${attempt.number}: ${attempt.setAside !== undefined ? 'set aside' : result === undefined ? `${at.kmh} km/h not reached` : `${printResult(result, house).text} to ${headlineKmh} km/h`}.`,
+  const texts = [ahead, behind].map(({ name, attempt, result }) =>
+    words.run(
+      name,
+      attempt.number,
+      attempt.setAside !== undefined
+        ? shared.setAside
+        : result === undefined
+          ? words.notReached(`${at.kmh} km/h`)
+          : words.reached(printResult(result, house).text, `${headlineKmh} km/h`),
+    ),
   );
-  const window = [ahead, behind]
+  const windows = [ahead, behind]
     .map(({ attempt }) => slopeWindowS(attempt.trace.rateHz))
     .sort((x, y) => x - y)
     .map(seconds => printQuantity(seconds, 'time', 1, language))
-    .filter((text, index, all) => all.indexOf(text) === index)
-    .join(' or ');
+    .filter((text, index, all) => all.indexOf(text) === index);
   const gaps = stretches(gains).length > 1;
-  const counts =
-    ahead.result === undefined ? '' : ` ${measureLabel(measure, house)}: ${ahead.result.n} kept attempts.`;
   return {
     kind: 'time-gained',
     title,
-    deck: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${test.car.name}`,
-    caption: `Time attempt ${ahead.attempt.number} (${ahead.name}) gains on attempt ${behind.attempt.number} (${behind.name}) over speed, ${startRuleInWords(choice.startRule, house)}. Inside the shaded band the difference is smaller than its expanded uncertainty, k = 2.`,
+    deck: `${words.howMuchLater(behind.name, ahead.name)}, ${test.car.name}`,
+    caption: words.caption(
+      [ahead.name, ahead.attempt.number],
+      [behind.name, behind.attempt.number],
+      startRuleInWords(choice.startRule, house),
+    ),
     ...feet(test, house, {
       attempts: [ahead.attempt, behind.attempt],
       startRule: choice.startRule,
-      key: 'Shaded: too close to call.',
+      key: words.key,
       method: [
-        `Shaded: too close to call, smaller than its uncertainty, k = 2.${counts} Speeds smoothed by a line through ${window}.${gaps ? ' Gaps: the speed stood still.' : ''}`,
+        [
+          words.shaded,
+          ...(ahead.result === undefined ? [] : [words.counts(measureLabel(measure, house), ahead.result.n)]),
+          words.smoothed(windows),
+          ...(gaps ? [words.gaps] : []),
+        ].join(' '),
       ],
     }),
-    altText: `Line chart of the time between two runs over speed. ${[sentence, ...texts, ...shifts.sentences].join(' ')}`,
+    altText: `${words.chart} ${[sentence, ...texts, ...shifts.sentences].join(' ')}`,
     spec: everyLayout(figure),
     table: {
       id: 'time-gained',
-      caption: `How much later ‘${behind.name}’ reaches each speed than ‘${ahead.name}’, ${startRuleInWords(choice.startRule, house)}`,
+      caption: `${words.howMuchLater(behind.name, ahead.name)}, ${startRuleInWords(choice.startRule, house)}`,
       columns: [
-        { label: 'Speed', unit: 'km/h', align: 'end' },
-        { label: 'Later by', unit: 's', align: 'end' },
-        { label: 'Uncertainty, k = 2', unit: 's', align: 'end' },
+        { label: shared.speed, unit: 'km/h', align: 'end' },
+        { label: words.laterBy, unit: 's', align: 'end' },
+        { label: shared.uncertainty, unit: 's', align: 'end' },
       ],
       rows: gains
         .filter(({ kmh }) => kmh % 10 === 0)
@@ -246,11 +267,7 @@ function draw(
           { text: digits(s, uncertaintyS, language) },
           { text: digits(uncertaintyS, uncertaintyS, language) },
         ]),
-      notes: [
-        'Negative: the other run is ahead at that speed.',
-        ...shifts.notes,
-        ...flaggedAmong([ahead.attempt, behind.attempt], house),
-      ],
+      notes: [words.negative, ...shifts.notes, ...flaggedAmong([ahead.attempt, behind.attempt], house)],
     },
   };
 }
@@ -258,7 +275,9 @@ function draw(
 const places = (uncertaintyS: number): number =>
   Number.isFinite(uncertaintyS) ? decimalsForUncertainty(uncertaintyS, { most: 2 }) : 1;
 const digits = (s: number, uncertaintyS: number, language: string): string =>
-  Number.isFinite(s) ? localiseDigits(roundToDecimals(s, places(uncertaintyS)), language) : 'not stated';
+  Number.isFinite(s)
+    ? localiseDigits(roundToDecimals(s, places(uncertaintyS)), language)
+    : printedWords(language).notStated;
 const secondsText = (s: number, uncertaintyS: number, language: string): string =>
   `${digits(s, uncertaintyS, language)}\u00a0s`;
 
@@ -292,26 +311,27 @@ function findingOf(
   const text = printDifference(at.s, at.uncertaintyS, MEASURES[measure], house.language).text;
   const sure = `± ${digits(at.uncertaintyS, at.uncertaintyS, house.language)}\u00a0s`;
   const where = `${at.kmh}\u00a0km/h`;
+  const words = timeGainedWords(house);
   const official = ahead.result !== undefined && behind.result !== undefined;
   if (!official || !(at.s > at.uncertaintyS)) {
-    const came = cameBack(gains, at, house.language);
-    const title = `Between ‘${ahead.name}’ and ‘${behind.name}’ it is too close to call at ${where}${came === undefined ? '' : `, after ${came.text} at ${came.where}`}`;
-    const favour = came === undefined ? '' : `, in favour of ‘${came.s > 0 ? ahead.name : behind.name}’ then`;
+    const found = cameBack(gains, at, house.language);
+    const came = found && { ...found, ahead: found.s > 0 ? ahead.name : behind.name };
+    const title = words.tooClose(ahead.name, behind.name, where, came);
     return official || at.s <= at.uncertaintyS
-      ? { title, sentence: `${title}${favour}: ${text} apart at ${where}, ${sure}.` }
+      ? { title, sentence: words.tooCloseSentence(title, came, text, where, sure) }
       : {
-          title: `Where ‘${ahead.name}’ and ‘${behind.name}’ differ`,
-          sentence: `At ${where} they are ${text} apart, ${sure}; not both are kept, so they are not ranked.`,
+          title: words.differ(ahead.name, behind.name),
+          sentence: words.notBothKept(where, text, sure),
         };
   }
   // The first speed from which on the gain never falls below most of the final one again.
   const under = gains.findLastIndex(({ kmh, s }) => kmh <= at.kmh && s < at.s * MOST_OF_IT);
   const reached = gains[under + 1]?.kmh ?? at.kmh;
   const below = Math.max(10, upTo(reached, 10));
-  const clock = startRule === 'first-movement' ? '' : ' after the rollout';
   const title =
     below <= at.kmh / 2
-      ? `‘${ahead.name}’ gains most of its ${text} on ‘${behind.name}’ below ${below}\u00a0km/h`
-      : `‘${ahead.name}’ gains ${text} on ‘${behind.name}’ by ${where}, little of it early`;
-  return { title, sentence: `${title}; at ${where} it is ${text} ahead${clock}, ${sure}.` };
+      ? words.gainsMostBelow(ahead.name, text, behind.name, withUnit(String(below), 'km/h'))
+      : words.gainsLate(ahead.name, text, behind.name, where);
+  const afterRollout = startRule !== 'first-movement';
+  return { title, sentence: words.gainSentence(title, where, text, afterRollout, sure) };
 }

@@ -52,17 +52,6 @@ export interface Shifts {
   readonly smallestLostS?: number;
 }
 
-/** What each reason means to a reader. */
-export const NO_SHIFTS_REASONS: Readonly<Record<NoShiftsReason, string>> = {
-  'one-gear': 'the car has one gear, or none',
-  'rate-too-low': 'fewer than 10 readings a second do not show a gear change',
-  'held-values': 'rows that repeat a reading do not show a gear change',
-  'speed-from-position': 'speed worked out from positions does not show a gear change',
-  'noise-hides-them': 'the scatter of the readings hides gear changes',
-  gap: 'readings are missing where a gear change may have been',
-  'too-short': 'the run is too short for a gear change between two stretches of pull',
-};
-
 export interface ShiftOptions {
   /** A car known to have one gear, or to be stepless, makes no shifts: a dip of its pull is something else. */
   readonly oneGear?: boolean;

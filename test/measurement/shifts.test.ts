@@ -1,13 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { shiftWords } from '../../pipeline/figure/words/shifts.ts';
 import type { Log } from '../../pipeline/log/log.ts';
 import { measureLog } from '../../pipeline/measurement/measure.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
-import {
-  NO_SHIFTS_REASONS,
-  shiftCountInWords,
-  shiftsOf,
-  shiftsTo,
-} from '../../pipeline/measurement/shifts.ts';
+import { shiftCountInWords, shiftsOf, shiftsTo } from '../../pipeline/measurement/shifts.ts';
 import { SHIFT_RATE_HZ } from '../../pipeline/measurement/shifts-acceleration.ts';
 import type { Trace } from '../../pipeline/trace/trace.ts';
 import { kmhToMps } from '../../pipeline/units.ts';
@@ -177,7 +173,7 @@ describe('logs that cannot show shifts', () => {
       from: 'acceleration',
       notFound: 'rate-too-low',
     });
-    expect(NO_SHIFTS_REASONS['rate-too-low']).toContain(`${SHIFT_RATE_HZ} readings`);
+    expect(shiftWords('en').reasons['rate-too-low']).toContain(`${SHIFT_RATE_HZ} readings`);
   });
 
   it('are refused where their scatter would hide a shift of 0.4 s', () => {
