@@ -39,7 +39,9 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
     articleVersion: versionOf(draft.article),
     logs,
     runs:
-      result === undefined ? [] : result.attempts.map(attempt => runSeen(attempt, draft.attemptIndex, house)),
+      result === undefined
+        ? []
+        : result.attempts.map((attempt, place) => runSeen(attempt, writtenPlace(open, place), house)),
     attempts: attemptsSeen(open),
     results: result === undefined ? [] : resultsSeen(result, house),
     verdicts: result === undefined ? [] : verdictsOf(result, house),
@@ -111,10 +113,9 @@ function seeLogs(desk: Desk, { files }: Now, { id, draft }: OpenTest): readonly 
   });
 }
 
-function runSeen(attempt: Attempt, written: readonly number[], house: House): object {
-  const { measurement, trace, noteIndex, setAside } = attempt;
+function runSeen(attempt: Attempt, noted: number | undefined, house: House): object {
+  const { measurement, setAside } = attempt;
   const { run } = measurement;
-  const noted = noteIndex === undefined ? undefined : written[noteIndex];
   return {
     log: attempt.log,
     number: run.number,
@@ -130,7 +131,6 @@ function runSeen(attempt: Attempt, written: readonly number[], house: House): ob
     kept: setAside === undefined,
     ...(setAside === undefined || noted === undefined ? {} : { setAside }),
     flags: measurement.flags.map(({ text }) => text),
-    samples: trace.timeS.length,
   };
 }
 
@@ -164,12 +164,17 @@ function saysOf(attempt: Attempt, house: House): { readonly says?: string } {
   return {};
 }
 
+/** Place in test.yaml of the note of an attempt; undefined where nobody noted it. */
+function writtenPlace({ draft, result }: OpenTest, place: number): number | undefined {
+  const note = result?.noteOfAttempt?.[place];
+  return note === undefined ? undefined : draft.attemptIndex[note];
+}
+
 /** What became of each note, in the order it is written. */
-function attemptsSeen({ draft, result, problems }: OpenTest): readonly object[] {
+function attemptsSeen(open: OpenTest): readonly object[] {
+  const { draft, result, problems } = open;
   return (draft.parsed.partly.attempts ?? []).map((_, index) => {
-    const run = result?.attempts.find(
-      ({ noteIndex }) => noteIndex !== undefined && draft.attemptIndex[noteIndex] === index,
-    );
+    const run = result?.attempts.find((_attempt, place) => writtenPlace(open, place) === index);
     const told = problems.find(
       ({ where }) => where?.field?.startsWith(`attempts.${index}.`) || where?.field === `attempts.${index}`,
     );

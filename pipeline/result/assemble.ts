@@ -68,7 +68,7 @@ function folderToTest(
   const readingsS = clockOrderToDayS(content.conditions.map(({ at }) => clockTextToS(at) ?? 0));
   const day = { dateMs, zoneS: zoneTextToS(content.time_zone) ?? 0, readingsS };
   const measured = measureLogs(folder, files, day, house?.limits?.rate_hz, tools);
-  const { attempts, problems } = matchAttempts(folder, road, house, measured, readingsS);
+  const { attempts, noteOfAttempt, problems } = matchAttempts(folder, road, house, measured, readingsS);
   const record = signedOffOf(folder, files);
   const all = sortProblems([...measured.problems, ...problems, ...record.problems]);
   const result: TestResult = {
@@ -80,6 +80,7 @@ function folderToTest(
       const restated = restateAttempt(attempt, content, car, road);
       return restated === undefined ? attempt : { ...attempt, restated };
     }),
+    noteOfAttempt,
     articleMarkdown: folder.articleMarkdown,
     articleFile: folder.articleFile,
     logSha256: Object.fromEntries(measured.logs.map(log => [log.file, log.sha256])),

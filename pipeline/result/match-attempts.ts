@@ -53,7 +53,11 @@ export function matchAttempts(
   house: Pick<HouseContent, 'launch_methods' | 'limits'> | undefined,
   measured: MeasuredLogs,
   readingsS: readonly number[],
-): { readonly attempts: readonly Attempt[]; readonly problems: readonly Problem[] } {
+): {
+  readonly attempts: readonly Attempt[];
+  readonly noteOfAttempt: readonly (number | undefined)[];
+  readonly problems: readonly Problem[];
+} {
   const runs = inDayOrder(measured.logs);
   const noted = test.content.attempts;
   const notes = noted.map(attempt => attemptToNote(attempt, test.content.logs));
@@ -98,7 +102,6 @@ export function matchAttempts(
       ...(launchName === undefined ? {} : { launchName }),
       ...(direction === undefined ? {} : { directionId: direction.id }),
       ...(note?.note === undefined ? {} : { note: note.note }),
-      ...(n === undefined ? {} : { noteIndex: n }),
       ...(setAside === undefined ? {} : { setAside }),
       log: run.log,
       trace: run.source.trace,
@@ -106,7 +109,7 @@ export function matchAttempts(
       conditions,
     };
   });
-  return { attempts, problems };
+  return { attempts, noteOfAttempt: match.noteOfRun, problems };
 }
 
 function attemptToNote(attempt: NotedAttempt, logs: readonly { readonly file: string }[]): Note {

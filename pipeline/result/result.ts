@@ -72,8 +72,6 @@ export interface Attempt {
   readonly launchName?: string;
   readonly directionId?: string;
   readonly note?: string;
-  /** Place of its note among the test's attempts, from 0; absent where nobody noted it. */
-  readonly noteIndex?: number;
   /** Absent: kept. Present: set aside, for this reason. */
   readonly setAside?: string;
   readonly log: string;
@@ -91,6 +89,8 @@ export interface TestResult {
   readonly road: Road;
   /** In the day's order: kept and set aside, of every kind of run. */
   readonly attempts: readonly Attempt[];
+  /** For each attempt the place of its note in test.yaml, from 0; undefined where nobody noted it. */
+  readonly noteOfAttempt?: readonly (number | undefined)[];
   readonly articleMarkdown: string;
   /** Path of the article as errors name it. */
   readonly articleFile: string;

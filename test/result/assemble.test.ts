@@ -181,7 +181,13 @@ describe('a day whose notes and runs fit', () => {
     expect(flags).toEqual([
       [],
       [],
-      [{ code: 'wind', text: 'mean of 4.0 m/s; the limit of this publication is 3 m/s' }],
+      [
+        {
+          code: 'wind',
+          text: 'mean of 4.0 m/s; the limit of this publication is 3 m/s',
+          facts: { mps: 4, limitMps: 3 },
+        },
+      ],
     ]);
     const steep = publish(MORNING, {
       'content/house.yaml': HOUSE.replace('slope_pct: 0.5', 'slope_pct: 0.1'),
