@@ -14,6 +14,7 @@ import { SKIP, visit } from 'unist-util-visit';
 import { nearMiss } from '../content/near-miss.ts';
 import { START_RULES } from '../content/schema.ts';
 import type { NotMade } from '../figure/figure.ts';
+import { catalogue, type Spoken } from '../language.ts';
 import type { Place, Problem } from '../problem.ts';
 import { figureNotMade, nearlyOurs, noTestHere, notInPlace, notRead } from '../problems/article.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
@@ -53,6 +54,11 @@ export interface ArticleInput {
   address?(path: string): string;
 }
 
+/** What Markdown that belongs to no test is made with. */
+export interface PlainInput extends Pick<ArticleInput, 'address'> {
+  readonly language?: string;
+}
+
 export interface Article {
   readonly html: string;
   /** For the notes under the article: `notesHtml` in `number-notes.ts` makes them HTML. */
@@ -72,14 +78,23 @@ const FIND: Readonly<Record<InlineName, (asked: Asked) => Answer>> = {
 /** Prefix of the ids of an article's own headings, so that none meets an id of the page around it. */
 const HEADING_PREFIX = 'text-';
 
-const writer = remark()
-  .use(remarkRehype, {
-    clobberPrefix: HEADING_PREFIX,
-    footnoteLabelProperties: { className: ['unseen'] },
-    handlers: { ownBlock },
-  })
-  .use(() => (tree: HtmlRoot) => scrollTables(tree))
-  .use(rehypeStringify, { allowDangerousHtml: true });
+const WORDS = catalogue({
+  en: { table: 'Table', footnotes: 'Footnotes', back: (n: string) => `Back to reference ${n}` },
+  de: { table: 'Tabelle', footnotes: 'Fußnoten', back: n => `Zurück zu Verweis ${n}` },
+});
+
+const writer = (spoken: Spoken) =>
+  remark()
+    .use(remarkRehype, {
+      clobberPrefix: HEADING_PREFIX,
+      footnoteLabel: WORDS(spoken).footnotes,
+      footnoteLabelProperties: { className: ['unseen'] },
+      footnoteBackLabel: (reference, again) =>
+        WORDS(spoken).back(`${reference + 1}${again > 1 ? `-${again}` : ''}`),
+      handlers: { ownBlock },
+    })
+    .use(() => (tree: HtmlRoot) => scrollTables(tree, WORDS(spoken).table))
+    .use(rehypeStringify, { allowDangerousHtml: true });
 
 /**
  * The article of a test as HTML. Problems of severity error mean that it must not be published; the HTML is
@@ -94,7 +109,7 @@ export function articleToHtml(input: ArticleInput): Article {
 export function markdownToHtml(
   markdown: string,
   file: string,
-  input: ArticleInput | Pick<ArticleInput, 'address'> = {},
+  input: ArticleInput | PlainInput = {},
 ): Article {
   const parsed = parseArticle(markdown);
   const placeOf = (node: Parameters<ParsedArticle['placeOf']>[0]): Place => ({
@@ -110,7 +125,8 @@ export function markdownToHtml(
     problems.push(notRead({ file, line, column }, name, written, isBlock(name)));
   }
   const put = new Map<DirectiveNode, Nodes>();
-  const notes = new NumberNotes();
+  const spoken = 'house' in input ? input.house : (input.language ?? 'en');
+  const notes = new NumberNotes(spoken);
   const figures = 'test' in input ? figuresOf(parsed.directives, input.house) : [];
   const tables: string[] = [];
   for (const directive of parsed.directives) {
@@ -132,7 +148,8 @@ export function markdownToHtml(
   putInPlace(parsed.tree, parsed.directives, put);
   placeHeadings(parsed.tree, HEADING_PREFIX, textOf);
   if (input.address) localLinks(parsed.tree, input.address);
-  const html = writer.stringify(writer.runSync(parsed.tree));
+  const inLanguage = writer(spoken);
+  const html = inLanguage.stringify(inLanguage.runSync(parsed.tree));
   return {
     html,
     numbers: notes.all(),
@@ -225,13 +242,13 @@ function localLinks(tree: Root, address: (path: string) => string): void {
 }
 
 /** Wide tables scroll by themselves, and can be reached by keyboard to do so. */
-function scrollTables(tree: HtmlRoot): void {
+function scrollTables(tree: HtmlRoot, label: string): void {
   visit(tree, 'element', (node: Element, index, parent) => {
     if (node.tagName !== 'table' || !parent || index === undefined) return;
     const region: Element = {
       type: 'element',
       tagName: 'div',
-      properties: { className: ['table-scroll'], tabIndex: 0, role: 'region', ariaLabel: 'Table' },
+      properties: { className: ['table-scroll'], tabIndex: 0, role: 'region', ariaLabel: label },
       children: [node],
     };
     (parent.children as HtmlNodes[])[index] = region;

@@ -1,8 +1,8 @@
 /** `:condition{of=temperature|pressure|humidity|density|wind|headwind|surface launch=… direction=… test=…}` */
+import { catalogue } from '../language.ts';
 import { conditionNotRead } from '../problems/article.ts';
-import { capital } from '../result/words.ts';
 import { AskedWords, directionsOf } from './asked-words.ts';
-import { CONDITIONS, type ConditionWord, conditionSpan } from './condition-span.ts';
+import { CONDITIONS, type ConditionWord, conditionHeading, conditionSpan } from './condition-span.ts';
 import type { Answer, Asked } from './published-number.ts';
 import type { RuleId } from './rules.ts';
 
@@ -16,6 +16,19 @@ const RULE_OF: Readonly<Record<ConditionWord, RuleId>> = {
   wind: 'wind',
   headwind: 'wind',
 };
+
+const WORDS = catalogue({
+  en: {
+    told: (text: string, isState: boolean, kept: number, readings: readonly string[]) =>
+      `${text}, ${isState ? 'over' : 'from the least to the most of'} ${kept} attempts kept, ` +
+      `each with the last reading before it. Read at ${readings.join(', ')}.`,
+  },
+  de: {
+    told: (text, isState, kept, readings) =>
+      `${text}, ${isState ? 'über' : 'vom kleinsten bis zum größten Wert über'} ${kept} gewertete Versuche, ` +
+      `jeder mit der letzten Ablesung davor. Abgelesen um ${readings.join(', ')}.`,
+  },
+});
 
 export function findCondition(asked: Asked): Answer {
   const words = new AskedWords(asked);
@@ -36,11 +49,8 @@ export function findCondition(asked: Asked): Answer {
   const readings = [...new Set(kept.map(({ conditions }) => conditions.readAt))].sort();
   return {
     text,
-    heading: capital(of),
-    told: [
-      `${text}, ${of === 'surface' ? 'over' : 'from the least to the most of'} ${kept.length} attempts kept, ` +
-        `each with the last reading before it. Read at ${readings.join(', ')}.`,
-    ],
+    heading: conditionHeading(of, asked.house),
+    told: [WORDS(asked.house).told(text, of === 'surface', kept.length, readings)],
     results: [],
     workings: [],
     rule: RULE_OF[of],

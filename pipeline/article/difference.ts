@@ -1,5 +1,6 @@
 /** `:difference{of=… launch="a b"}`, or directions="x y", or tests="id id": of medians, unless told `take=best`. */
 
+import { catalogue } from '../language.ts';
 import { nothingMeasured, notTwo } from '../problems/article.ts';
 import { compareResults, comparisonInWords } from '../result/compare.ts';
 import { fairBestInWords, fairBestOf } from '../result/fair-best.ts';
@@ -24,6 +25,21 @@ interface Side {
   readonly launch?: string | undefined;
   readonly direction?: string | undefined;
 }
+
+const WORDS = catalogue({
+  en: {
+    heading: (label: string, of: 'best' | 'median') =>
+      `${label}, difference of ${of === 'best' ? 'bests' : 'medians'}`,
+    /** Within a sentence that reads with an amount as well. */
+    tooFew: (a: number, b: number) => `not to be told from ${a} attempts against ${b}`,
+    notKnown: 'not to be told',
+  },
+  de: {
+    heading: (label, of) => `${label}, Unterschied der ${of === 'best' ? 'Bestwerte' : 'Mediane'}`,
+    tooFew: (a, b) => `aus ${a} gegen ${b} Versuche nicht zu bestimmen`,
+    notKnown: 'nicht zu bestimmen',
+  },
+});
 
 export function findDifference(asked: Asked): Answer {
   const words = new AskedWords(asked);
@@ -52,7 +68,7 @@ export function findDifference(asked: Asked): Answer {
   const { text, told, rule } = tellApart(a.result, b.result, [a.side, b.side], startRule, house);
   return {
     text,
-    heading: `${measureLabel(measure, house)}, difference of ${statistic === 'best' ? 'bests' : 'medians'}`,
+    heading: WORDS(house).heading(measureLabel(measure, house), statistic),
     // The air is often the same for both; a sentence is told once.
     told: [
       ...new Set([
@@ -148,9 +164,9 @@ function inSentence(pair: MethodPair, measure: MeasureId, house: House): string 
     case 'too-close':
       return compareWords(house).tooCloseToCall;
     case 'too-few':
-      return `not to be told from ${pair.ahead.attempts.length} attempts against ${pair.behind.attempts.length}`;
+      return WORDS(house).tooFew(pair.ahead.attempts.length, pair.behind.attempts.length);
     case 'not-known':
-      return 'not to be told';
+      return WORDS(house).notKnown;
   }
 }
 

@@ -1,71 +1,129 @@
 /** Cars, roads and tests as pairs of a word and what is to be said, ready to print. */
+import { catalogue } from '../language.ts';
+import { languageOfPart } from '../result/in-language.ts';
 import type { Car, House, Road, TestResult } from '../result/result.ts';
 import { printQuantity } from '../result/words.ts';
 import { kmhToMps } from '../units.ts';
 import { conditionSpan } from './condition-span.ts';
 import { type KeyFigure, leadFigure } from './key-figures.ts';
-import { driveInWords } from './page-words.ts';
+import { driveInWords, wheelsInWords } from './page-words.ts';
 
 export interface Fact {
   readonly label: string;
   readonly text: string;
+  /** Where the text is in another language than the page. */
+  readonly lang?: string;
 }
 
-const fact = (label: string, text: string | undefined): Fact[] =>
-  text === undefined || text === '' ? [] : [{ label, text }];
+const fact = (label: string, text: string | undefined, lang?: string): Fact[] =>
+  text === undefined || text === '' ? [] : [{ label, text, ...(lang === undefined ? {} : { lang }) }];
+
+const WORDS = catalogue({
+  en: {
+    kind: 'Kind',
+    drive: 'Drive',
+    gearbox: 'Gearbox',
+    power: 'Power',
+    torque: 'Torque',
+    kerbMass: 'Kerb mass',
+    dragArea: 'Drag area',
+    price: 'Price',
+    claimTime: 'Maker’s claim, 0–100 km/h',
+    claimSpeed: 'Maker’s claim, top speed',
+    surface: 'Surface',
+    length: 'Length',
+    width: 'Width',
+    altitude: 'Height above the sea',
+    directions: 'Directions',
+    slope: 'Slope',
+    meanSlope: (falls: boolean, slope: string, direction: string) =>
+      `mean ${falls ? 'fall' : 'rise'} of ${slope} ${direction}`,
+    permission: 'Permission',
+  },
+  de: {
+    kind: 'Art',
+    drive: 'Antrieb',
+    gearbox: 'Getriebe',
+    power: 'Leistung',
+    torque: 'Drehmoment',
+    kerbMass: 'Leermasse',
+    dragArea: 'Luftwiderstandsfläche',
+    price: 'Preis',
+    claimTime: 'Herstellerangabe, 0–100 km/h',
+    claimSpeed: 'Herstellerangabe, Höchstgeschwindigkeit',
+    surface: 'Fahrbahn',
+    length: 'Länge',
+    width: 'Breite',
+    altitude: 'Höhe über dem Meer',
+    directions: 'Richtungen',
+    slope: 'Neigung',
+    meanSlope: (falls, slope, direction) =>
+      `im Mittel ${slope} ${falls ? 'Gefälle' : 'Steigung'} ${direction}`,
+    permission: 'Erlaubnis',
+  },
+});
 
 /** The car as its maker describes it; claims are named as claims. */
 export function carFacts(car: Car, language: string): readonly Fact[] {
+  const words = WORDS(language);
   const claims = car.maker_claims;
   const optional = (value: number | undefined, print: (value: number) => string): string | undefined =>
     value === undefined ? undefined : print(value);
   return [
-    ...fact('Kind', car.kind),
-    ...fact('Drive', `${driveInWords(car.drive)}, ${car.driven_wheels} wheels`),
-    ...fact('Gearbox', car.gearbox),
-    ...fact('Power', printQuantity(car.power_kw * 1000, 'power', undefined, language)),
+    ...fact(words.kind, car.kind, languageOfPart(car, 'kind')),
     ...fact(
-      'Torque',
+      words.drive,
+      `${driveInWords(car.drive, language)}, ${wheelsInWords(car.driven_wheels, language)}`,
+    ),
+    ...fact(words.gearbox, car.gearbox, languageOfPart(car, 'gearbox')),
+    ...fact(words.power, printQuantity(car.power_kw * 1000, 'power', undefined, language)),
+    ...fact(
+      words.torque,
       optional(car.torque_nm, nm => printQuantity(nm, 'torque', undefined, language)),
     ),
-    ...fact('Kerb mass', printQuantity(car.kerb_mass_kg, 'mass', undefined, language)),
+    ...fact(words.kerbMass, printQuantity(car.kerb_mass_kg, 'mass', undefined, language)),
     ...fact(
-      'Drag area',
+      words.dragArea,
       optional(car.drag_area_m2, area => printQuantity(area, 'area', undefined, language)),
     ),
-    ...fact('Price', car.price),
+    ...fact(words.price, car.price),
     ...fact(
-      'Maker’s claim, 0–100 km/h',
+      words.claimTime,
       optional(claims?.zero_to_100_kmh_s, s => printQuantity(s, 'time', 1, language)),
     ),
     ...fact(
-      'Maker’s claim, top speed',
+      words.claimSpeed,
       optional(claims?.top_speed_kmh, kmh => printQuantity(kmhToMps(kmh), 'speed', 0, language)),
     ),
   ];
 }
 
 export function roadFacts(road: Road, language: string): readonly Fact[] {
+  const words = WORDS(language);
   const metres = (value: number): string => printQuantity(value, 'altitude', undefined, language);
   const slope = road.slope_pct;
   return [
-    ...fact('Surface', road.surface),
-    ...fact('Length', metres(road.length_m)),
-    ...fact('Width', road.width_m === undefined ? undefined : metres(road.width_m)),
-    ...fact('Height above the sea', road.altitude_m === undefined ? undefined : metres(road.altitude_m)),
+    ...fact(words.surface, road.surface, languageOfPart(road, 'surface')),
+    ...fact(words.length, metres(road.length_m)),
+    ...fact(words.width, road.width_m === undefined ? undefined : metres(road.width_m)),
+    ...fact(words.altitude, road.altitude_m === undefined ? undefined : metres(road.altitude_m)),
     ...fact(
-      'Directions',
+      words.directions,
       road.directions
         .map(({ name, heading_deg }) => `${name} (${printQuantity(heading_deg, 'angle', 0, language)})`)
         .join(', '),
     ),
     ...fact(
-      'Slope',
+      words.slope,
       slope === undefined
         ? undefined
-        : `mean ${slope < 0 ? 'fall' : 'rise'} of ${printQuantity(Math.abs(slope), 'slope', 2, language)} ${road.directions[0]?.name ?? ''}`,
+        : words.meanSlope(
+            slope < 0,
+            printQuantity(Math.abs(slope), 'slope', 2, language),
+            road.directions[0]?.name ?? '',
+          ),
     ),
-    ...fact('Permission', road.permission),
+    ...fact(words.permission, road.permission, languageOfPart(road, 'permission')),
   ];
 }
 
@@ -86,11 +144,12 @@ export interface TestSummary {
 
 /** A missing reading is said as such and never left to be taken for nothing. */
 export const NOT_READ = 'not read';
+const notRead = catalogue({ en: NOT_READ as string, de: 'nicht abgelesen' });
 
 export function testSummary(test: TestResult, house: House): TestSummary {
   const kept = test.attempts.filter(({ setAside }) => setAside === undefined);
   const span = (of: 'surface' | 'temperature' | 'headwind'): string =>
-    conditionSpan(kept, of, house.language) ?? NOT_READ;
+    conditionSpan(kept, of, house.language) ?? notRead(house);
   const lead = leadFigure(test, house);
   return {
     id: test.id,

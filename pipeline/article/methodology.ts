@@ -1,19 +1,23 @@
 /** The methodology page: every rule with its constants, grouped by what a reader asks. */
 import { COMPARED, COMPARISON_LIMITS } from '../conditions/comparability.ts';
 import { defaultPowerCorrection } from '../conditions/power-correction.ts';
+import { refusalInWords } from '../conditions/power-words.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import { DRIVES } from '../content/schema.ts';
 import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
-import { FLAG_RULES } from '../result/flag-rules.ts';
+import { flagRules } from '../result/flag-rules.ts';
+import { languageOfPart } from '../result/in-language.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import type { House, Publication } from '../result/result.ts';
 import { capital, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { driveInWords, otherStartRule } from './page-words.ts';
-import { constantInWords, RULES, type RuleId } from './rules.ts';
+import { constantInWords, type RuleId, rulesIn } from './rules.ts';
 import { thresholdTable } from './threshold-table.ts';
+import { type GroupId, methodologyWords } from './words/methodology.ts';
+import { exampleWords } from './words/worked-example.ts';
 import { workedExample } from './worked-example.ts';
-import { BUDGET_WORDS, exampleBlocks } from './worked-example-page.ts';
+import { exampleBlocks } from './worked-example-page.ts';
 
 /** A paragraph or a table. */
 export type Block = string | Table;
@@ -35,26 +39,16 @@ export interface MethodGroup {
   readonly entries: readonly MethodEntry[];
 }
 
-type GroupId =
-  | 'clock'
-  | 'certainty'
-  | 'comparing'
-  | 'weather'
-  | 'reading'
-  | 'driveline'
-  | 'finding'
-  | 'flagged';
-
-const QUESTIONS: Readonly<Record<GroupId, string>> = {
-  clock: 'When does the clock start?',
-  certainty: 'What does ± mean?',
-  comparing: 'Why can two tests not be compared?',
-  weather: 'What about wind, slope and air?',
-  reading: 'What is each figure, and how is it read?',
-  driveline: 'What of gear changes and the clutch?',
-  finding: 'What counts as a run?',
-  flagged: 'Why is a run flagged?',
-};
+const GROUPS = [
+  'clock',
+  'certainty',
+  'comparing',
+  'weather',
+  'reading',
+  'driveline',
+  'finding',
+  'flagged',
+] as const satisfies readonly GroupId[];
 
 /** Every rule stands in one group; one without does not compile. */
 const GROUP_OF: Readonly<Record<RuleId, GroupId>> = {
@@ -100,12 +94,13 @@ const GROUP_OF: Readonly<Record<RuleId, GroupId>> = {
 /** In the order of the page. */
 export function methodGroups(publication: Publication): readonly MethodGroup[] {
   const { house } = publication;
+  const words = methodologyWords(house);
   const special = entriesOf(publication);
-  const groups = (Object.keys(QUESTIONS) as GroupId[]).map((id): MethodGroup => {
+  const groups = GROUPS.map((id): MethodGroup => {
     const rules = (Object.keys(GROUP_OF) as RuleId[]).filter(rule => GROUP_OF[rule] === id);
     return {
       id,
-      question: QUESTIONS[id],
+      question: words.questions[id],
       entries: [
         ...(special[id]?.first ?? []),
         ...rules.map(rule => ruleEntry(rule, house)),
@@ -113,11 +108,11 @@ export function methodGroups(publication: Publication): readonly MethodGroup[] {
       ],
     };
   });
-  return [...groups, { id: 'sources', question: 'Where do the rules come from?', entries: [sources()] }];
+  return [...groups, { id: 'sources', question: words.whereFrom, entries: [sources(house)] }];
 }
 
 function ruleEntry(id: RuleId, house: House): MethodEntry {
-  const { name, rule, constants, source } = RULES[id];
+  const { name, rule, constants, source } = rulesIn(house)[id];
   const table = tableOf(id, house);
   return {
     id,
@@ -125,17 +120,15 @@ function ruleEntry(id: RuleId, house: House): MethodEntry {
     blocks: table === undefined ? [rule] : [rule, table],
     // Thresholds of flags stand in their table, each beside its reason.
     constants:
-      id === 'flags'
-        ? []
-        : constants.map(each => ({ what: each.what, value: constantInWords(each, house.language) })),
+      id === 'flags' ? [] : constants.map(each => ({ what: each.what, value: constantInWords(each, house) })),
     source,
   };
 }
 
 function tableOf(id: RuleId, house: House): Table | undefined {
   if (id === 'flags') return flagTable(house);
-  if (id === 'alike') return likenessTable();
-  return id === 'power' ? powerTable() : undefined;
+  if (id === 'alike') return likenessTable(house);
+  return id === 'power' ? powerTable(house) : undefined;
 }
 
 /** What belongs to a group and is no rule of its own. */
@@ -145,6 +138,7 @@ function entriesOf(
   Record<GroupId, { readonly first?: readonly MethodEntry[]; readonly last?: readonly MethodEntry[] }>
 > {
   const { house } = publication;
+  const words = methodologyWords(house);
   const example = workedExample(publication);
   const entry = (id: string, name: string, ...blocks: readonly Block[]): MethodEntry => ({
     id,
@@ -157,45 +151,29 @@ function entriesOf(
       first: [
         entry(
           'start-rules',
-          'Two rules, both shown',
-          `A time from rest depends on when its clock starts. Both rules are worked out for every attempt. Headline figures of ${house.name} are timed with the ${startRuleInWords(house.headline_start_rule, house)}; the ${startRuleInWords(otherStartRule(house), house)} stands beside them.`,
+          words.twoRules,
+          words.twoRulesSaid(
+            house.name,
+            startRuleInWords(house.headline_start_rule, house),
+            startRuleInWords(otherStartRule(house), house),
+          ),
         ),
       ],
-      last: [
-        entry(
-          'threshold',
-          'A plain threshold, which we do not use',
-          'A clock that starts when the readings reach 1 km/h leaves out what the car did before. Here is what it would have printed on the same attempts; the shortest number is not the truest.',
-          thresholdTable(publication),
-        ),
-      ],
+      last: [entry('threshold', words.threshold, words.thresholdSaid, thresholdTable(publication))],
     },
     certainty: {
-      first: [
-        entry(
-          'plus-minus',
-          '± in a sentence',
-          `Of a hundred figures printed as a value ± an uncertainty, about ninety-five have the truth between their ends: the uncertainty is expanded, k = ${COVERAGE_FACTOR}. That of a single run says how well it was timed, not how near the car will come to it again.`,
-          budgetTable(),
-        ),
-      ],
+      first: [entry('plus-minus', words.plusMinus, words.plusMinusSaid(COVERAGE_FACTOR), budgetTable(house))],
       last:
         example === undefined
           ? []
-          : [entry('worked-example', 'One time, worked out by hand', ...exampleBlocks(example, house))],
+          : [entry('worked-example', words.example, ...exampleBlocks(example, house))],
     },
     comparing: {
-      first: [
-        entry(
-          'not-comparable',
-          'Because a number belongs to its day',
-          'A time belongs to its start rule, its surface, air, wind, slope and load, and to how often it was tried. Where those differ, the difference of two numbers need not be the difference of two cars. Each test says beside which others it may be set, and what stands against it.',
-        ),
-      ],
+      first: [entry('not-comparable', words.itsDay, words.itsDaySaid)],
     },
     reading: {
-      first: [entry('figures', 'Every figure', figureTable(house))],
-      last: [entry('launch-methods', 'Launch methods by name', launchTable(house))],
+      first: [entry('figures', words.everyFigure, figureTable(house))],
+      last: [entry('launch-methods', words.launchMethods, launchTable(house))],
     },
   };
 }
@@ -214,88 +192,118 @@ const wordTable = (
   notes: [],
 });
 
-const budgetTable = (): Table =>
-  wordTable(
+const budgetTable = (house: House): Table => {
+  const { budget } = methodologyWords(house);
+  const names: Readonly<Record<string, string>> = budget.items;
+  return wordTable(
     'budget-items',
-    'What a budget of uncertainty may hold; each figure has those that apply.',
-    ['Item', 'What it is'],
-    Object.entries(BUDGET_WORDS).map(([source, what]) => [capital(source.replaceAll('-', ' ')), what]),
+    budget.caption,
+    budget.heads,
+    Object.entries(exampleWords(house).budget).map(([source, what]) => [
+      names[source] ?? capital(source.replaceAll('-', ' ')),
+      what,
+    ]),
   );
+};
 
-const figureTable = (house: House): Table =>
-  wordTable(
+const figureTable = (house: House): Table => {
+  const { figures } = methodologyWords(house);
+  return wordTable(
     'figures',
-    'Every figure that can be published. Figures from rest are given under both start rules.',
-    ['Figure', 'Unit', 'Start rule', 'What it is'],
+    figures.caption,
+    figures.heads,
     measureIds.map(id => {
       const { displayUnit, fromRest, named } = MEASURES[id];
       const { label, describes } = named(house);
-      return [label, displayUnit, fromRest ? 'both' : 'none', describes];
+      return [label, displayUnit, fromRest ? figures.both : figures.none, describes];
     }),
   );
+};
 
-const launchTable = (house: House): Table =>
-  wordTable(
+const launchTable = (house: House): Table => {
+  const { launches } = methodologyWords(house);
+  const table = wordTable(
     'launch-methods',
-    'What the driver does, by the name that tests use.',
-    ['Name', 'What the driver does'],
+    launches.caption,
+    launches.heads,
     house.launch_methods.map(({ name, how }) => [name, how]),
   );
+  const langOf = (id: string, part: 'name' | 'how'): { readonly lang?: string } => {
+    const lang = languageOfPart(house, `launch_methods.${id}.${part}`);
+    return lang === undefined ? {} : { lang };
+  };
+  return {
+    ...table,
+    rows: table.rows.map((row, i) => {
+      const { id } = house.launch_methods[i]!;
+      return [
+        { ...row[0]!, ...langOf(id, 'name') },
+        { ...row[1]!, ...langOf(id, 'how') },
+      ];
+    }),
+  };
+};
 
-const flagTable = (house: House): Table =>
-  wordTable(
+const flagTable = (house: House): Table => {
+  const { flags } = methodologyWords(house);
+  return wordTable(
     'flag-rules',
-    'Flags, why they are raised, and from where on. Thresholds without a source are our own.',
-    ['Flag', 'Why', 'Raised'],
-    Object.values(FLAG_RULES).map(({ name, why, limits }) => {
-      const raised = limits(house).map(each => `${each.what} ${constantInWords(each, house.language)}`);
-      return [name, why, raised.length === 0 ? 'whenever it is found' : raised.join(' ')];
+    flags.caption,
+    flags.heads,
+    Object.values(flagRules(house)).map(({ name, why, limits }) => {
+      const raised = limits(house).map(each => `${each.what} ${constantInWords(each, house)}`);
+      return [name, why, raised.length === 0 ? flags.whenever : raised.join(' ')];
     }),
   );
+};
 
-const likenessTable = (): Table =>
-  wordTable(
+const likenessTable = (house: House): Table => {
+  const { likeness } = methodologyWords(house);
+  return wordTable(
     'likeness',
-    'What is asked of two tests before one is set against the other.',
-    ['Condition', 'Alike means', 'Source'],
+    likeness.caption,
+    likeness.heads,
     COMPARED.map(condition => {
-      const { asks, source } = COMPARISON_LIMITS[condition];
-      return [capital(condition.replaceAll('-', ' ')), capital(asks), capital(source)];
+      const limit = COMPARISON_LIMITS[condition];
+      const { asks, source } = likeness.limits[condition](limit);
+      return [likeness.condition(condition), capital(asks), capital(source)];
     }),
   );
+};
 
-const powerTable = (): Table => {
+const powerTable = (house: House): Table => {
+  const { power } = methodologyWords(house);
   const { temperatureK, pressurePa } = REFERENCE_AIR;
   return wordTable(
     'power-correction',
-    'Correction of power for air, by drive.',
-    ['Drive', 'Correction', 'Why'],
+    power.caption,
+    power.heads,
     DRIVES.map(drive => {
       const answer = defaultPowerCorrection(drive, { temperatureK, dryPressurePa: pressurePa });
       return [
-        capital(driveInWords(drive)),
+        capital(driveInWords(drive, house)),
         ...(answer.allowed
-          ? ['ISO 1585', 'The standard is for such engines; beyond its limits there is none']
-          : ['None', answer.reason]),
+          ? ['ISO 1585', power.allowed]
+          : [power.refused, refusalInWords(answer.refusal, house)]),
       ];
     }),
   );
 };
 
 /** Each source once, with the rules that rest on it. */
-function sources(): MethodEntry {
-  const bySource = Map.groupBy(Object.values(RULES), ({ source }) => source);
-  const isOurs = (source: string): boolean => /^(our own|common practice)/i.test(source);
-  const named = [...bySource].sort(([a], [b]) => Number(isOurs(a)) - Number(isOurs(b)));
+function sources(house: House): MethodEntry {
+  const words = methodologyWords(house);
+  const bySource = Map.groupBy(Object.values(rulesIn(house)), ({ source }) => source);
+  const named = [...bySource].sort(([a], [b]) => Number(words.isOurs(a)) - Number(words.isOurs(b)));
   return {
     id: 'source-list',
-    name: 'Sources',
+    name: words.sources.name,
     blocks: [
-      'Where a rule says so it is our own, or common practice for which we know no source.',
+      words.sources.said,
       wordTable(
         'source-table',
-        'Every source, with the rules that rest on it.',
-        ['Source', 'Rules'],
+        words.sources.caption,
+        words.sources.heads,
         named.map(([source, rules]) => [source, rules.map(({ name }) => name).join(', ')]),
       ),
     ],

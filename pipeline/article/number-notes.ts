@@ -1,12 +1,34 @@
 /** The numbers an article says, each linked to its note under the article, and the notes as HTML. */
 import type { Element, ElementContent } from 'hast';
 import { escapeHtml } from '../escape-html.ts';
+import { catalogue, type Spoken } from '../language.ts';
 import type { OwnNumber } from './own-nodes.ts';
 import type { FoundNumber, PublishedNumber, WorkingsLink } from './published-number.ts';
-import { RULES, ruleAddress } from './rules.ts';
+import { ruleAddress, rulesIn } from './rules.ts';
+
+const WORDS = catalogue({
+  en: {
+    heading: 'Numbers on this page',
+    note: (number: number) => `, note ${number}`,
+    back: (number: number) => `Note ${number}: back to the text`,
+    place: (time: number, of: number) => `, place ${time} of ${of}`,
+    placeMark: (time: number) => `place ${time}`,
+    rule: (name: string) => `Rule: ${name.toLowerCase()}`,
+    workings: 'Workings:',
+  },
+  de: {
+    heading: 'Zahlen auf dieser Seite',
+    note: number => `, Anmerkung ${number}`,
+    back: number => `Anmerkung ${number}: zurück zum Text`,
+    place: (time, of) => `, Stelle ${time} von ${of}`,
+    placeMark: time => `Stelle ${time}`,
+    rule: name => `Regel: ${name}`,
+    workings: 'Rechenweg:',
+  },
+});
 
 /** Heading of the notes, and the words by which the text's links name them. */
-export const NOTES_HEADING = 'Numbers on this page';
+export const notesHeading = (spoken: Spoken): string => WORDS(spoken).heading;
 
 /** Id of a note. */
 export const noteId = (number: number): string => `number-${number}`;
@@ -16,14 +38,19 @@ export const saidId = (number: number, time: number): string =>
 
 /** Gives numbers their notes in the order in which the text says them. */
 export class NumberNotes {
+  readonly #spoken: Spoken;
   readonly #byQuestion = new Map<string, { found: FoundNumber; number: number; times: number }>();
+
+  constructor(spoken: Spoken) {
+    this.#spoken = spoken;
+  }
 
   /** What stands in the sentence; `question` is the same wherever the same thing is asked. */
   say(question: string, found: FoundNumber): OwnNumber {
     const entry = this.#byQuestion.get(question) ?? { found, number: this.#byQuestion.size + 1, times: 0 };
     entry.times += 1;
     this.#byQuestion.set(question, entry);
-    return sentenceNode(found.text, entry.number, entry.times);
+    return sentenceNode(found.text, entry.number, entry.times, this.#spoken);
   }
 
   all(): readonly PublishedNumber[] {
@@ -37,11 +64,11 @@ export class NumberNotes {
 }
 
 /** The value is the link, so that it is large enough to hit; the mark is its note's number, spoken as such. */
-function sentenceNode(text: string, number: number, time: number): OwnNumber {
+function sentenceNode(text: string, number: number, time: number, spoken: Spoken): OwnNumber {
   const children: ElementContent[] = [
     element('span', { className: ['value'] }, text),
     element('span', { className: ['mark'], ariaHidden: 'true' }, String(number)),
-    element('span', { className: ['unseen'] }, `, note ${number}`),
+    element('span', { className: ['unseen'] }, WORDS(spoken).note(number)),
   ];
   return {
     type: 'ownNumber',
@@ -64,32 +91,41 @@ function element(tagName: string, properties: Element['properties'], text: strin
  */
 export function notesHtml(
   numbers: readonly PublishedNumber[],
+  spoken: Spoken,
   address: (path: string) => string = path => path,
 ): string {
   if (numbers.length === 0) return '';
+  const words = WORDS(spoken);
+  const rules = rulesIn(spoken);
   const items = numbers.map(({ number, heading, told, times, rule, workings }) => {
     const [first = '', ...rest] = told;
     const back = (time: number, mark: string): string => {
-      const which = times === 1 ? '' : `, place ${time} of ${times}`;
-      return `<a class="back" href="#${saidId(number, time)}" aria-label="Note ${number}: back to the text${which}">${mark}</a>`;
+      const which = times === 1 ? '' : words.place(time, times);
+      return `<a class="back" href="#${saidId(number, time)}" aria-label="${words.back(number)}${which}">${mark}</a>`;
     };
-    const further = Array.from({ length: times - 1 }, (_, index) => back(index + 2, `place ${index + 2}`));
+    const further = Array.from({ length: times - 1 }, (_, index) =>
+      back(index + 2, words.placeMark(index + 2)),
+    );
     return (
       `<li id="${noteId(number)}" value="${number}">${back(1, String(number))}` +
       `<p><strong>${escapeHtml(heading)}</strong> ${escapeHtml(first)}` +
       (rest.length === 0 ? '' : ` <span class="further">${rest.map(escapeHtml).join(' ')}</span>`) +
-      ` <a class="rule" href="${escapeHtml(address(ruleAddress(rule)))}">Rule: ${escapeHtml(RULES[rule].name.toLowerCase())}</a>` +
-      workingsHtml(workings, address) +
+      ` <a class="rule" href="${escapeHtml(address(ruleAddress(rule)))}">${escapeHtml(words.rule(rules[rule].name))}</a>` +
+      workingsHtml(workings, address, words.workings) +
       `${further.length === 0 ? '' : ` ${further.join(' ')}`}</p></li>`
     );
   });
   return `<ol class="number-notes">${items.join('')}</ol>`;
 }
 
-function workingsHtml(workings: readonly WorkingsLink[], address: (path: string) => string): string {
+function workingsHtml(
+  workings: readonly WorkingsLink[],
+  address: (path: string) => string,
+  label: string,
+): string {
   if (workings.length === 0) return '';
   const links = workings.map(
-    ({ label, path }) => `<a href="${escapeHtml(address(path))}">${escapeHtml(label)}</a>`,
+    each => `<a href="${escapeHtml(address(each.path))}">${escapeHtml(each.label)}</a>`,
   );
-  return ` <span class="workings-links">Workings: ${links.join(', ')}</span>`;
+  return ` <span class="workings-links">${label} ${links.join(', ')}</span>`;
 }

@@ -1,4 +1,5 @@
 /** `:number{of=0-100-kmh take=best launch=… direction=… attempt=… start=… test=…}` */
+import { catalogue, counted } from '../language.ts';
 import { nothingMeasured } from '../problems/article.ts';
 import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
@@ -11,6 +12,27 @@ import { conditionsSentence } from './condition-span.ts';
 import type { Answer, Asked, WorkingsLink } from './published-number.ts';
 
 const STATISTICS = ['best', 'median'] as const;
+
+const WORDS = catalogue({
+  en: {
+    attempt: (number: number | string) => `attempt ${number}`,
+    with: (launch: string) => `with ${launch}`,
+    as: (attempt: string) => `as attempt ${attempt}`,
+    fromTest: (date: string, title: string) => `From the test of ${date}, “${title}”.`,
+    only: (direction: string) => `Only ${direction}.`,
+    attempts: (from: readonly { readonly number: number; readonly at: string }[]) =>
+      `${counted(from.length, 'Attempt', 'Attempts')} ${from.map(({ number, at }) => `${number} at ${at}`).join(' and ')}.`,
+  },
+  de: {
+    attempt: number => `Versuch ${number}`,
+    with: launch => `mit der Startmethode „${launch}“`,
+    as: attempt => `als Versuch ${attempt}`,
+    fromTest: (date, title) => `Aus dem Test vom ${date}, „${title}“.`,
+    only: direction => `Nur ${direction}.`,
+    attempts: from =>
+      `${counted(from.length, 'Versuch', 'Versuche')} ${from.map(({ number, at }) => `${number} um ${at}`).join(' und ')}.`,
+  },
+});
 
 export function findNumber(asked: Asked): Answer {
   const words = new AskedWords(asked);
@@ -62,7 +84,7 @@ export function findNumber(asked: Asked): Answer {
 export function workingsLinks(test: TestResult, result: Result, asked: Asked): readonly WorkingsLink[] {
   const of = test.id === asked.test.id ? '' : `, ${dateInWords(test.content.date, asked.house.language)}`;
   return workingsOfResult(test.id, result).map(({ attemptId, address }) => ({
-    label: `attempt ${test.attempts.find(({ id }) => id === attemptId)?.number ?? attemptId}${of}`,
+    label: `${WORDS(asked.house).attempt(test.attempts.find(({ id }) => id === attemptId)?.number ?? attemptId)}${of}`,
     path: address,
   }));
 }
@@ -79,9 +101,9 @@ export function amongInWords(among: ResultFilter, test: TestResult, house: House
   const launch = house.launch_methods.find(({ id }) => id === among.launch)?.name;
   const direction = test.road.directions.find(({ id }) => id === among.direction)?.name;
   return [
-    launch === undefined ? '' : `with ${launch}`,
+    launch === undefined ? '' : WORDS(house).with(launch),
     direction ?? '',
-    among.attempt === undefined ? '' : `as attempt ${among.attempt}`,
+    among.attempt === undefined ? '' : WORDS(house).as(among.attempt),
   ]
     .filter(word => word !== '')
     .join(', ');
@@ -96,11 +118,14 @@ export function toldOf(result: Result, query: ResultQuery, test: TestResult, ask
     ...(test.id === asked.test.id
       ? []
       : [
-          `From the test of ${dateInWords(test.content.date, asked.house.language)}, “${test.content.title}”.`,
+          WORDS(asked.house).fromTest(
+            dateInWords(test.content.date, asked.house.language),
+            test.content.title,
+          ),
         ]),
     withoutLabel(result, asked.house),
-    ...(direction === undefined ? [] : [`Only ${direction}.`]),
-    `${from.length === 1 ? 'Attempt' : 'Attempts'} ${from.map(({ number, at }) => `${number} at ${at}`).join(' and ')}.`,
+    ...(direction === undefined ? [] : [WORDS(asked.house).only(direction)]),
+    WORDS(asked.house).attempts(from),
     conditionsSentence(
       result.statistic === 'median' ? attemptsReaching(test, all) : from,
       asked.house.language,

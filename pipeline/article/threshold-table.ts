@@ -1,5 +1,6 @@
 /** The publication's own starts by a plain threshold, beside the two rules that it publishes by. */
 import { medianOf } from '../compare/repeats.ts';
+import { catalogue } from '../language.ts';
 import { CLOCK_THRESHOLD_MPS, thresholdTimeS } from '../measurement/threshold-clock.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
@@ -7,6 +8,34 @@ import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
 import { dateInWords, printQuantity, printResult } from '../result/words.ts';
 import type { Table, TableCell } from '../table/table.ts';
+
+const WORDS = catalogue({
+  en: {
+    caption: 'Medians of the same kept attempts by three clocks; the last is not how we publish',
+    test: 'Test',
+    figure: 'Figure',
+    fromMovement: 'From first movement',
+    afterOneFoot: 'After one foot',
+    fromThreshold: (kmh: string) => `From ${kmh}, not published`,
+    difference: 'Mean difference from first movement',
+    attempts: 'Attempts',
+    note: (kmh: string) =>
+      `The clock of the fifth column starts at the first reading at or over ${kmh}; it ends where the others do. A negative difference is a shorter time.`,
+  },
+  de: {
+    caption:
+      'Mediane derselben gewerteten Versuche nach drei Uhren; nach der letzten veröffentlichen wir nicht',
+    test: 'Test',
+    figure: 'Wert',
+    fromMovement: 'Ab der ersten Bewegung',
+    afterOneFoot: 'Nach einem Fuß',
+    fromThreshold: kmh => `Ab ${kmh}, nicht veröffentlicht`,
+    difference: 'Mittlerer Unterschied zur ersten Bewegung',
+    attempts: 'Versuche',
+    note: kmh =>
+      `Die Uhr der fünften Spalte beginnt mit dem ersten Messwert ab ${kmh}; sie endet, wo die anderen enden. Ein negativer Unterschied ist eine kürzere Zeit.`,
+  },
+});
 
 /** Kept standing starts of one test under three clocks, s. */
 export interface ThresholdComparison {
@@ -50,6 +79,7 @@ export function compareThreshold(test: TestResult, house: House): ThresholdCompa
 /** A row for every test with a start from rest, newest first. */
 export function thresholdTable({ tests, house }: Publication): Table {
   const { language } = house;
+  const words = WORDS(house);
   const kmh = printQuantity(CLOCK_THRESHOLD_MPS, 'speed', 0, language);
   const rows = tests.flatMap((test): (readonly TableCell[])[] => {
     const compared = compareThreshold(test, house);
@@ -69,19 +99,17 @@ export function thresholdTable({ tests, house }: Publication): Table {
   });
   return {
     id: 'threshold',
-    caption: 'Medians of the same kept attempts by three clocks; the last is not how we publish',
+    caption: words.caption,
     columns: [
-      { label: 'Test', align: 'start' },
-      { label: 'Figure', align: 'start' },
-      { label: 'From first movement', align: 'end' },
-      { label: 'After one foot', align: 'end' },
-      { label: `From ${kmh}, not published`, align: 'end' },
-      { label: 'Mean difference from first movement', align: 'end' },
-      { label: 'Attempts', align: 'end' },
+      { label: words.test, align: 'start' },
+      { label: words.figure, align: 'start' },
+      { label: words.fromMovement, align: 'end' },
+      { label: words.afterOneFoot, align: 'end' },
+      { label: words.fromThreshold(kmh), align: 'end' },
+      { label: words.difference, align: 'end' },
+      { label: words.attempts, align: 'end' },
     ],
     rows,
-    notes: [
-      `The clock of the fifth column starts at the first reading at or over ${kmh}; it ends where the others do. A negative difference is a shorter time.`,
-    ],
+    notes: [words.note(kmh)],
   };
 }

@@ -1,7 +1,7 @@
 /** A test's article with the figures and tables of its press folder, for the site's page and other systems alike. */
 import { type Article, articleToHtml } from '../article/article.ts';
 import { figureToHtml } from '../article/figure-html.ts';
-import { NOTES_HEADING, notesHtml } from '../article/number-notes.ts';
+import { notesHeading, notesHtml } from '../article/number-notes.ts';
 import { languagePath } from '../result/in-language.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
 import { scrollRegion, withAddresses } from '../table/html.ts';
@@ -32,29 +32,32 @@ export function pressArticle(
       const figure = press.figures.find(({ key }) => key === use.key);
       return figure === undefined
         ? { reason: 'the press folder does not hold it' }
-        : pressFigureHtml(figure, use.number, addresses);
+        : pressFigureHtml(figure, use.number, addresses, publication.house);
     },
     tableHtml: kind => {
       const table = press.tables.find(other => other.kind === kind)!;
-      return `<div class="table-block" id="table-${kind}">${scrollRegion(table.caption, withAddresses(table.html, addresses.page))}</div>`;
+      return `<div class="table-block" id="table-${kind}">${scrollRegion(table.caption, withAddresses(table.html, addresses.page), publication.house)}</div>`;
     },
     address: addresses.page,
   });
 }
 
-function pressFigureHtml(figure: PressFigure, number: number, { file }: Addresses): string {
+function pressFigureHtml(figure: PressFigure, number: number, { file }: Addresses, house: House): string {
   const at = ({ path, widthPx, heightPx }: PressPicture) => ({ address: file(path), widthPx, heightPx });
-  return figureToHtml({
-    number,
-    caption: figure.caption,
-    altText: figure.altText,
-    files: { narrow: at(figure.files.narrow), wide: at(figure.files.wide) },
-    tableHtml: figure.tableHtml,
-    downloads: [
-      { label: 'SVG', address: file(figure.files.wide.path) },
-      { label: 'PNG', address: file(figure.png.path) },
-    ],
-  });
+  return figureToHtml(
+    {
+      number,
+      caption: figure.caption,
+      altText: figure.altText,
+      files: { narrow: at(figure.files.narrow), wide: at(figure.files.wide) },
+      tableHtml: figure.tableHtml,
+      downloads: [
+        { label: 'SVG', address: file(figure.files.wide.path) },
+        { label: 'PNG', address: file(figure.png.path) },
+      ],
+    },
+    house,
+  );
 }
 
 /** Where the files of a test lie that are others in each language: `press/<test>`, `press/<test>/de`. */
@@ -75,6 +78,6 @@ export function articlePiece(
     page: path => site + path,
   };
   const { html, numbers } = pressArticle(test, publication, press, addresses);
-  const notes = notesHtml(numbers, addresses.page);
-  return notes === '' ? html : `${html}\n<h2 id="numbers">${NOTES_HEADING}</h2>\n${notes}`;
+  const notes = notesHtml(numbers, publication.house, addresses.page);
+  return notes === '' ? html : `${html}\n<h2 id="numbers">${notesHeading(publication.house)}</h2>\n${notes}`;
 }

@@ -134,6 +134,6 @@ export async function writeFigure(
     title: made.title,
     caption: made.caption,
     altText: made.altText,
-    tableHtml: tableToHtml(made.table),
+    tableHtml: tableToHtml(made.table, house),
   };
 }

@@ -187,7 +187,7 @@ export async function writeTest(
     const csv = `${folder}/tables/${kind}.csv`;
     await write(csv, tableToCsv(table));
     describe(csv, { kind: 'table', shows: table.caption });
-    tables.push({ kind, caption: table.caption, html: tableToHtml(table), csv });
+    tables.push({ kind, caption: table.caption, html: tableToHtml(table, house), csv });
   }
 
   const lowerThirds =

@@ -1,6 +1,18 @@
 /** A table as HTML that stands alone: caption, heads with scope, notes in its foot. */
 import { escapeHtml } from '../escape-html.ts';
+import { catalogue, type Spoken } from '../language.ts';
 import type { Table, TableCell } from './table.ts';
+
+const WORDS = catalogue({
+  en: {
+    table: (label: string) => `${label}, table`,
+    otherAttempt: (text: string) => `${text}, the other attempt`,
+  },
+  de: {
+    table: label => `${label}, Tabelle`,
+    otherAttempt: text => `${text}, der andere Versuch`,
+  },
+});
 
 /** Numbers stand right, one digit under the other; the page gives `end` tabular digits. */
 const END = ' class="end"';
@@ -9,9 +21,9 @@ const END = ' class="end"';
  * A complete `<table>`; every text is escaped, nothing is rounded or reworded. Caption and notes have a span each: a
  * page keeps it as wide as the screen where the table is wider.
  */
-export function tableToHtml(table: Table): string {
+export function tableToHtml(table: Table, spoken: Spoken): string {
   const rows = table.rows.map(
-    row => `<tr>${row.map((cell, index) => cellToHtml(cell, table, index)).join('')}</tr>`,
+    row => `<tr>${row.map((cell, index) => cellToHtml(cell, table, index, spoken)).join('')}</tr>`,
   );
   const notes = table.notes.map(
     note => `<tr><td colspan="${table.columns.length}"><span>${escapeHtml(note)}</span></td></tr>`,
@@ -26,8 +38,8 @@ export function tableToHtml(table: Table): string {
 }
 
 /** A table of `tableToHtml` in a region that can be reached and scrolled by keyboard; `label` names it. */
-export function scrollRegion(label: string, tableHtml: string): string {
-  return `<div class="table-scroll" tabindex="0" role="region" aria-label="${escapeHtml(label)}, table">${tableHtml}</div>`;
+export function scrollRegion(label: string, tableHtml: string, spoken: Spoken): string {
+  return `<div class="table-scroll" tabindex="0" role="region" aria-label="${escapeHtml(WORDS(spoken).table(label))}">${tableHtml}</div>`;
 }
 
 function columnToHtml({ label, unit, align }: Table['columns'][number]): string {
@@ -37,19 +49,22 @@ function columnToHtml({ label, unit, align }: Table['columns'][number]): string 
   return `<th scope="col"${align === 'end' ? END : ''}>${escapeHtml(label)}${suffix}</th>`;
 }
 
-function cellToHtml(cell: TableCell, table: Table, index: number): string {
+function cellToHtml(cell: TableCell, table: Table, index: number, spoken: Spoken): string {
   const align = (cell.align ?? table.columns[index]?.align) === 'end' ? END : '';
-  const text = linked(escapeHtml(cell.text), cell.workings ?? []);
-  return cell.header === true ? `<th scope="row"${align}>${text}</th>` : `<td${align}>${text}</td>`;
+  const text = linked(escapeHtml(cell.text), cell.workings ?? [], spoken);
+  const lang = cell.lang === undefined ? '' : ` lang="${escapeHtml(cell.lang)}"`;
+  return cell.header === true
+    ? `<th scope="row"${align}${lang}>${text}</th>`
+    : `<td${align}${lang}>${text}</td>`;
 }
 
 /** A number leads to its workings; that of a median between two attempts to both. */
-function linked(text: string, [first, second]: readonly string[]): string {
+function linked(text: string, [first, second]: readonly string[], spoken: Spoken): string {
   if (first === undefined) return text;
   const also =
     second === undefined
       ? ''
-      : ` <a class="also" href="${escapeHtml(second)}" aria-label="${text}, the other attempt">b</a>`;
+      : ` <a class="also" href="${escapeHtml(second)}" aria-label="${WORDS(spoken).otherAttempt(text)}">b</a>`;
   return `<a class="workings-link" href="${escapeHtml(first)}">${text}</a>${also}`;
 }
 

@@ -7,6 +7,8 @@ export interface TableCell {
   readonly workings?: readonly string[];
   readonly align?: 'start' | 'end';
   readonly header?: boolean;
+  /** Where the text is in another language than the table. */
+  readonly lang?: string;
 }
 
 export interface Table {

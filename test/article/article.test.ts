@@ -89,7 +89,7 @@ describe('a number in prose', () => {
   it('links to a note that says rule, count, median, uncertainty, what was set aside, and the air', () => {
     const { html, numbers } = article('It took :number{of=0-100-kmh launch=brake}.');
     const printed = printResult(pickResult(day, house, { measure: '0-100-kmh', launch: 'brake' })!, house);
-    const note = notesHtml(numbers);
+    const note = notesHtml(numbers, 'en-GB');
     expect(html).toContain('href="#number-1"');
     expect(note).toContain('id="number-1"');
     for (const said of [
@@ -114,7 +114,7 @@ describe('a number in prose', () => {
       [2, 1],
     ]);
     expect(html.match(/id="said-[^"]*"/g)).toEqual(['id="said-1"', 'id="said-2"', 'id="said-1-2"']);
-    expect(notesHtml(numbers)).toContain('href="#said-1-2"');
+    expect(notesHtml(numbers, 'en-GB')).toContain('href="#said-1-2"');
   });
 });
 
@@ -327,8 +327,8 @@ describe('what people write is never markup', () => {
       launch_methods: house.launch_methods.map(method => ({ ...method, name: '<img src=x>' })),
     };
     const { numbers } = article(':number{of=0-100-kmh launch=brake}', { house: named });
-    expect(notesHtml(numbers)).toContain('&lt;img src=x&gt;');
-    expect(notesHtml(numbers)).not.toContain('<img');
+    expect(notesHtml(numbers, 'en-GB')).toContain('&lt;img src=x&gt;');
+    expect(notesHtml(numbers, 'en-GB')).not.toContain('<img');
   });
 });
 

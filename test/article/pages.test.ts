@@ -70,13 +70,13 @@ describe('facts', () => {
       mend: 'Look at it.',
     } as const;
     const where = { file: 'content/tests/day/logs/part-1.nmea', line: 8652 };
-    expect(uncertainInWords({ ...problem, where })).toBe(
+    expect(uncertainInWords({ ...problem, where }, 'en-GB')).toBe(
       'No reading for 2.2 s. (logs/part-1.nmea, line 8652)',
     );
-    expect(uncertainInWords({ ...problem, where: { file: 'content/tests/day/test.yaml' } })).toBe(
+    expect(uncertainInWords({ ...problem, where: { file: 'content/tests/day/test.yaml' } }, 'en-GB')).toBe(
       'No reading for 2.2 s. (test.yaml)',
     );
-    expect(uncertainInWords(problem)).toBe('No reading for 2.2 s.');
+    expect(uncertainInWords(problem, 'en-GB')).toBe('No reading for 2.2 s.');
   });
 
   it('put the house’s caution after the standing one', () => {
@@ -88,30 +88,36 @@ describe('facts', () => {
 describe('HTML of figures and tables', () => {
   it('states the size of both pictures, and escapes what people wrote', () => {
     const picture = (address: string, widthPx: number) => ({ address, widthPx, heightPx: 400 });
-    const html = figureToHtml({
-      number: 2,
-      caption: 'A & B <i>',
-      altText: 'He said "go"',
-      files: { narrow: picture('/n.svg', 360), wide: picture('/w.svg', 760) },
-      tableHtml: '<table></table>',
-    });
+    const html = figureToHtml(
+      {
+        number: 2,
+        caption: 'A & B <i>',
+        altText: 'He said "go"',
+        files: { narrow: picture('/n.svg', 360), wide: picture('/w.svg', 760) },
+        tableHtml: '<table></table>',
+      },
+      'en-GB',
+    );
     expect(html).toContain('<source media="(max-width: 640px)" srcset="/n.svg" width="360" height="400">');
     expect(html).toContain('<img src="/w.svg" width="760" height="400" alt="He said &quot;go&quot;"');
     expect(html).toContain('A &amp; B &lt;i&gt;');
   });
 
   it('keeps every cell of a table, and gives it a name to scroll by', () => {
-    const table = tableToHtml({
-      id: 'x',
-      caption: 'Two $1 rows',
-      columns: [
-        { label: 'What', align: 'start' },
-        { label: '', align: 'end' },
-      ],
-      rows: [[{ text: 'a', header: true }, { text: '1' }]],
-      notes: ['One $& note.'],
-    });
-    const html = scrollRegion('Splits', table);
+    const table = tableToHtml(
+      {
+        id: 'x',
+        caption: 'Two $1 rows',
+        columns: [
+          { label: 'What', align: 'start' },
+          { label: '', align: 'end' },
+        ],
+        rows: [[{ text: 'a', header: true }, { text: '1' }]],
+        notes: ['One $& note.'],
+      },
+      'en-GB',
+    );
+    const html = scrollRegion('Splits', table, 'en-GB');
     expect(html).toContain('role="region" aria-label="Splits, table"');
     expect(html).toContain('<caption><span>Two $1 rows</span></caption>');
     expect(html).toContain('<span>One $&amp; note.</span>');

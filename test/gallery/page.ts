@@ -40,10 +40,10 @@ function caseHtml(one: GalleryCase, paper: Paper): string {
       const address = figureAddress(one, kind, layout, shownOn(layout, paper));
       return `<figure><img src="${address}" alt="${escapeHtml(made.altText)}" loading="lazy"><figcaption>${layout}</figcaption></figure>`;
     });
-    return `<h3>${kind}</h3><div class="row">${pictures.join('')}</div><details><summary>Caption, alternative text, numbers</summary><p>${escapeHtml(made.caption)}</p><p>${escapeHtml(made.altText)}</p>${tableToHtml(made.table)}</details>`;
+    return `<h3>${kind}</h3><div class="row">${pictures.join('')}</div><details><summary>Caption, alternative text, numbers</summary><p>${escapeHtml(made.caption)}</p><p>${escapeHtml(made.altText)}</p>${tableToHtml(made.table, one.house)}</details>`;
   });
   const tables = Object.entries(TABLES).map(
-    ([kind, { make }]) => `<h3>${kind}</h3>${tableToHtml(make(one.test, one.house, one.others))}`,
+    ([kind, { make }]) => `<h3>${kind}</h3>${tableToHtml(make(one.test, one.house, one.others), one.house)}`,
   );
   const overlays = overlaysOf(one).map(overlay => {
     const stills = FRAME_SIZES.map(({ name, widthPx, heightPx }) => {

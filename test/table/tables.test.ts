@@ -217,7 +217,7 @@ describe('a table as HTML', () => {
   it('holds every text as text, heads with scope, numbers at the end', () => {
     fc.assert(
       fc.property(anyTable, table => {
-        const read = parseSvg(tableToHtml(table));
+        const read = parseSvg(tableToHtml(table, 'en-GB'));
         expect(textOf(all(read, 'caption')[0]!)).toBe(table.caption);
         const heads = all(read, 'th').map(({ attributes }) => attributes.scope);
         expect(heads).toEqual(['col', 'col', ...table.rows.map(() => 'row')]);
@@ -233,6 +233,7 @@ describe('a table as HTML', () => {
     const evil = '<img src=x onerror=alert(1)>';
     const html = tableToHtml(
       TABLES.attempts.make({ ...test, attempts: test.attempts.map(one => ({ ...one, note: evil })) }, house),
+      house,
     );
     expect(html).not.toContain('<img');
     expect(html).toContain('&lt;img src=x onerror=alert(1)&gt;');

@@ -3,6 +3,7 @@ import { EUROPEAN_COAST_DOWN } from '../../conditions/limits.ts';
 import { localiseDigits } from '../../digits.ts';
 import { EIGENE, type RuleWords } from '../../measurement/words/translated.ts';
 import type { ConditionRuleId } from '../condition-rules.ts';
+import { AUSROLLEN } from './methodology.ts';
 
 export const CONDITION_RULES_DE: Readonly<Record<ConditionRuleId, RuleWords>> = {
   'reading-of-conditions': {
@@ -55,7 +56,7 @@ export const CONDITION_RULES_DE: Readonly<Record<ConditionRuleId, RuleWords>> = 
     name: 'Bezugsstrecke und Bezugsluft',
     rule: 'Ein umgerechneter Wert gilt für eine ebene Strecke in ruhender, trockener Luft.',
     constants: ['Temperatur', 'Druck', 'Dichte dieser Luft'],
-    source: EUROPEAN_COAST_DOWN.source,
+    source: AUSROLLEN,
   },
   restated: {
     name: 'Umgerechnete Werte',
@@ -96,6 +97,6 @@ export const CONDITION_RULES_DE: Readonly<Record<ConditionRuleId, RuleWords>> = 
       'ihre Abweichung der Dichte nehmen wir als Grenzen, um zwei Tests gegeneinanderzuhalten; die übrigen stehen hier für ' +
       'den Leser.',
     constants: ['mittlerer Wind', 'Böen', 'Wind quer zur Strecke', 'Abweichung der Dichte vom Bezug'],
-    source: EUROPEAN_COAST_DOWN.source,
+    source: AUSROLLEN,
   },
 };
