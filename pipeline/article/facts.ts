@@ -132,6 +132,9 @@ export interface TestSummary {
   readonly id: string;
   readonly title: string;
   readonly standfirst: string;
+  /** Where they are in another language than the page. */
+  readonly titleLang?: string;
+  readonly standfirstLang?: string;
   readonly date: string;
   readonly car: Pick<Car, 'id' | 'name' | 'short_name'>;
   readonly road: Pick<Road, 'id' | 'name'>;
@@ -151,10 +154,14 @@ export function testSummary(test: TestResult, house: House): TestSummary {
   const span = (of: 'surface' | 'temperature' | 'headwind'): string =>
     conditionSpan(kept, of, house.language) ?? notRead(house);
   const lead = leadFigure(test, house);
+  const titleLang = languageOfPart(test, 'title');
+  const standfirstLang = languageOfPart(test, 'standfirst');
   return {
     id: test.id,
     title: test.content.title,
     standfirst: test.content.standfirst,
+    ...(titleLang === undefined ? {} : { titleLang }),
+    ...(standfirstLang === undefined ? {} : { standfirstLang }),
     date: test.content.date,
     car: test.car,
     road: test.road,

@@ -13,14 +13,14 @@ export type WorkedKind = keyof typeof DECIMALS;
 
 /** Quantities of workings in one language, SI in. */
 export class WorkingDigits {
-  readonly #language: string;
+  readonly language: string;
   constructor(language: string) {
-    this.#language = language;
+    this.language = language;
   }
 
   /** With its unit; `more` decimals beyond the usual ones. */
   of(value: number, kind: WorkedKind, more = 0): string {
-    return printQuantity(value, kind, DECIMALS[kind] + more, this.#language);
+    return printQuantity(value, kind, DECIMALS[kind] + more, this.language);
   }
 
   /** Digits alone, for a formula whose unit stands once. */

@@ -3,6 +3,7 @@ import { escapeHtml } from '../escape-html.ts';
 import { localiseDigits } from '../result/words.ts';
 import { mpsToKmh } from '../units.ts';
 import { clockStandardS, type StartWorkings } from './start.ts';
+import { workingsWords } from './words.ts';
 
 const WIDTH = 480;
 const HEIGHT = 220;
@@ -24,6 +25,7 @@ const stepFor = (span: number, steps: readonly number[]): number =>
  */
 export function onsetPlot(start: StartWorkings, language: string): string {
   const { readings, firstMovementS, rolloutAtS, ruler } = start;
+  const words = workingsWords(language);
   const at = (timeS: number): number => timeS - firstMovementS;
   const fromS = at(readings[0]!.timeS);
   const toS = at(readings.at(-1)!.timeS);
@@ -54,12 +56,12 @@ export function onsetPlot(start: StartWorkings, language: string): string {
   parts.push(
     `<rect class="band" x="${x(low)}" width="${(Number(x(high)) - Number(x(low))).toFixed(1)}" y="${TOP}" height="${base - TOP}"/>`,
     `<line class="instant" x1="${x(0)}" x2="${x(0)}" y1="${TOP}" y2="${base}"/>`,
-    `<text class="name" x="${x(0)}" y="${TOP - 8}" text-anchor="end" dx="4">first movement</text>`,
+    `<text class="name" x="${x(0)}" y="${TOP - 8}" text-anchor="end" dx="4">${escapeHtml(words.plotFirstMovement)}</text>`,
   );
   if (at(rolloutAtS) <= toS) {
     parts.push(
       `<line class="instant" x1="${x(at(rolloutAtS))}" x2="${x(at(rolloutAtS))}" y1="${TOP}" y2="${base}"/>`,
-      `<text class="name" x="${x(at(rolloutAtS))}" y="${TOP - 8}" text-anchor="start" dx="-4">one foot</text>`,
+      `<text class="name" x="${x(at(rolloutAtS))}" y="${TOP - 8}" text-anchor="start" dx="-4">${escapeHtml(words.plotOneFoot)}</text>`,
     );
   }
   if (ruler !== undefined) {
@@ -73,11 +75,9 @@ export function onsetPlot(start: StartWorkings, language: string): string {
     parts.push(`<circle class="reading" cx="${x(at(timeS))}" cy="${y(mpsToKmh(speedMps))}" r="2.2"/>`);
   parts.push(
     `<line class="axis" x1="${LEFT}" x2="${WIDTH - RIGHT}" y1="${base}" y2="${base}"/>`,
-    `<text class="tick" x="${WIDTH - RIGHT}" y="${HEIGHT - 4}" text-anchor="end">seconds from first movement</text>`,
+    `<text class="tick" x="${WIDTH - RIGHT}" y="${HEIGHT - 4}" text-anchor="end">${escapeHtml(words.plotSeconds)}</text>`,
     `<text class="tick" x="0" y="${TOP - 8}">km/h</text>`,
   );
-  const alt =
-    `Speed around the start: ${readings.length} readings as dots, first movement with its band of uncertainty` +
-    `${at(rolloutAtS) <= toS ? ', the end of the first foot' : ''}${ruler === undefined ? '' : ', and a straight line through two readings'}.`;
+  const alt = words.plotAlt(readings.length, at(rolloutAtS) <= toS, ruler !== undefined);
   return `<svg class="onset" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeHtml(alt)}">${parts.join('')}</svg>`;
 }

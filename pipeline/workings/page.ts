@@ -1,9 +1,12 @@
 /** The page of an attempt's workings as data: facts, the start, a section a figure, the rules they follow. */
-import { METHODS, type Method, type MethodId } from '../measurement/methods.ts';
+import { METHODS, type Method, type MethodId, methodsIn } from '../measurement/methods.ts';
 import { flagsInWords } from '../result/flag-rules.ts';
+import { languageOfRemark } from '../result/in-language.ts';
 import { measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
+import { surfaceInWords } from '../result/words/conditions.ts';
+import { reasonInWords } from '../result/words/set-aside.ts';
 import {
   capital,
   localiseDigits,
@@ -19,11 +22,14 @@ import { onsetPlot } from './onset-plot.ts';
 import { readingsTable } from './readings-table.ts';
 import type { StartWorkings } from './start.ts';
 import { type Block, resultInWords, stepBlocks } from './steps-in-words.ts';
+import { workingsWords } from './words.ts';
 import type { FigureWorkings, Workings } from './workings.ts';
 
 export interface WorkedFact {
   readonly label: string;
   readonly text: string;
+  /** Where the text is in another language than the page. */
+  readonly lang?: string;
 }
 
 /** One figure under one start rule: its id is the address that published numbers lead to. */
@@ -72,8 +78,8 @@ export function workingsPageOf(
     'uncertainty',
   ]);
   return {
-    title: `Workings of attempt ${attempt.number}`,
-    description: `Every figure of attempt ${attempt.number} of “${test.content.title}”, from the readings of its log to the printed number.`,
+    title: workingsWords(house).title(attempt.number),
+    description: workingsWords(house).description(attempt.number, test.content.title),
     facts: factsOf(workings, test, house, codeVersion),
     ...(workings.start === undefined
       ? {}
@@ -86,7 +92,7 @@ export function workingsPageOf(
     sections,
     rules: (Object.keys(METHODS) as MethodId[])
       .filter(id => used.has(id))
-      .map(id => ({ id, ...METHODS[id] })),
+      .map(id => ({ id, ...methodsIn(house)[id] })),
   };
 }
 
@@ -132,7 +138,7 @@ function partOf(
     blocks: [
       ...(withSteps ? stepBlocks(`readings-${anchor}`, name, steps, digits) : []),
       resultInWords(steps, value, printed, digits),
-      budget ?? 'No uncertainty is stated for this figure.',
+      budget ?? workingsWords(house).noUncertainty,
     ],
   };
 }
@@ -148,22 +154,30 @@ function printedOf(figure: FigureWorkings, attempt: Attempt, house: House): stri
 
 function startBlocks(start: StartWorkings, digits: WorkingDigits): readonly Block[] {
   const { firstMovementS, rolloutAtS, rolloutMps, ruler, firstMovementBudget, rolloutBudget } = start;
+  const words = workingsWords(digits.language);
   const time = (s: number): string => digits.of(s, 'time');
   const standard = (items: StartWorkings['rolloutBudget']): string =>
     time(Math.hypot(...items.map(item => item.standard)));
-  const table: Table = readingsTable('readings-start', 'Readings around the start', start.readings, digits);
+  const table: Table = readingsTable('readings-start', words.startReadings, start.readings, digits);
   return [
     table,
-    `First movement, by the fit of the whole rise: ${time(firstMovementS)}, standard uncertainty ${standard(firstMovementBudget)}.`,
-    `End of the first foot, by the same fit: ${time(rolloutAtS)}, standard uncertainty ${standard(rolloutBudget)}; ` +
-      `${time(rolloutAtS - firstMovementS)} after first movement, at ${digits.of(rolloutMps, 'speed')}.`,
+    words.firstMovement(time(firstMovementS), standard(firstMovementBudget)),
+    words.firstFoot(
+      time(rolloutAtS),
+      standard(rolloutBudget),
+      time(rolloutAtS - firstMovementS),
+      digits.of(rolloutMps, 'speed'),
+    ),
     ...(ruler === undefined
       ? []
       : [
-          `By hand: a straight line through lines ${ruler.from.line} and ${ruler.to.line}, drawn back to rest, is ` +
+          words.ruler(
+            ruler.from.line,
+            ruler.to.line,
             `${time(ruler.from.timeS)} − ${digits.bare(ruler.from.speedMps, 'speed')} ÷ (${digits.bare(ruler.to.speedMps, 'speed')} − ${digits.bare(ruler.from.speedMps, 'speed')}) × ` +
-            `${time(ruler.to.timeS - ruler.from.timeS)} = ${time(ruler.meetsS)}, ${digits.signed(ruler.meetsS - firstMovementS, 'time')} from first movement. ` +
-            'A ruler finds no slow beginning: it puts the start late and makes times short.',
+              `${time(ruler.to.timeS - ruler.from.timeS)} = ${time(ruler.meetsS)}`,
+            digits.signed(ruler.meetsS - firstMovementS, 'time'),
+          ),
         ]),
   ];
 }
@@ -178,45 +192,50 @@ function factsOf(
   const { language } = house;
   const direction = test.road.directions.find(({ id }) => id === attempt.directionId)?.name;
   const whole = (value: number): string => localiseDigits(String(value), language);
-  const facts: (readonly [string, string | undefined])[] = [
-    ['Attempt', `${attempt.number} of the day, at ${attempt.at}`],
-    ['Launch method', attempt.launchName],
-    ['Direction', direction],
-    ['Counts', attempt.setAside === undefined ? 'kept' : `set aside: ${attempt.setAside}`],
-    ['Noted', attempt.note],
-    ['Flags', measurement.flags.length === 0 ? 'none' : flagsInWords(attempt, house)],
-    ['Conditions', conditionsInWords(conditions, language)],
-    ['Log', `${attempt.log}, lines ${lines[0]} to ${lines[1]}`],
-    ['SHA-256 of the log', logSha256],
-    ['Readings', `${printQuantity(trace.rateHz, 'rate', 1, language)}, ${SPEED_FROM[trace.speedSource]}`],
+  const words = workingsWords(house);
+  const remark = (text: string | undefined): Pick<WorkedFact, 'lang'> => {
+    const lang = text === undefined ? undefined : languageOfRemark(test, text);
+    return lang === undefined ? {} : { lang };
+  };
+  const facts: (readonly [string, string | undefined, Pick<WorkedFact, 'lang'>?])[] = [
+    [words.attempt, words.ofTheDay(attempt.number, attempt.at)],
+    [words.launchMethod, attempt.launchName],
+    [words.direction, direction],
     [
-      'Scatter of one reading',
-      `${printQuantity(trace.noiseMps, 'speed', 3, language)}, ${NOISE_FROM[trace.noiseFrom]}`,
+      words.counts,
+      attempt.setAside === undefined ? words.kept : words.setAside(reasonInWords(attempt.setAside, house)),
+      remark(attempt.setAside),
+    ],
+    [words.noted, attempt.note, remark(attempt.note)],
+    [words.flags, measurement.flags.length === 0 ? words.none : flagsInWords(attempt, house)],
+    [words.conditions, conditionsInWords(conditions, language)],
+    [words.log, words.lines(attempt.log, lines[0], lines[1])],
+    [words.hash, logSha256],
+    [
+      words.readings,
+      `${printQuantity(trace.rateHz, 'rate', 1, language)}, ${words.speedFrom[trace.speedSource]}`,
     ],
     [
-      'Receiver, as its maker states',
+      words.scatter,
+      `${printQuantity(trace.noiseMps, 'speed', 3, language)}, ${words.noiseFrom[trace.noiseFrom]}`,
+    ],
+    [
+      words.receiver,
       test.content.receiver.speed_accuracy_kmh === undefined
-        ? 'no accuracy stated'
+        ? words.noAccuracy
         : withUnit(whole(test.content.receiver.speed_accuracy_kmh), 'km/h'),
     ],
-    ['Worked out by', `Evenground ${codeVersion}`],
+    [words.workedOutBy, words.program(codeVersion)],
   ];
-  return facts.flatMap(([label, text]) => (text === undefined || text === '' ? [] : [{ label, text }]));
+  return facts.flatMap(([label, text, lang]) =>
+    text === undefined || text === '' ? [] : [{ label, text, ...lang }],
+  );
 }
-
-const SPEED_FROM = {
-  recorded: 'speed as the receiver recorded it',
-  'derived-from-position': 'speed worked out from positions',
-} as const;
-const NOISE_FROM = {
-  standing: 'seen while standing',
-  moving: 'seen while moving',
-  assumed: 'assumed, because the log does not show it',
-} as const;
 
 function conditionsInWords(conditions: Attempt['conditions'], language: string): string {
   const { temperatureK, pressurePa, relativeHumidity, densityKgm3, headwindMps, crosswindMps, slopePct } =
     conditions;
+  const words = workingsWords(language);
   const print = (
     what: string,
     value: number | undefined,
@@ -224,15 +243,17 @@ function conditionsInWords(conditions: Attempt['conditions'], language: string):
   ): string | undefined =>
     value === undefined ? undefined : `${what} ${printQuantity(value, kind, undefined, language)}`;
   return [
-    `read at ${conditions.readAt}`,
-    print('air', temperatureK, 'temperature'),
-    print('pressure', pressurePa, 'pressure'),
-    print('humidity', relativeHumidity, 'humidity'),
-    print('density', densityKgm3, 'density'),
-    print('headwind', headwindMps, 'wind'),
-    print('crosswind', crosswindMps, 'wind'),
-    print('slope', slopePct, 'slope'),
-    conditions.surface === undefined ? undefined : `surface ${conditions.surface}`,
+    words.readAt(conditions.readAt),
+    print(words.air, temperatureK, 'temperature'),
+    print(words.pressure, pressurePa, 'pressure'),
+    print(words.humidity, relativeHumidity, 'humidity'),
+    print(words.density, densityKgm3, 'density'),
+    print(words.headwind, headwindMps, 'wind'),
+    print(words.crosswind, crosswindMps, 'wind'),
+    print(words.slope, slopePct, 'slope'),
+    conditions.surface === undefined
+      ? undefined
+      : `${words.surface} ${surfaceInWords(conditions.surface, language)}`,
   ]
     .filter(text => text !== undefined)
     .join(', ');

@@ -2,6 +2,7 @@
 import type { Table } from '../table/table.ts';
 import type { WorkingDigits } from './digits.ts';
 import type { Reading } from './readings.ts';
+import { workingsWords } from './words.ts';
 
 /** `marks` says by line what a reading is to the figure. */
 export function readingsTable(
@@ -11,16 +12,17 @@ export function readingsTable(
   digits: WorkingDigits,
   marks: ReadonlyMap<number, string> = new Map(),
 ): Table {
+  const words = workingsWords(digits.language);
   const taped = readings.some(({ distanceM }) => distanceM !== undefined);
   return {
     id,
     caption,
     columns: [
-      { label: 'Line', align: 'end' },
-      { label: 'Time', unit: 's', align: 'end' },
-      { label: 'Speed', unit: 'km/h', align: 'end' },
-      ...(taped ? [{ label: 'Distance', unit: 'm', align: 'end' as const }] : []),
-      ...(marks.size > 0 ? [{ label: 'Is', align: 'start' as const }] : []),
+      { label: words.line, align: 'end' },
+      { label: words.time, unit: 's', align: 'end' },
+      { label: words.speed, unit: 'km/h', align: 'end' },
+      ...(taped ? [{ label: words.distance, unit: 'm', align: 'end' as const }] : []),
+      ...(marks.size > 0 ? [{ label: words.is, align: 'start' as const }] : []),
     ],
     rows: readings.map(({ line, timeS, speedMps, distanceM }) => [
       { text: String(line), header: true },

@@ -5,44 +5,54 @@ import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
 import type { LineWorkings } from './distance.ts';
 import { readingsTable } from './readings-table.ts';
+import { workingsWords } from './words.ts';
 import type { Steps } from './workings.ts';
 
 /** What stands under a heading, in its order. */
 export type Block = string | Table;
 
-const pair = (before: { readonly line: number }, after: { readonly line: number }) =>
+const wordsOf = (digits: WorkingDigits) => workingsWords(digits.language);
+
+const pair = (before: { readonly line: number }, after: { readonly line: number }, digits: WorkingDigits) =>
   new Map([
-    [before.line, 'before'],
-    [after.line, 'after'],
+    [before.line, wordsOf(digits).before],
+    [after.line, wordsOf(digits).after],
   ]);
 
 /** A speed passed: readings, straight line, what was published. */
 export function crossingBlocks(id: string, crossing: CrossingWorkings, digits: WorkingDigits): Block[] {
   const { targetMps, before, after, straightS, timeS, parabola } = crossing;
+  const words = wordsOf(digits);
   const [v, v1, v2] = [targetMps, before.speedMps, after.speedMps].map(mps => digits.bare(mps, 'speed'));
-  const straight =
-    `Straight line between lines ${before.line} and ${after.line}: ${digits.of(before.timeS, 'time')} + ` +
-    `(${v} − ${v1}) ÷ (${v2} − ${v1}) × ${digits.of(after.timeS - before.timeS, 'time')} = ${digits.of(straightS, 'time')}.`;
+  const sum =
+    `${digits.of(before.timeS, 'time')} + ` +
+    `(${v} − ${v1}) ÷ (${v2} − ${v1}) × ${digits.of(after.timeS - before.timeS, 'time')} = ${digits.of(straightS, 'time')}`;
   return [
     readingsTable(
       id,
-      `Readings around ${digits.of(targetMps, 'speed')}`,
+      words.readingsAround(digits.of(targetMps, 'speed')),
       crossing.readings,
       digits,
-      pair(before, after),
+      pair(before, after, digits),
     ),
-    straight,
+    words.straight(before.line, after.line, sum),
     parabola === undefined
       ? publishedWithout(timeS - straightS, timeS, digits)
-      : `Published: ${digits.of(timeS, 'time')}, ${digits.signed(timeS - straightS, 'time')} from that line, by least squares through the ` +
-        `${parabola.count} readings of lines ${parabola.from.line} to ${parabola.to.line}: ${parabolaInWords(parabola, digits)}`,
+      : words.parabola(
+          digits.of(timeS, 'time'),
+          digits.signed(timeS - straightS, 'time'),
+          parabola.count,
+          parabola.from.line,
+          parabola.to.line,
+          parabolaInWords(parabola, digits),
+        ),
   ];
 }
 
 function publishedWithout(offS: number, timeS: number, digits: WorkingDigits): string {
   return Math.abs(offS) < 5e-5
-    ? 'Published: this straight line, because no curve through more readings agreed with them.'
-    : `Published: ${digits.of(timeS, 'time')}, ${digits.signed(offS, 'time')} from that line, by a fit of the bend that the readings go through here.`;
+    ? wordsOf(digits).straightPublished
+    : wordsOf(digits).bend(digits.of(timeS, 'time'), digits.signed(offS, 'time'));
 }
 
 function parabolaInWords(
@@ -54,34 +64,42 @@ function parabolaInWords(
   const bare = (value: number): string => digits.bare(value / 3.6, 'speed');
   const term = (value: number, power: string): string =>
     `${value < 0 ? ' − ' : ' + '}${bare(Math.abs(value))} t${power}`;
-  return `speed = ${bare(a)}${term(b, '')}${term(c, '²')} in km/h, where t is the time in seconds less ${digits.of(originS, 'time')}.`;
+  return wordsOf(digits).formula(`${bare(a)}${term(b, '')}${term(c, '²')}`, digits.of(originS, 'time'));
 }
 
 /** A line passed: readings with the tape, straight line, what was published. */
 export function lineBlocks(id: string, name: string, line: LineWorkings, digits: WorkingDigits): Block[] {
   const { before, after, onTapeM, straightS, timeS, speedMps, laid } = line;
+  const words = wordsOf(digits);
   const [d, d1, d2] = [onTapeM, before.distanceM!, after.distanceM!].map(m => digits.bare(m, 'distance'));
   const leadM = laid.next.distanceM!;
   return [
-    `The tape is laid at the end of the first foot, ${digits.of(laid.atS, 'time')}, at ${digits.of(laid.speedMps, 'speed')}. ` +
-      `To the next reading, line ${laid.next.line}, half the sum of the two speeds times the time between them: ${digits.of(leadM, 'distance')}. ` +
-      `${laid.intervals} intervals, each half the sum of its two speeds (in km/h, divided by 3.6) times its length, then lead to line ${before.line}.`,
-    readingsTable(
-      id,
-      `${name}: readings around the line, with the distance since the end of the first foot`,
-      line.readings,
-      digits,
-      pair(before, after),
+    words.tapeLaid(
+      digits.of(laid.atS, 'time'),
+      digits.of(laid.speedMps, 'speed'),
+      laid.next.line,
+      digits.of(leadM, 'distance'),
+      laid.intervals,
+      before.line,
     ),
-    `The tape has to read ${digits.of(onTapeM, 'distance')}. Straight line between lines ${before.line} and ${after.line}: ` +
-      `${digits.of(before.timeS, 'time')} + (${d} − ${d1}) ÷ (${d2} − ${d1}) × ${digits.of(after.timeS - before.timeS, 'time')} = ${digits.of(straightS, 'time')}.`,
-    `Published, with speed and not distance taken for straight between two readings: ${digits.of(timeS, 'time')}, ${digits.signed(timeS - straightS, 'time')} from that line; ` +
-      `there the speed is ${digits.of(speedMps, 'speed')}.`,
+    readingsTable(id, words.lineReadings(name), line.readings, digits, pair(before, after, digits)),
+    words.tapeReads(
+      digits.of(onTapeM, 'distance'),
+      before.line,
+      after.line,
+      `${digits.of(before.timeS, 'time')} + (${d} − ${d1}) ÷ (${d2} − ${d1}) × ${digits.of(after.timeS - before.timeS, 'time')} = ${digits.of(straightS, 'time')}`,
+    ),
+    words.linePublished(
+      digits.of(timeS, 'time'),
+      digits.signed(timeS - straightS, 'time'),
+      digits.of(speedMps, 'speed'),
+    ),
   ];
 }
 
 /** Everything from the readings to the last line. `name` is the figure's, its start rule with it. */
 export function stepBlocks(id: string, name: string, steps: Steps, digits: WorkingDigits): Block[] {
+  const words = wordsOf(digits);
   switch (steps.kind) {
     case 'speed':
       return crossingBlocks(id, steps.finish, digits);
@@ -98,60 +116,68 @@ export function stepBlocks(id: string, name: string, steps: Steps, digits: Worki
         ...crossingBlocks(`${id}-begin`, steps.begin, digits),
         readingsTable(
           `${id}-end`,
-          `${name}: readings around rest, with the distance since the speed was passed`,
+          words.restReadings(name),
           readings,
           digits,
-          new Map([[lastMoving.line, 'last']]),
+          new Map([[lastMoving.line, words.last]]),
         ),
-        `The distance grows by half the sum of two neighbouring speeds times the time between them. Rest comes at ${digits.of(atS, 'time')}, ` +
-          `by a fit of the end of the stop; from the last moving reading half its speed times the time left is ${digits.of(lastM, 'distance')}.`,
+        words.rest(digits.of(atS, 'time'), digits.of(lastM, 'distance')),
       ];
     }
     case 'mfdd':
       return [
         ...crossingBlocks(`${id}-begin`, steps.begin, digits),
         ...crossingBlocks(`${id}-end`, steps.finish, digits),
-        `Between the two speeds the car covered ${digits.of(steps.lengthM, 'distance')}.`,
+        words.covered(digits.of(steps.lengthM, 'distance')),
       ];
     case 'peak':
-      return [readingsTable(id, 'The stretch of steepest rise', steps.readings, digits)];
+      return [readingsTable(id, words.steepest, steps.readings, digits)];
     case 'top':
-      return [readingsTable(id, 'Readings around the highest', steps.readings, digits)];
+      return [readingsTable(id, words.aroundHighest, steps.readings, digits)];
   }
 }
 
 /** The last line: from the steps to the figure. `figure` is as worked out, `printed` as published. */
 export function resultInWords(steps: Steps, value: number, printed: string, digits: WorkingDigits): string {
-  const as = `Printed: ${printed}.`;
+  const words = wordsOf(digits);
+  return `${sumInWords(steps, value, digits)} ${words.printed(printed)}`;
+}
+
+function sumInWords(steps: Steps, value: number, digits: WorkingDigits): string {
+  const words = wordsOf(digits);
   const time = (s: number): string => digits.of(s, 'time');
   switch (steps.kind) {
     case 'speed':
-      return `Clock: ${time(steps.finish.timeS)} − ${time(steps.fromS)} = ${time(value)}. ${as}`;
+      return words.clock(`${time(steps.finish.timeS)} − ${time(steps.fromS)} = ${time(value)}`);
     case 'distance':
       return steps.finish.speedMps === value
-        ? `Speed at the line: ${digits.of(value, 'speed')}. ${as}`
-        : `Clock: ${time(steps.finish.timeS)} − ${time(steps.fromS)} = ${time(value)}. ${as}`;
+        ? words.speedAtLine(digits.of(value, 'speed'))
+        : words.clock(`${time(steps.finish.timeS)} − ${time(steps.fromS)} = ${time(value)}`);
     case 'rolling':
-      return `Between the two: ${time(steps.finish.timeS)} − ${time(steps.begin.timeS)} = ${time(value)}. ${as}`;
+      return words.between(`${time(steps.finish.timeS)} − ${time(steps.begin.timeS)} = ${time(value)}`);
     case 'stop': {
       const { lastMoving, lastM } = steps.stop;
-      return `Distance: ${digits.of(lastMoving.distanceM!, 'distance')} + ${digits.of(lastM, 'distance')} = ${digits.of(value, 'distance')}. ${as}`;
+      return words.distanceSum(
+        `${digits.of(lastMoving.distanceM!, 'distance')} + ${digits.of(lastM, 'distance')} = ${digits.of(value, 'distance')}`,
+      );
     }
     case 'mfdd': {
       const [vb, ve] = [steps.begin.targetMps, steps.finish.targetMps].map(mps => digits.bare(mps, 'speed'));
-      return `(${vb}² − ${ve}²) ÷ (25.92 × ${digits.bare(steps.lengthM, 'distance')}) = ${digits.of(value, 'acceleration')}. ${as}`;
+      return `(${vb}² − ${ve}²) ÷ (${words.mfddDivisor} × ${digits.bare(steps.lengthM, 'distance')}) = ${digits.of(value, 'acceleration')}.`;
     }
     case 'peak': {
       const [first, last] = [steps.readings[0]!, steps.readings.at(-1)!];
-      return (
-        `By hand, last less first: (${digits.bare(last.speedMps, 'speed')} − ${digits.bare(first.speedMps, 'speed')}) ÷ 3.6 ÷ ${time(last.timeS - first.timeS)} = ` +
-        `${digits.of(steps.betweenEndsMps2, 'acceleration')}. By least squares through all of them: ${digits.of(value, 'acceleration')}. ${as}`
+      return words.peak(
+        `(${digits.bare(last.speedMps, 'speed')} − ${digits.bare(first.speedMps, 'speed')}) ÷ ${words.kmhDivisor} ÷ ${time(last.timeS - first.timeS)} = ` +
+          digits.of(steps.betweenEndsMps2, 'acceleration'),
+        digits.of(value, 'acceleration'),
       );
     }
     case 'top':
-      return (
-        `By hand, the greatest middle one of three neighbouring readings: ${digits.of(steps.middleMps, 'speed')}. ` +
-        `Published, the top of the curves fitted around it: ${digits.of(value, 'speed')}, ${digits.signed(value - steps.middleMps, 'speed')} from it. ${as}`
+      return words.top(
+        digits.of(steps.middleMps, 'speed'),
+        digits.of(value, 'speed'),
+        digits.signed(value - steps.middleMps, 'speed'),
       );
   }
 }
