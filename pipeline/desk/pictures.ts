@@ -53,5 +53,6 @@ export async function overlayPng(
 /** A complete `<table>`. @throws ProblemError where there is no such table */
 export function tableHtml({ result, publication, others }: OpenTest, kind: string): string {
   if (!isTableKind(kind) || result === undefined) throw new ProblemError(nothingThere('table', kind));
-  return tableToHtml(TABLES[kind].make(result, publication.house, others));
+  const { house } = publication;
+  return tableToHtml(TABLES[kind].make(result, house, others), house);
 }

@@ -51,19 +51,22 @@ export async function articlePreview(open: OpenTest): Promise<string> {
           });
           drawn.set(
             mark,
-            figureToHtml({
-              number,
-              caption: made.caption,
-              altText: made.altText,
-              files: { wide: at(wide), narrow: at(narrow) },
-              tableHtml: '<table></table>',
-            }).replace(/<details>.*<\/details>/s, ''),
+            figureToHtml(
+              {
+                number,
+                caption: made.caption,
+                altText: made.altText,
+                files: { wide: at(wide), narrow: at(narrow) },
+                tableHtml: '<table></table>',
+              },
+              house,
+            ).replace(/<details>.*<\/details>/s, ''),
           );
         })(),
       );
       return `<div id="${mark}"></div>`;
     },
-    tableHtml: kind => scrollRegion(kind, tableHtml(open, kind)),
+    tableHtml: kind => scrollRegion(kind, tableHtml(open, kind), house),
   });
   await Promise.all(pictures);
   const html = article.html.replace(
@@ -81,7 +84,7 @@ export async function articlePreview(open: OpenTest): Promise<string> {
       `<article><header class="test-head"><div class="title"><h1>${escapeHtml(title)}</h1>`,
       `<p class="standfirst">${escapeHtml(draft.parsed.partly.standfirst ?? '')}</p></div></header>`,
       `<section class="part"><div class="content prose lead-paragraph">${html}</div></section>`,
-      `<section class="part"><div class="content">${notesHtml(article.numbers)}</div></section>`,
+      `<section class="part"><div class="content">${notesHtml(article.numbers, house)}</div></section>`,
       `<p class="caution"><strong>Caution.</strong> ${escapeHtml(cautionOf(house))}</p></article>`,
     ].join('\n'),
   );

@@ -331,7 +331,7 @@ async function plan(desk: Desk, id: string, query: URLSearchParams): Promise<obj
   return {
     ok: true,
     sentence: planFinding(made, house.language),
-    tableHtml: tableToHtml(roadPlanTable(made, house.language)),
+    tableHtml: tableToHtml(roadPlanTable(made, house.language), house),
     assumptions: planAssumptions(made, house.language).map(({ name, says }) => `${name}: ${says}`),
     caution: planCautionOf(house),
   };
