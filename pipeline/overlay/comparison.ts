@@ -2,13 +2,16 @@
  * Launch methods against each other, and car against car, by the median of all attempts: a best of many is
  * helped by chance more than a best of few, and a median's uncertainty holds the scatter between attempts.
  */
-import { compareResults } from '../result/compare.ts';
+
+import { capital, nameWithin } from '../language.ts';
+import { aheadInWords, compareResults } from '../result/compare.ts';
 import { MEASURES, measureInSentence } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairsOfFirst, shortFinding } from '../result/methods-words.ts';
 import type { Attempt, House, Result, TestResult } from '../result/result.ts';
 import { compareTests } from '../result/tests-compared.ts';
 import { testsVerdictInWords } from '../result/tests-words.ts';
+import { compareWords } from '../result/words/compare.ts';
 import { printDifference, printResult, startRuleInWords } from '../result/words.ts';
 import type { MadeOverlay, Overlay } from './overlay.ts';
 import {
@@ -17,13 +20,13 @@ import {
   footPhrases,
   headlineMeasure,
   keptAttempts,
-  MEDIAN_UNCERTAINTY,
   placeAndDate,
   said,
   sentenceCase,
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
 import { houseTheme } from './theme.ts';
+import { plateWords } from './words/plates.ts';
 
 interface Contender {
   readonly name: string;
@@ -40,11 +43,16 @@ const quickestFirst = (contenders: readonly Contender[]): readonly Contender[] =
 export function findingInWords(contenders: readonly Contender[], house: House): string {
   const [first, second] = quickestFirst(contenders);
   if (!first || !second) return '';
-  if (first.result.n < 2 || second.result.n < 2) return 'Not ranked: tried once only';
+  if (first.result.n < 2 || second.result.n < 2) return plateWords(house).notRankedOnce;
   const { difference, uncertainty, tooCloseToCall } = compareResults(first.result, second.result);
-  if (tooCloseToCall) return 'Too close to call';
+  if (tooCloseToCall) return capital(compareWords(house).tooCloseToCall);
   const apart = printDifference(difference, uncertainty, MEASURES[first.result.measure], house.language);
-  return `${first.name} is quicker by ${said([apart.text, apart.uncertainty]).join(' ')}`;
+  return aheadInWords(
+    first.name,
+    first.result.measure,
+    said([apart.text, apart.uncertainty]).join(' '),
+    house,
+  );
 }
 
 function makeComparison(
@@ -56,6 +64,7 @@ function makeComparison(
   house: House,
   ranked: boolean,
 ): MadeOverlay {
+  const words = plateWords(house);
   const columns = contenders.map(({ name: head, result }) => {
     const printed = printResult(result, house);
     return {
@@ -63,8 +72,8 @@ function makeComparison(
       value: printed.value,
       unit: printed.unit,
       notes: [
-        printed.uncertainty ?? 'uncertainty not known',
-        result.n === 1 ? 'one attempt' : `median of ${result.n}`,
+        printed.uncertainty ?? words.notKnown,
+        result.n === 1 ? words.oneAttempt : words.medianOf(result.n),
       ],
       strong: ranked && result === quickestFirst(contenders)[0]?.result,
     };
@@ -73,8 +82,8 @@ function makeComparison(
   const setAside = contenders.reduce((sum, { result }) => sum + result.nSetAside, 0);
   const foot = footPhrases([
     rule && startRuleInWords(rule, house),
-    MEDIAN_UNCERTAINTY,
-    setAside > 0 ? `${setAside} set aside` : undefined,
+    words.medianUncertainty,
+    setAside > 0 ? words.setAside(setAside) : undefined,
     ...extra,
   ]);
   return plateOverlay(
@@ -103,11 +112,11 @@ function launchMethods(test: TestResult, house: House): readonly MadeOverlay[] {
     makeComparison(
       '5-launch-methods',
       finding,
-      `${test.car.short_name}, ${measureInSentence(measure, house)} by launch method`,
+      plateWords(house).byLaunch(test.car.short_name, measureInSentence(measure, house)),
       shown.map(({ name, figures }) => ({ name, result: figures.median })),
       [
         compared.methods.length > shown.length
-          ? `${compared.methods.length - shown.length} other methods not shown`
+          ? plateWords(house).othersNotShown(compared.methods.length - shown.length)
           : undefined,
         conditionsInWords(attempts, house),
         placeAndDate(test, house),
@@ -133,7 +142,7 @@ function carAgainstCar(test: TestResult, other: TestResult, house: House): reado
     makeComparison(
       `6-against-${other.id}`,
       ranked ? findingInWords(contenders, house) : sentenceCase(testsVerdictInWords(compared, house)),
-      `${sentenceCase(measureInSentence(compared.measure, house))}, ${launch === undefined ? 'all launch methods' : launch.name.toLowerCase()}`,
+      `${sentenceCase(measureInSentence(compared.measure, house))}, ${launch === undefined ? plateWords(house).allLaunches : nameWithin(launch.name, house)}`,
       contenders,
       daysInWords(tests, counted, house),
       house,
@@ -152,7 +161,7 @@ function daysInWords(
     said([conditionsInWords(counted[index] ?? [], house), placeAndDate(test, house)]),
   );
   const [first = [], second = []] = days;
-  if (first.join() === second.join()) return [`both: ${first[0] ?? ''}`, ...first.slice(1)];
+  if (first.join() === second.join()) return [plateWords(house).both(first[0] ?? ''), ...first.slice(1)];
   return days.map((day, index) => `${tests[index]?.car.short_name}: ${day.join(', ')}`);
 }
 

@@ -1,27 +1,30 @@
 /** Who drove, with what, where and by whose leave; and on what terms the figures may be used. */
+
 import type { Overlay } from './overlay.ts';
 import { dateInWords, said } from './phrases.ts';
 import { type Fact, plateOverlay } from './plate.ts';
 import { houseTheme } from './theme.ts';
+import { plateWords } from './words/plates.ts';
 
 export const creditsOverlay: Overlay = {
   kind: 'credits',
   describes: 'Who drove, receiver, road, permission and licence.',
   make(test, house) {
     const { content, road } = test;
+    const words = plateWords(house);
     const facts: readonly Fact[] = [
-      { head: 'Drove and wrote', text: content.byline ?? '' },
-      { head: 'Receiver', text: content.receiver.what },
-      { head: 'Road', text: `${road.name}, ${road.surface}` },
-      { head: 'Permission', text: road.permission },
-      { head: 'Licence', text: `${house.licence.name}, figures and data` },
+      { head: words.drove, text: content.byline ?? '' },
+      { head: words.receiver, text: content.receiver.what },
+      { head: words.testRoad, text: `${road.name}, ${road.surface}` },
+      { head: words.permission, text: road.permission },
+      { head: words.licence, text: words.figuresAndData(house.licence.name) },
     ].filter(({ text }) => text !== '');
     const foot = said([
       house.site.replace(/^https?:\/\//, '').replace(/\/$/, ''),
-      content.published === undefined ? undefined : `published ${dateInWords(content.published, house)}`,
-      'closed road; local law and licensed practice come first',
+      content.published === undefined ? undefined : words.published(dateInWords(content.published, house)),
+      words.closedRoad,
     ]);
-    const subtitle = `Tested ${dateInWords(content.date, house)}`;
+    const subtitle = words.tested(dateInWords(content.date, house));
     return [
       plateOverlay(
         {

@@ -1,4 +1,6 @@
 /** The two ways along the road against each other, and their mean, with what a mean of both leaves out and keeps. */
+
+import { nameWithin } from '../language.ts';
 import { measureInSentence, measureLabel } from '../result/measures.ts';
 import { compareDirections } from '../result/methods-compared.ts';
 import { shortFinding } from '../result/methods-words.ts';
@@ -11,13 +13,13 @@ import {
   conditionsInWords,
   footPhrases,
   headlineMeasure,
-  MEDIAN_UNCERTAINTY,
   placeAndDate,
   said,
   sentenceCase,
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
 import { houseTheme } from './theme.ts';
+import { plateWords } from './words/plates.ts';
 
 /** Mean of two medians, each way counting once; its uncertainty from theirs, taken as independent (JCGM 100, 5.1.2). */
 export function meanOfBothWays(one: Result, other: Result): Result {
@@ -58,18 +60,19 @@ export const directionsOverlay: Overlay = {
     const inOrder = test.road.directions.flatMap(
       ({ id }) => compared.methods.find(each => each.id === id) ?? [],
     );
+    const words = plateWords(house);
     const columns = [
       ...inOrder.map(({ name, figures: { median } }) => ({
         head: sentenceCase(name),
         printed: printResult(median, house),
-        count: median.n === 1 ? 'one attempt' : `median of ${median.n}`,
+        count: median.n === 1 ? words.oneAttempt : words.medianOf(median.n),
       })),
-      { head: 'Mean of both', printed: printResult(mean, house), count: 'each way once' },
+      { head: words.meanOfBoth, printed: printResult(mean, house), count: words.eachWayOnce },
     ].map(({ head, printed, count }) => ({
       head,
       value: printed.value,
       unit: printed.unit,
-      notes: [printed.uncertainty ?? 'uncertainty not known', count],
+      notes: [printed.uncertainty ?? words.notKnown, count],
     }));
     const attempts = attemptsWithIds(
       test,
@@ -77,16 +80,16 @@ export const directionsOverlay: Overlay = {
     );
     const foot = footPhrases([
       startRuleInWords(startRule, house),
-      MEDIAN_UNCERTAINTY,
-      'the mean of both ways leaves out the slope, not the wind',
-      mean.nSetAside > 0 ? `${mean.nSetAside} set aside` : undefined,
+      words.medianUncertainty,
+      words.meanLeavesOut,
+      mean.nSetAside > 0 ? words.setAside(mean.nSetAside) : undefined,
       conditionsInWords(attempts, house),
       placeAndDate(test, house),
     ]);
     const title = sentenceCase(finding);
     const subtitle = said([
-      `${test.car.short_name}, ${measureInSentence(measure, house)} each way`,
-      launch?.name.toLowerCase(),
+      words.eachWay(test.car.short_name, measureInSentence(measure, house)),
+      launch && nameWithin(launch.name, house),
     ]).join(', ');
     return [
       plateOverlay(

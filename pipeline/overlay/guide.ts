@@ -1,4 +1,6 @@
 /** A picture for the editor's top track: where the safe areas end and where plates stand. Not for the finished film. */
+
+import type { Spoken } from '../language.ts';
 import type { Lettering, TextStyle } from '../lettering/lettering.ts';
 import { COLOUR } from '../look.ts';
 import { type Mark, marksToSvg } from './marks.ts';
@@ -6,6 +8,7 @@ import type { FrameSize, MadeOverlay } from './overlay.ts';
 import { plateArea } from './plate.ts';
 import { rectangle, textMark } from './plate-block.ts';
 import { type PixelArea, SAFE_STANDARDS, type SafeStandard, safeArea } from './safe-area.ts';
+import { guideWords } from './words/plates.ts';
 
 /** File name without size and ending: before every plate. */
 export const GUIDE_NAME = '0-guide';
@@ -21,42 +24,52 @@ interface Outline {
 }
 
 /** The guide as SVG: three outlines, light on dark so that they show on any picture, each told with its source. */
-export function guideToSvg(size: FrameSize, lettering: Lettering, standard: SafeStandard): string {
+export function guideToSvg(
+  size: FrameSize,
+  lettering: Lettering,
+  standard: SafeStandard,
+  spoken: Spoken = 'en',
+): string {
   const unitPx = Math.min(size.widthPx, size.heightPx) / 1080;
-  const { name, says } = SAFE_STANDARDS[standard];
+  const { name } = SAFE_STANDARDS[standard];
+  const words = guideWords(spoken);
+  const says = words.says[standard];
   const graphics = safeArea(size, 'graphics', standard);
   const outlines: readonly Outline[] = [
-    { area: safeArea(size, 'action', standard), label: `Whole line: ${name}, ${says.action}`, dashUnits: 0 },
-    { area: graphics, label: `Long dashes: ${name}, ${says.graphics}`, dashUnits: 24 },
+    { area: safeArea(size, 'action', standard), label: words.whole(name, says.action), dashUnits: 0 },
+    { area: graphics, label: words.long(name, says.graphics), dashUnits: 24 },
     {
       area: plateArea(size, standard),
-      label: 'Short dashes: place of the plates, lower quarter inside the above',
+      label: words.short,
       dashUnits: 8,
     },
   ];
-  const words = [
-    `${size.name}. Switch this off before export`,
+  const lines = [
+    words.switchOff(size.name),
     ...outlines.map(({ label }) => label),
-    ...(isSixteenToNine(size) ? [] : [`${name} is written for 16:9; the same shares are taken here`]),
+    ...(isSixteenToNine(size) ? [] : [words.otherShape(name)]),
   ];
   const { widthPx, heightPx } = size;
-  const lines = outlines.map(outline => outlineToSvg(outline, unitPx)).join('\n');
+  const shapes = outlines.map(outline => outlineToSvg(outline, unitPx)).join('\n');
   const roomPx = graphics.rightPx - graphics.leftPx - 2 * LABEL.inset * unitPx;
   const labels = marksToSvg(
-    labelMarks(words, unitPx, roomPx, lettering),
+    labelMarks(lines, unitPx, roomPx, lettering),
     graphics.leftPx + LABEL.inset * unitPx,
     graphics.topPx + LABEL.inset * unitPx,
     lettering,
   );
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}" viewBox="0 0 ${widthPx} ${heightPx}">\n${lines}\n${labels}\n</svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}" viewBox="0 0 ${widthPx} ${heightPx}">\n${shapes}\n${labels}\n</svg>\n`;
 }
 
 /** The guide of one size as something to render, beside the overlays. */
-export function guideOverlay(standard: SafeStandard): Pick<MadeOverlay, 'name' | 'altText' | 'svg'> {
+export function guideOverlay(
+  standard: SafeStandard,
+  spoken: Spoken = 'en',
+): Pick<MadeOverlay, 'name' | 'altText' | 'svg'> {
   return {
     name: GUIDE_NAME,
-    altText: `Guide for the editor: action-safe and graphics-safe area of ${SAFE_STANDARDS[standard].name}, and the area of the plates.`,
-    svg: (size, lettering) => guideToSvg(size, lettering, standard),
+    altText: guideWords(spoken).alt(SAFE_STANDARDS[standard].name),
+    svg: (size, lettering) => guideToSvg(size, lettering, standard, spoken),
   };
 }
 

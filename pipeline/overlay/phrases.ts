@@ -1,7 +1,10 @@
 /** Phrases that overlays say of a test: when, where, in what weather, and which measure heads it. */
+
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
+import { surfacesInWords as statesInWords } from '../result/words/conditions.ts';
 import { printQuantity, type QuantityKind } from '../result/words.ts';
+import { plateWords } from './words/plates.ts';
 
 /** Which measure heads a test: the first of these that it has. */
 const HEADLINES: readonly MeasureId[] = ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'];
@@ -35,7 +38,7 @@ export function rangeInWords(
   const low = printQuantity(Math.min(...known), kind, undefined, house.language);
   const high = printQuantity(Math.max(...known), kind, undefined, house.language);
   if (low === high) return low;
-  return `${low.split('\u00a0')[0]} to ${high}`;
+  return plateWords(house).range(low.split('\u00a0')[0]!, high);
 }
 
 /** Head or tail wind of some attempts; a wind known but not its direction is said as such. */
@@ -47,7 +50,7 @@ export function windInWords(attempts: readonly Attempt[], house: House): string 
       'wind',
       house,
     );
-    return wind === undefined ? undefined : `wind ${wind}`;
+    return wind === undefined ? undefined : plateWords(house).wind(wind);
   }
   const head = rangeInWords(
     along.filter(wind => wind >= 0),
@@ -59,7 +62,8 @@ export function windInWords(attempts: readonly Attempt[], house: House): string 
     'wind',
     house,
   );
-  return [head && `headwind ${head}`, tail && `tailwind ${tail}`].filter(Boolean).join(', ');
+  const words = plateWords(house);
+  return [head && words.headwind(head), tail && words.tailwind(tail)].filter(Boolean).join(', ');
 }
 
 /** `14 °C, 1006 hPa, headwind 1.6 m/s, slope 0.1 %, dry`: what is known of the air and road of some attempts. */
@@ -71,16 +75,16 @@ export function conditionsInWords(attempts: readonly Attempt[], house: House): s
     of('temperature', ({ conditions }) => conditions.temperatureK),
     of('pressure', ({ conditions }) => conditions.pressurePa),
     windInWords(attempts, house),
-    slope && `slope ${slope}`,
-    surfacesInWords(attempts),
+    slope && plateWords(house).slope(slope),
+    surfacesInWords(attempts, house),
   ].filter(Boolean);
   return facts.length === 0 ? undefined : facts.join(', ');
 }
 
 /** `dry`, or `dry and damp`. */
-export function surfacesInWords(attempts: readonly Attempt[]): string | undefined {
-  const surfaces = [...new Set(attempts.map(({ conditions }) => conditions.surface))].filter(Boolean);
-  return surfaces.length === 0 ? undefined : surfaces.join(' and ');
+export function surfacesInWords(attempts: readonly Attempt[], house: House): string | undefined {
+  const surfaces = [...new Set(attempts.flatMap(({ conditions }) => conditions.surface ?? []))];
+  return surfaces.length === 0 ? undefined : statesInWords(surfaces, house);
 }
 
 /** The attempts with these ids, in the day's order. */
@@ -89,9 +93,6 @@ export const attemptsWithIds = (test: TestResult, ids: readonly string[]): reado
 
 export const keptAttempts = (test: TestResult): readonly Attempt[] =>
   test.attempts.filter(({ setAside }) => setAside === undefined);
-
-/** What the ± of a median covers. */
-export const MEDIAN_UNCERTAINTY = '± about 95 %, scatter between attempts included';
 
 /** First letter large, as a foot or a sentence begins. */
 export const sentenceCase = (text: string): string =>

@@ -2,6 +2,7 @@
 
 import { CONDITIONS } from '../conditions/gain.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
+import { nameWithin } from '../language.ts';
 import { measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
@@ -17,6 +18,7 @@ import {
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
 import { houseTheme } from './theme.ts';
+import { plateWords } from './words/plates.ts';
 
 export const restatedOverlay: Overlay = {
   kind: 'restated',
@@ -37,19 +39,21 @@ export const restatedOverlay: Overlay = {
       { ...measured, value: restated.timeS, uncertainty: restated.uncertaintyS },
       house,
     );
+    const words = plateWords(house);
     const columns = [
-      { head: 'Measured', printed: asMeasured, strong: true },
-      { head: 'Restated', printed: asRestated, strong: false },
-    ].map(({ head, printed, strong }) => ({
+      { head: words.measured, within: words.measuredWithin, printed: asMeasured, strong: true },
+      { head: words.restated, within: words.restatedWithin, printed: asRestated, strong: false },
+    ].map(({ head, within, printed, strong }) => ({
       head,
+      within,
       value: printed.value,
       unit: printed.unit,
-      notes: [printed.uncertainty ?? 'uncertainty not known'],
+      notes: [printed.uncertainty ?? words.notKnown],
       strong,
     }));
     const changes = CONDITIONS.map(condition => {
       const seconds = printQuantity(restated.changesS[condition], 'time', 2, language);
-      return `${condition} ${restated.changesS[condition] > 0 && /[1-9]/.test(seconds) ? `+${seconds}` : seconds}`;
+      return `${words.change[condition]} ${restated.changesS[condition] > 0 && /[1-9]/.test(seconds) ? `+${seconds}` : seconds}`;
     });
     const air = [
       printQuantity(REFERENCE_AIR.temperatureK, 'temperature', undefined, language),
@@ -57,27 +61,31 @@ export const restatedOverlay: Overlay = {
     ];
     const foot = footPhrases([
       startRuleInWords(startRule, house),
-      `restated for a level road in still, dry air at ${air.join(' and ')}`,
-      `changed by ${changes.join(', ')}`,
-      `attempt ${attempt.number}${measured.n === 1 ? ', the only one' : `, the best of ${measured.n}`}`,
-      measured.nSetAside > 0 ? `${measured.nSetAside} set aside` : undefined,
-      '± is expanded uncertainty, k = 2',
+      words.restatedFor(air[0]!, air[1]!),
+      words.changedBy(changes),
+      measured.n === 1 ? words.onlyAttempt(attempt.number) : words.bestAttempt(attempt.number, measured.n),
+      measured.nSetAside > 0 ? words.setAside(measured.nSetAside) : undefined,
+      words.expanded,
       conditionsInWords(attempts, house),
       placeAndDate(test, house),
     ]);
-    const subtitle = said([label, attempt.launchName?.toLowerCase()]).join(', ');
+    const subtitle = said([label, attempt.launchName && nameWithin(attempt.launchName, house)]).join(', ');
     return [
       plateOverlay(
         {
           kind: 'restated',
           name: '8-restated',
           altText: `${test.car.name}, ${subtitle}: ${columns
-            .map(
-              ({ head, value, unit, notes }) => `${head.toLowerCase()} ${value} ${unit} ${notes.join(', ')}`,
-            )
+            .map(({ within, value, unit, notes }) => `${within} ${value} ${unit} ${notes.join(', ')}`)
             .join('; ')}. ${foot.join(', ')}.`,
         },
-        { label: house.name, title: test.car.name, subtitle, content: { body: 'columns', columns }, foot },
+        {
+          label: house.name,
+          title: test.car.name,
+          subtitle,
+          content: { body: 'columns', columns: columns.map(({ within: _, ...column }) => column) },
+          foot,
+        },
         houseTheme(house),
       ),
     ];

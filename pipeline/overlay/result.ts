@@ -1,4 +1,6 @@
 /** One measured figure: the headline time, the quarter mile, and the stop from 100 km/h where they were measured. */
+
+import { nameWithin } from '../language.ts';
 import { MEASURES, measureInSentence, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
@@ -15,6 +17,7 @@ import {
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
 import { houseTheme } from './theme.ts';
+import { plateWords } from './words/plates.ts';
 
 /** The same attempt on the other clock: `5.72 s after the one-foot rollout`. */
 function underOtherRule(result: Result, test: TestResult, house: House): string | undefined {
@@ -39,7 +42,7 @@ function makeOne(measure: MeasureId, test: TestResult, house: House): readonly M
     printed.rule,
     printed.count,
     underOtherRule(result, test, house),
-    printed.uncertainty === undefined ? 'no uncertainty can be stated' : '± is expanded uncertainty, k = 2',
+    printed.uncertainty === undefined ? plateWords(house).noUncertainty : plateWords(house).expanded,
     conditions,
     placeAndDate(test, house),
   ]);
@@ -50,14 +53,14 @@ function makeOne(measure: MeasureId, test: TestResult, house: House): readonly M
         name: `3-result-${measure}`,
         altText: said([
           `${test.car.name}, ${measureInSentence(measure, house)}: ${printed.text}${printed.uncertainty === undefined ? '' : ` ${printed.uncertainty}`}.`,
-          launch && `Launch method: ${launch}.`,
+          launch && plateWords(house).launchMethod(launch),
           `${foot.join(', ')}.`,
         ]).join(' '),
       },
       {
         label: house.name,
         title: test.car.name,
-        subtitle: sentenceCase(said([test.car.kind, launch?.toLowerCase()]).join(', ')),
+        subtitle: sentenceCase(said([test.car.kind, launch && nameWithin(launch, house)]).join(', ')),
         content: {
           body: 'headline',
           head: measureLabel(measure, house),

@@ -15,8 +15,6 @@ export type SafeStandard = 'ebu-r95' | 'smpte-st-2046-1';
 interface SafeShares {
   /** As the document is cited. */
   readonly name: string;
-  /** As the document puts it: the area's name and its figure. */
-  readonly says: Readonly<Record<SafeArea, string>>;
   /** Margin at each edge, thousandths of that side's length: whole numbers, so that 5 % of 1080 is 54 exactly. */
   readonly marginPerMille: Readonly<Record<SafeArea, number>>;
 }
@@ -24,15 +22,10 @@ interface SafeShares {
 export const SAFE_STANDARDS: Readonly<Record<SafeStandard, SafeShares>> = {
   'ebu-r95': {
     name: 'EBU R 95',
-    says: { action: 'action safe, 3.5 % from each edge', graphics: 'graphics safe, 5 % from each edge' },
     marginPerMille: { action: 35, graphics: 50 },
   },
   'smpte-st-2046-1': {
     name: 'SMPTE ST 2046-1',
-    says: {
-      action: 'safe action area, 93 % of width and height',
-      graphics: 'safe title area, 90 % of width and height',
-    },
     marginPerMille: { action: (1000 - 930) / 2, graphics: (1000 - 900) / 2 },
   },
 };

@@ -1,4 +1,6 @@
 /** The splits of one run: the best attempt at the headline measure. */
+
+import { nameWithin } from '../language.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { MeasureId } from '../result/result.ts';
@@ -14,6 +16,7 @@ import {
 } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
 import { houseTheme } from './theme.ts';
+import { plateWords } from './words/plates.ts';
 
 /** The splits shown, in the order of importance; the first five that the run has. */
 const WANTED: readonly MeasureId[] = [
@@ -53,17 +56,18 @@ export const splitsOverlay: Overlay = {
     const attempts = attemptsWithIds(test, [attemptId]);
     const [attempt] = attempts;
     const printedBest = printResult(best, house);
+    const words = plateWords(house);
     const foot = footPhrases([
       printedBest.rule,
       best.n === 1
-        ? `attempt ${attempt?.number}, the only one`
-        : `attempt ${attempt?.number}, the best of ${best.n} at ${measureLabel(best.measure, house)}`,
-      best.nSetAside > 0 ? `${best.nSetAside} set aside` : undefined,
-      '± is expanded uncertainty, k = 2',
+        ? words.onlyAttempt(attempt?.number ?? 0)
+        : words.bestAttemptAt(attempt?.number ?? 0, best.n, measureLabel(best.measure, house)),
+      best.nSetAside > 0 ? words.setAside(best.nSetAside) : undefined,
+      words.expanded,
       conditionsInWords(attempts, house),
       placeAndDate(test, house),
     ]);
-    const altText = `${test.car.name}, splits of one run: ${splits
+    const altText = `${words.splitsAlt(test.car.name)}: ${splits
       .map(({ label, printed }) => said([`${label} ${printed.text}`, printed.uncertainty]).join(' '))
       .join('; ')}. ${foot.join(', ')}.`;
     const launch = attempt?.launchName;
@@ -73,14 +77,14 @@ export const splitsOverlay: Overlay = {
         {
           label: house.name,
           title: test.car.name,
-          subtitle: launch === undefined ? 'Splits of one run' : `Splits, ${launch.toLowerCase()}`,
+          subtitle: launch === undefined ? words.splitsOfOneRun : words.splits(nameWithin(launch, house)),
           content: {
             body: 'columns',
             columns: splits.map(({ measure, label, printed }) => ({
               head: label,
               value: printed.value,
               unit: printed.unit,
-              notes: [printed.uncertainty ?? 'uncertainty not known'],
+              notes: [printed.uncertainty ?? words.notKnown],
               strong: measure === headline,
             })),
           },

@@ -63,7 +63,7 @@ export async function writeOverlays(
   const plates = platesOf(test, publication);
   if (plates.length === 0) return { overlays: [], files: [], problems: [] };
   const frameSizes = houseFrameSizes(house);
-  const guide = { ...guideOverlay(houseTheme(house).safeAreas), kind: GUIDE_KIND };
+  const guide = { ...guideOverlay(houseTheme(house).safeAreas, house), kind: GUIDE_KIND };
   const overlays = await fewAtOnce([guide, ...plates], async ({ kind, name, altText, svg }) => {
     const sizes: { name: string; path: string }[] = [];
     for (const size of frameSizes) {

@@ -1,6 +1,8 @@
 /** What a running plate says: fixed words, and the numbers that run. */
+
 import { conditionsInWords, footPhrases, placeAndDate, said, sentenceCase } from '../overlay/phrases.ts';
 import type { PlateContent } from '../overlay/plate.ts';
+import { plateWords } from '../overlay/words/plates.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, startRuleInWords } from '../result/words.ts';
 import { type FrameValues, frameValues, type SequencePlan } from './plan.ts';
@@ -30,6 +32,7 @@ export interface RunningContent extends PlateContent {
 /** The words of a plan's plate. The start rule stands over the clock, so that no frame is without it. */
 export function runningContent(plan: SequencePlan, test: TestResult, house: House): RunningContent {
   const { attempt } = plan;
+  const words = plateWords(house);
   const values = frameValues(plan);
   const { language } = house;
   let fastest = 0;
@@ -46,15 +49,20 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
   return {
     label: house.name,
     title: test.car.name,
-    subtitle: said([attempt.launchName, `attempt ${attempt.number}`]).join(', '),
+    subtitle: said([attempt.launchName, words.attempt(attempt.number)]).join(', '),
     // Headline and columns are for stills; what stands here instead runs.
     content: { body: 'prose', text: '' },
     numbers: [
       { id: 'clock', head: sentenceCase(startRuleInWords(plan.startRule, house)), unit: 's', shape: clock },
-      { id: 'speed', head: 'Speed', unit: 'km/h', shape: shapeOf(localiseDigits(String(fastest), language)) },
+      {
+        id: 'speed',
+        head: words.speed,
+        unit: 'km/h',
+        shape: shapeOf(localiseDigits(String(fastest), language)),
+      },
       {
         id: 'distance',
-        head: 'Distance',
+        head: words.distance,
         unit: 'm',
         shape: shapeOf(localiseDigits(String(farthest), language)),
       },
@@ -66,8 +74,8 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
       uncertainty: printed.uncertainty?.replace(`\u00a0${printed.unit}`, '') ?? '',
     })),
     foot: footPhrases([
-      attempt.setAside === undefined ? undefined : 'set aside, not counted among the results',
-      uncertain ? '± is expanded uncertainty, k = 2' : 'uncertainty not known',
+      attempt.setAside === undefined ? undefined : words.runSetAside,
+      uncertain ? words.expanded : words.notKnown,
       conditionsInWords([attempt], house),
       placeAndDate(test, house),
     ]),

@@ -3,9 +3,11 @@
 import type { FrameSize } from '../overlay/overlay.ts';
 import { SAFE_STANDARDS, type SafeStandard } from '../overlay/safe-area.ts';
 import { type Counting, frameToTimecode } from '../overlay/timecode.ts';
+import { guideWords } from '../overlay/words/plates.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { startRuleInWords } from '../result/words.ts';
 import type { SequencePlan } from './plan.ts';
+import { type NoteFact, sequenceNoteWords } from './words/note.ts';
 
 export interface NoteFacts {
   readonly size: FrameSize;
@@ -20,47 +22,46 @@ export interface NoteFacts {
 /** Plain text, lines of about 80 characters. */
 export function sequenceNote(plan: SequencePlan, test: TestResult, house: House, facts: NoteFacts): string {
   const { frameRate, movesAtFrame, firstFrame, lastFrame, stopsAtFrame } = plan;
+  const words = sequenceNoteWords(house);
   const label = (frame: number): string => frameToTimecode(frame, frameRate, facts.counting);
-  const ratio = frameRate.seconds === 1 ? '' : ` (exactly ${frameRate.frames}/${frameRate.seconds})`;
-  const at = (frame: number): string => `frame ${frame}, ${label(frame)}`;
+  const at = (frame: number): string => words.frame(frame, label(frame));
+  const exactly = frameRate.seconds === 1 ? undefined : `${frameRate.frames}/${frameRate.seconds}`;
+  const { name } = SAFE_STANDARDS[facts.safeAreas];
   return `${[
-    `${test.car.name}, attempt ${plan.attempt.number}: clock, speed and distance for video`,
+    words.title(test.car.name, plan.attempt.number),
     `${house.name}. ${house.licence.name}.`,
     '',
-    `Pictures      ${facts.pattern}, ${firstFrame} to ${lastFrame} (${lastFrame - firstFrame + 1} frames)`,
-    `Size          ${facts.size.widthPx} x ${facts.size.heightPx} pixels, square`,
-    `Rate          ${frameRate.name} frames per second${ratio}, ${facts.counting} timecode`,
-    'Colour        sRGB, 8 bits a channel',
-    'Alpha         straight (not premultiplied). If edges look dark or light, the editing',
-    '              program has taken it for premultiplied: set it to straight.',
-    `Place         ${SAFE_STANDARDS[facts.safeAreas].says.graphics} (${SAFE_STANDARDS[facts.safeAreas].name}),`,
-    '              in the lower quarter',
+    ...[
+      words.pictures(facts.pattern, firstFrame, lastFrame),
+      words.size(facts.size.widthPx, facts.size.heightPx),
+      words.rate(frameRate.name, exactly, facts.counting),
+      words.colour,
+      words.alpha,
+      words.place(guideWords(house).says[facts.safeAreas].graphics, name),
+    ].flatMap(inColumns),
     '',
-    `The car moves at ${at(movesAtFrame)}${facts.clip === undefined ? '' : ` of ${facts.clip}`}.`,
-    'That frame is the first on which the car has moved, and is taken as the instant of',
-    'first movement: the picture cannot tell it more finely than one frame.',
-    'The number in a file name is the frame of the clip it belongs to.',
+    ...words.moves(at(movesAtFrame), facts.clip),
     '',
-    `Start rule    ${startRuleInWords(plan.startRule, house)}; it stands over the clock in every frame`,
-    'Clock         the time that has passed at the beginning of the frame, cut and not',
-    `              rounded; from ${at(stopsAtFrame)},`,
-    '              it stands at the published figure, rounded as it is in print',
-    'Speed         from the recorded speeds around the instant, whole km/h that are passed',
-    'Distance      the integral of speed from where the clock starts, whole metres passed',
-    '              (a dash where the log has no readings: nothing is filled in)',
-    ...(plan.holdFrames > 0
-      ? [`Splits        set off for ${plan.holdFrames} frames, or until the next; the clock goes on`]
-      : ['Splits        filled in as they are reached; the clock goes on']),
+    ...[
+      words.rule(startRuleInWords(plan.startRule, house)),
+      words.clock(at(stopsAtFrame)),
+      words.speed,
+      words.distance,
+      plan.holdFrames > 0 ? words.splitsHeld(plan.holdFrames) : words.splits,
+    ].flatMap(inColumns),
     '',
     ...plan.splits.map(({ label: name, printed }) =>
       `  ${name.padEnd(12)}  ${[printed.text, printed.uncertainty].filter(Boolean).join(' ')}`.trimEnd(),
     ),
     '',
-    ...facts.files.map(([name, what]) => `${name.padEnd(14)}${what}`),
+    ...facts.files.map(([file, what]) => `${file.padEnd(HEAD_WIDTH)}${what}`),
     '',
-    'Acceleration, braking and top-speed tests are dangerous. These figures come from a',
-    'closed road, with permission. They are not a clearance to drive.',
+    ...words.caution,
   ]
     .join('\n')
     .replaceAll('\u00a0', ' ')}\n`;
 }
+
+const HEAD_WIDTH = 14;
+const inColumns = ([head, ...lines]: NoteFact): readonly string[] =>
+  lines.map((line, index) => (index === 0 ? head : '').padEnd(HEAD_WIDTH) + line);

@@ -2,12 +2,15 @@
  * Runs as an editing program places them: where the car moves, where each split is reached, where it stops,
  * in whole frames. The same marks stand in every file this folder writes.
  */
+
+import { nameWithin } from '../language.ts';
 import { type Counting, type FrameRate, framesPerDay, labelsPerSecond } from '../overlay/timecode.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
 import { startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import { firstFrameAt } from '../sequence/plan.ts';
 import { clockBeginsS, lastSplit, type RunSplit, splitsReached, splitsShown } from '../sequence/splits.ts';
+import { markWords } from './words/marks.ts';
 
 export interface TimelineMark {
   readonly kind: 'movement' | 'clock' | 'split' | 'stop';
@@ -88,6 +91,7 @@ export function runTimeline(
   if (start === undefined) return undefined;
   const { startRule, frameRate, movesAtFrame = 0, leadFrames = 0, clip, plates } = place;
   const splits = place.splits ?? usualSplits(test, attempt, house, startRule);
+  const words = markWords(house);
   const rule = startRuleInWords(startRule, house);
   const beginsS = clockBeginsS(attempt, startRule);
   const stopped = run.braking !== undefined && run.status === 'complete';
@@ -95,8 +99,8 @@ export function runTimeline(
   const marks: readonly TimelineMark[] = [
     {
       kind: 'movement',
-      name: 'First movement',
-      comment: beginsS === 0 ? `The car moves; ${rule}` : 'The car moves',
+      name: words.firstMovement,
+      comment: beginsS === 0 ? `${words.carMoves}; ${rule}` : words.carMoves,
       frame: 0,
     },
     ...(beginsS === 0
@@ -104,28 +108,28 @@ export function runTimeline(
       : [
           {
             kind: 'clock' as const,
-            name: 'Clock starts',
-            comment: `The car has covered one foot; ${rule}`,
+            name: words.clockStarts,
+            comment: `${words.oneFoot}; ${rule}`,
             frame: firstFrameAt(beginsS, frameRate),
           },
         ]),
     ...splits.map(({ label, printed, afterMovementS }) => ({
       kind: 'split' as const,
       name: label,
-      comment: [label, [printed.text, printed.uncertainty].filter(Boolean).join(' ')]
-        .join(' in ')
-        .concat(`, ${rule}`),
+      comment: `${words.reached(label, [printed.text, printed.uncertainty].filter(Boolean).join(' '))}, ${rule}`,
       frame: firstFrameAt(afterMovementS, frameRate),
     })),
     {
       kind: 'stop',
-      name: stopped ? 'Car stopped' : 'Run ends',
-      comment: stopped ? 'The car stands again' : 'The measured run ends',
+      name: stopped ? words.carStopped : words.runEnds,
+      comment: stopped ? words.standsAgain : words.measuredRunEnds,
       frame: stopFrame,
     },
   ];
   return {
-    name: [`Attempt ${attempt.number}`, attempt.launchName?.toLowerCase()].filter(Boolean).join(', '),
+    name: [words.attempt(attempt.number), attempt.launchName && nameWithin(attempt.launchName, house)]
+      .filter(Boolean)
+      .join(', '),
     title: test.car.name,
     reel: reelName(clip ?? attempt.id),
     startRule,
