@@ -219,7 +219,7 @@ function removed(text: string, parent: YAMLMap | YAMLSeq, step: Step): string | 
   if (item === undefined) return text;
   const head = (isMap(parent) ? (item as Pair).key : item) as Node;
   const tail = (isMap(parent) ? ((item as Pair).value ?? (item as Pair).key) : item) as Node;
-  if (parent.items.length === 1) return undefined;
+  if (parent.items.length === 1) return emptied(text, parent);
   if (parent.flow) {
     const next = parent.items[index + 1];
     if (next !== undefined) {
@@ -235,4 +235,21 @@ function removed(text: string, parent: YAMLMap | YAMLSeq, step: Step): string | 
   // A first field on its parent's line, behind a dash, is left to the library.
   if (text.slice(from, at).trim() !== '') return undefined;
   return splice(text, from, lastLineEnd(text, tail), '');
+}
+
+/** A collection whose only entry went: it stays, empty, since its being there may mean something. */
+function emptied(text: string, node: YAMLMap | YAMLSeq): string | undefined {
+  const nothing = isMap(node) ? '{}' : '[]';
+  if (node.flow === true) return splice(text, startOf(node), endOf(node), nothing);
+  const colon = text.lastIndexOf(':', startOf(node));
+  // Only blanks, and no remark that would be lost, between its name and itself.
+  if (
+    colon < 0 ||
+    text
+      .slice(colon + 1, startOf(node))
+      .replace('-', '')
+      .trim() !== ''
+  )
+    return undefined;
+  return splice(text, colon + 1, lastLineEnd(text, node), ` ${nothing}\n`);
 }

@@ -1,0 +1,255 @@
+/** The running desk, asked over the network as its page asks it, and as others try to. */
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { request } from 'node:http';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { LOG_LIMIT_BYTES } from '../../pipeline/desk/body.ts';
+import { copiedContent, type RunningDesk, removeContent, startDesk } from './running-desk.ts';
+
+const TEST = 'quillet-sorrel-wet';
+const FILE = `content/tests/${TEST}/test.yaml`;
+
+let root: string;
+let desk: RunningDesk;
+beforeAll(async () => {
+  root = copiedContent();
+  desk = await startDesk(root);
+}, 120_000);
+afterAll(async () => {
+  await desk?.kill();
+  removeContent(root);
+});
+
+interface Asked {
+  readonly method?: string;
+  readonly headers?: Readonly<Record<string, string | undefined>>;
+  readonly body?: string | Buffer;
+  /** Without a content-length, as a stream. */
+  readonly streamed?: boolean;
+}
+interface Got {
+  readonly status: number;
+  readonly text: string;
+  readonly headers: Readonly<Record<string, string | string[] | undefined>>;
+}
+
+/** By hand, since a browser's fetch would not let a test lie about its host or origin. */
+function ask(
+  path: string,
+  { method = 'GET', headers = {}, body, streamed = false }: Asked = {},
+): Promise<Got> {
+  const own: Record<string, string | undefined> = {
+    host: `127.0.0.1:${desk.port}`,
+    origin: method === 'GET' ? undefined : desk.origin,
+    'sec-fetch-site': 'same-origin',
+    'x-desk-token': desk.token,
+    ...(body === undefined || streamed ? {} : { 'content-length': String(Buffer.byteLength(body)) }),
+    ...headers,
+  };
+  const sent = Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined)) as Record<
+    string,
+    string
+  >;
+  return new Promise((got, failed) => {
+    const asked = request({ host: '127.0.0.1', port: desk.port, path, method, headers: sent }, response => {
+      const parts: Buffer[] = [];
+      response.on('data', part => parts.push(part));
+      response.on('end', () =>
+        got({
+          status: response.statusCode ?? 0,
+          text: Buffer.concat(parts).toString(),
+          headers: response.headers,
+        }),
+      );
+    });
+    asked.on('error', failed);
+    if (body !== undefined) asked.write(body);
+    asked.end();
+  });
+}
+const api = (path: string, asked: Asked = {}) => ask(`/desk/api/${path}`, asked);
+interface View {
+  readonly version: string;
+  readonly articleVersion: string;
+  readonly article: string;
+  readonly test: { readonly title: string; readonly attempts: readonly { readonly note?: string }[] };
+  readonly undo: number;
+  readonly runs: readonly { readonly attempt?: number; readonly kept: boolean }[];
+  readonly results: readonly { readonly measure: string; readonly text: string }[];
+  readonly logs: readonly { readonly file: string; readonly asks?: readonly unknown[] }[];
+  readonly problems: readonly { readonly id: string }[];
+}
+const viewOf = async (id = TEST): Promise<View> => JSON.parse((await api(`test/${id}`)).text) as View;
+const put = (body: unknown, id = TEST) => api(`test/${id}`, { method: 'PUT', body: JSON.stringify(body) });
+const idsOf = ({ text }: Got): readonly string[] =>
+  (JSON.parse(text) as { problems: readonly { id: string }[] }).problems.map(({ id }) => id);
+
+describe('strangers', () => {
+  it.each<[string, Asked]>([
+    ['without the token', { headers: { 'x-desk-token': undefined } }],
+    ['with the token of another start', { headers: { 'x-desk-token': 'x'.repeat(32) } }],
+    [
+      'from a page of elsewhere',
+      { headers: { origin: 'https://evil.example', 'sec-fetch-site': 'cross-site' } },
+    ],
+    ['by a name bound to this address', { headers: { host: 'evil.example' } }],
+    ['writing without an origin', { method: 'PUT', body: '{}', headers: { origin: undefined } }],
+  ])('%s are refused, and nothing is written', async (_, asked) => {
+    const before = readFileSync(join(root, FILE), 'utf8');
+    for (const path of ['publication', `test/${TEST}`, 'events']) {
+      const got = await api(path, asked);
+      expect(got.status, path).toBe(403);
+      expect(got.headers['access-control-allow-origin']).toBeUndefined();
+    }
+    expect(readFileSync(join(root, FILE), 'utf8')).toBe(before);
+  });
+
+  it.each([
+    'test/..%2f..%2fpackage.json',
+    'test/%2e%2e',
+    'test/../../../etc/passwd',
+    'test/%00',
+    'test/%E0%A4%A',
+    `test/${TEST}/trace?log=../test.yaml`,
+    `test/${TEST}/trace?log=/etc/passwd`,
+    'test/C:%5Cx',
+    'car/..%2ftests',
+  ])('asking for %s get nothing of the disk', async path => {
+    const got = await api(path);
+    expect([400, 403, 404]).toContain(got.status);
+    expect(got.text).not.toMatch(/root:|"name": "evenground"|\n\s+at /);
+  });
+
+  it('may not send more than a log can be, said or streamed', async () => {
+    const said = await api(`test/${TEST}/log?name=a.csv`, {
+      method: 'POST',
+      headers: { 'content-length': String(LOG_LIMIT_BYTES + 1) },
+      streamed: true,
+    }).catch((error: Error) => error);
+    if (!(said instanceof Error)) expect(idsOf(said)).toEqual(['desk-too-large']);
+    const streamed = await api(`test/${TEST}`, {
+      method: 'PUT',
+      body: Buffer.alloc(2 * 2 ** 20, 32),
+      streamed: true,
+    }).catch((error: Error) => error);
+    if (!(streamed instanceof Error)) expect(idsOf(streamed)).toEqual(['desk-too-large']);
+    expect(readdirSync(join(root, `content/tests/${TEST}/logs`)).some(name => name.startsWith('a.'))).toBe(
+      false,
+    );
+    expect((await api('publication')).status).toBe(200);
+  });
+
+  it('find no way to change what an object is', async () => {
+    const { version } = await viewOf();
+    const got = await put({ version, changes: [{ path: ['__proto__', 'polluted'], value: 1 }] });
+    expect(got.status).toBe(400);
+  });
+});
+
+describe('a test at the desk', () => {
+  it('shows what is written and what was measured', async () => {
+    const view = await viewOf();
+    expect(view.runs.length).toBeGreaterThan(5);
+    expect(view.runs.some(({ kept }) => kept)).toBe(true);
+    expect(view.results.find(({ measure }) => measure === '0-100-kmh')?.text).toMatch(/^\d+\.\d+\u00a0s ±/);
+  });
+
+  it('is changed in its one place, measured anew, and taken back', async () => {
+    const before = readFileSync(join(root, FILE), 'utf8');
+    const view = await viewOf();
+    const kept = view.runs.findIndex(run => run.kept && run.attempt !== undefined);
+    const index = view.runs[kept]!.attempt!;
+    const got = await put({
+      version: view.version,
+      changes: [{ path: ['attempts', index, 'set_aside'], value: 'A dog' }],
+    });
+    expect(got.status, got.text).toBe(200);
+    const after = JSON.parse(got.text) as View;
+    expect(after.runs[kept]!.kept).toBe(false);
+    const lines = (text: string) => new Set(text.split('\n'));
+    const written = readFileSync(join(root, FILE), 'utf8');
+    expect([...lines(before)].filter(line => !lines(written).has(line)).length).toBeLessThanOrEqual(2);
+    const back = JSON.parse((await api(`test/${TEST}/undo`, { method: 'POST', body: '{}' })).text) as View;
+    expect(back.runs[kept]!.kept).toBe(true);
+    expect(readFileSync(join(root, FILE), 'utf8')).toBe(before);
+  });
+
+  it('takes no value that its field cannot have', async () => {
+    const { version } = await viewOf();
+    const before = readFileSync(join(root, FILE), 'utf8');
+    const got = await put({ version, changes: [{ path: ['as_tested', 'mass_kg'], value: 'heavy' }] });
+    expect(got.status).toBe(400);
+    expect(idsOf(got)[0]).toMatch(/^content-/);
+    expect(readFileSync(join(root, FILE), 'utf8')).toBe(before);
+  });
+
+  it('that was changed in an editor meanwhile is not written over', async () => {
+    const { version } = await viewOf();
+    const edited = `${readFileSync(join(root, FILE), 'utf8')}# by hand\n`;
+    writeFileSync(join(root, FILE), edited);
+    const got = await put({ version, changes: [{ path: ['title'], value: 'Mine' }] });
+    expect(got.status).toBe(409);
+    const { conflict } = JSON.parse(got.text) as {
+      conflict: { yours: string; onDisk: string; versionOnDisk: string };
+    };
+    expect(conflict.onDisk).toBe(edited);
+    expect(conflict.yours).toContain('title: Mine');
+    expect(readFileSync(join(root, FILE), 'utf8')).toBe(edited);
+    const again = await put({
+      version: conflict.versionOnDisk,
+      changes: [{ path: ['title'], value: 'Mine' }],
+    });
+    expect(again.status).toBe(200);
+    expect(readFileSync(join(root, FILE), 'utf8')).toContain('# by hand');
+  });
+
+  it('begins from nothing: made, given a log, shown in the day', async () => {
+    const body = JSON.stringify({
+      kind: 'test',
+      title: 'A new day',
+      car: 'quillet-sorrel',
+      road: 'ossenby-fen',
+      date: '2026-05-12',
+    });
+    const { id } = JSON.parse((await api('new', { method: 'POST', body })).text) as { id: string };
+    expect(id).toBe('a-new-day');
+    const log = readFileSync(
+      resolve(import.meta.dirname, '../../content/tests/quillet-sorrel-dry/logs/first.csv'),
+    );
+    const got = await api(`test/${id}/log?name=${encodeURIComponent('../My Log.CSV')}`, {
+      method: 'POST',
+      body: log,
+    });
+    expect(got.status, got.text).toBe(200);
+    const view = JSON.parse(got.text) as View;
+    expect(view.logs.map(({ file }) => file)).toEqual(['logs/my-log.csv']);
+    expect(view.runs.length).toBeGreaterThan(2);
+    const strip = JSON.parse((await api(`test/${id}/trace?log=logs/my-log.csv&points=500`)).text) as {
+      timeS: number[];
+    };
+    expect(strip.timeS.length).toBeGreaterThan(400);
+    const asked = await api(`test/${id}/log?name=b.csv`, {
+      method: 'POST',
+      body: 'when,how fast\n0.0,0\n0.1,3\n0.2,6\n',
+    });
+    expect((JSON.parse(asked.text) as View).logs.at(-1)!.asks).toHaveLength(1);
+    const none = await api(`test/${id}/log?name=c.csv`, {
+      method: 'POST',
+      body: '<!doctype html><html></html>',
+    });
+    expect(idsOf(none)).toEqual(['log-web-page']);
+    expect(readdirSync(join(root, `content/tests/${id}/logs`)).sort()).toEqual(['b.csv', 'my-log.csv']);
+  });
+});
+
+describe('what a build makes', () => {
+  it('has nothing of the desk in it', () => {
+    // The route is added by the development command alone; the pages of a build are those in site/pages.
+    const pages = readdirSync(resolve(import.meta.dirname, '../../site/pages'), {
+      recursive: true,
+    }) as string[];
+    expect(pages.filter(page => /desk/i.test(page))).toEqual([]);
+    const config = readFileSync(resolve(import.meta.dirname, '../../astro.config.mjs'), 'utf8');
+    expect(config).not.toMatch(/desk/i);
+  });
+});
