@@ -1,5 +1,6 @@
 /** Step 2: the day's logs, recognised; columns that could not be told are asked for in plain words. */
 import { useRef, useState } from 'preact/hooks';
+import { capital } from '../../pipeline/language.ts';
 import type { ColumnAsked, LogSeen } from './answers.ts';
 import { Field } from './fields.tsx';
 import { addLogs, reading, refusedLogs } from './log-drop.ts';
@@ -67,7 +68,7 @@ function OneLog({ log }: { readonly log: LogSeen }) {
     <article aria-label={name}>
       <h2>{name}</h2>
       <p>
-        {log.format !== undefined && <>{w.format[log.format] ?? log.format}. </>}
+        {log.format !== undefined && <>{capital(w.format[log.format] ?? log.format)}. </>}
         {log.samples !== undefined &&
           w.facts(log.samples, rateText(log.rateHz ?? 0), lengthInWords(log.durationS ?? 0))}
         {log.clock !== undefined && <>, {w.from(clockOf(log))}</>}.

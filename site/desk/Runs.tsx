@@ -1,5 +1,7 @@
 /** Step 3: the day as a strip, the runs found on it, and what the tester noted. */
+import { reading, refusedLogs } from './log-drop.ts';
 import { Notes } from './Notes.tsx';
+import { Problems } from './Problems.tsx';
 import { RunsTable } from './RunsTable.tsx';
 import { Strip } from './Strip.tsx';
 import { view } from './state.ts';
@@ -13,6 +15,8 @@ export function Runs() {
   return (
     <>
       <p class="lead">{w.lead}</p>
+      {reading.value[0] !== undefined && <p role="status">{words().logs.reading(reading.value[0])}</p>}
+      {refusedLogs.value.length > 0 && <Problems problems={refusedLogs.value} />}
       {strips.length === 0 && <p>{w.noLogs}</p>}
       {strips.map(strip => (
         <Strip key={strip.logs.map(({ log }) => log.file).join(' ')} strip={strip} />

@@ -43,9 +43,10 @@ export function takeDrops(): () => void {
     const files = [...(event.dataTransfer?.files ?? [])];
     if (files.length === 0) return;
     event.preventDefault();
-    const { test } = place.value;
+    const { test, step } = place.value;
     if (test === undefined) return;
-    location.hash = hashOf(test, 'logs');
+    // On the strip a new log is seen as well as in the list of logs.
+    if (step !== 'runs') location.hash = hashOf(test, 'logs');
     void addLogs(files);
   };
   addEventListener('dragover', over);

@@ -59,6 +59,7 @@ export class StripPlot {
   /** Other data under the same sight. */
   draw(columns: Columns): void {
     this.isEmpty = false;
+    performance.mark('strip-drawn');
     this.#plot.setData(columns as unknown as uPlot.AlignedData, false);
     this.#plot.setScale('x', { min: this.#sight.fromS, max: this.#sight.toS });
   }
