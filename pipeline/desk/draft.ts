@@ -50,7 +50,8 @@ export function draftOf(id: string, files: ContentFiles, content: Content): Draf
       tyres: tested.tyres ?? MISSING,
     },
     receiver: { ...partly.receiver, what: partly.receiver?.what ?? MISSING },
-    conditions: conditions.map(({ entry }) => entry),
+    // Every run takes a reading; before there is one, it is a reading of nothing.
+    conditions: conditions.length === 0 ? [{ at: '00:00' }] : conditions.map(({ entry }) => entry),
     logs: logs.map(({ entry }) => entry),
     attempts: attempts.map(({ entry }) => entry),
   };

@@ -6,7 +6,8 @@ export function Day() {
   const w = words().day;
   const { results, verdicts } = view.value!;
   return (
-    <section class="day" aria-labelledby="day-title">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard
+    <section class="day" aria-labelledby="day-title" tabIndex={0}>
       <h2 id="day-title">{w.title}</h2>
       {results.length === 0 && <p class="hint">{w.none}</p>}
       <dl aria-live="polite">

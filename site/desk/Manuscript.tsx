@@ -41,15 +41,15 @@ export function Manuscript({ id, labelledBy, textNow, shows, onText, writing }: 
       if (chip.textContent !== label) chip.textContent = label;
     }
   });
+  const keepCursor = () => {
+    const selection = document.getSelection();
+    if (selection?.rangeCount && box.current?.contains(selection.anchorNode)) {
+      cursor.current = selection.getRangeAt(0).cloneRange();
+    }
+  };
   useEffect(() => {
-    const keep = () => {
-      const selection = document.getSelection();
-      if (selection?.rangeCount && box.current?.contains(selection.anchorNode)) {
-        cursor.current = selection.getRangeAt(0).cloneRange();
-      }
-    };
-    document.addEventListener('selectionchange', keep);
-    return () => document.removeEventListener('selectionchange', keep);
+    document.addEventListener('selectionchange', keepCursor);
+    return () => document.removeEventListener('selectionchange', keepCursor);
   }, []);
 
   useImperativeHandle(writing, () => ({
@@ -88,7 +88,12 @@ export function Manuscript({ id, labelledBy, textNow, shows, onText, writing }: 
       aria-labelledby={labelledBy}
       contentEditable
       spellcheck
-      onInput={event => onText(elementToText(event.currentTarget))}
+      onInput={event => {
+        // The browser tells of a moved cursor late; a hand may be in the list by then.
+        keepCursor();
+        onText(elementToText(event.currentTarget));
+      }}
+      onKeyUp={keepCursor}
       onBeforeInput={event => {
         const { inputType } = event as unknown as InputEvent;
         if (inputType === 'insertParagraph') {

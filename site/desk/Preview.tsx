@@ -35,7 +35,7 @@ export function Preview() {
 
 function Paper({ shape }: { readonly shape: Exclude<Shape, 'video'> }) {
   const { article: w } = words();
-  const { id, version } = view.value!;
+  const { id, version, articleVersion } = view.value!;
   const [html, setHtml] = useState<string | undefined>(undefined);
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const box = useRef<HTMLDivElement>(null);
@@ -54,7 +54,7 @@ function Paper({ shape }: { readonly shape: Exclude<Shape, 'video'> }) {
         else if (!(error instanceof NotThere || error.name === 'AbortError')) throw error;
       });
     return () => gone.abort();
-  }, [id, version]);
+  }, [id, version, articleVersion]);
   useEffect(() => {
     const watching = new ResizeObserver(([seen]) => setRoom(seen!.contentRect.width));
     watching.observe(box.current!);

@@ -98,17 +98,19 @@ function OneRun({ run, number }: OneRunProps) {
           </details>
         )}
       </td>
-      <td class="note-cell">
-        <NoteChoice run={run} field="launch" label={w.launch} options={launches()} of={of} />
-        <NoteChoice run={run} field="direction" label={w.direction} options={directions()} of={of} />
-        {note !== undefined && (
-          <>
-            <Field path={['attempts', note, 'note']} label={w.note} of={of} />
-            {test.value.attempts?.[note]?.at !== undefined && (
-              <Field path={['attempts', note, 'at']} label={w.at} kind="clock" of={of} />
-            )}
-          </>
-        )}
+      <td>
+        <div class="note-cell">
+          <NoteChoice run={run} field="launch" label={w.launch} options={launches()} of={of} />
+          <NoteChoice run={run} field="direction" label={w.direction} options={directions()} of={of} />
+          {note !== undefined && (
+            <>
+              <Field path={['attempts', note, 'note']} label={w.note} of={of} />
+              {test.value.attempts?.[note]?.at !== undefined && (
+                <Field path={['attempts', note, 'at']} label={w.at} kind="clock" of={of} />
+              )}
+            </>
+          )}
+        </div>
       </td>
       <td>
         <Stands run={run} number={number} />

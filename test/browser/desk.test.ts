@@ -19,8 +19,10 @@ let page: Page;
 const faults: string[] = [];
 /** Of the test put together below. */
 let testId: string;
+let logs: readonly CardFile[];
 
 beforeAll(async () => {
+  logs = threeLogs();
   [desk, browser] = await Promise.all([startDesk(), launchBrowser()]);
   context = await browser.newContext({
     viewport: { width: 1366, height: 768 },
@@ -30,6 +32,7 @@ beforeAll(async () => {
     acceptDownloads: true,
   });
   page = await context.newPage();
+  page.setDefaultTimeout(15_000);
   page.on('pageerror', error => faults.push(String(error)));
   page.on('console', message => {
     if (message.type() === 'error') faults.push(`${message.text()} ${message.location().url}`);
@@ -44,6 +47,9 @@ afterAll(async () => {
   await browser?.close();
   await desk?.stop();
 });
+
+/** A busy machine takes its time over a day's logs. */
+const PATIENT = { timeout: 10_000 };
 
 const actions: string[] = [];
 const typed: string[] = [];
@@ -83,7 +89,11 @@ const drop = (files: readonly CardFile[]) =>
   });
 
 const saved = () => page.getByText(/^(Saved at|Everything is saved)/).waitFor();
-const step = (name: string) => page.getByRole('navigation', { name: 'Contents' }).getByRole('link', { name });
+const step = (name: string) =>
+  page
+    .getByRole('navigation', { name: 'Contents' })
+    .getByRole('link')
+    .filter({ has: page.getByText(name, { exact: true }) });
 const testFile = () => join(desk.root, 'content/tests', testId, 'test.yaml');
 
 describe('from nothing to lower thirds and a page', () => {
@@ -100,8 +110,8 @@ describe('from nothing to lower thirds and a page', () => {
     await type('Fuel or charge at the start', 'battery at 86 %');
     await type('Kind and size of the tyres', 'summer tyres, 205/55 R 17');
     await type('Kind of receiver and where it sat', '25 Hz satellite receiver, roof centre');
-    await drop(threeLogs());
-    for (const format of [/table of values/, /receiver sentences/, /a track/]) {
+    await drop(logs);
+    for (const format of [/table of values/i, /receiver sentences/i, /a track/i]) {
       await page.locator('main').getByText(format).waitFor();
     }
     await act('open Runs', () => step('Runs').click());
@@ -111,6 +121,8 @@ describe('from nothing to lower thirds and a page', () => {
     await type(/Temperature/, '12.3');
     await type(/Pressure/, '1017.5');
     await act('open Video', () => step('Video').click());
+    // A person looks at the pictures first, which are there once all is saved.
+    await saved();
     await click('Choose all');
     const [download] = await Promise.all([
       page.waitForEvent('download'),
@@ -142,31 +154,23 @@ describe('from nothing to lower thirds and a page', () => {
     expect(test.attempts.length).toBeGreaterThanOrEqual(13);
     const folder = join(desk.root, 'content/tests', testId, 'logs');
     const kept = readdirSync(folder).map(name => readFileSync(join(folder, name)).toString('base64'));
-    expect(new Set(kept)).toEqual(new Set(threeLogs().map(({ base64 }) => base64)));
+    expect(new Set(kept)).toEqual(new Set(logs.map(({ base64 }) => base64)));
   });
 
-  it('shows in the preview the figure that stands in the margin', async () => {
+  it('puts a number into the article from the list, and the preview shows what the margin says', async () => {
     const margin = page.locator('.day dl > div', { hasText: '0–100 km/h' }).locator('dd').first();
     const [number] = /\d+\.\d+/.exec((await margin.textContent()) ?? '') ?? [];
     expect(number).toBeDefined();
-    await page.frameLocator('iframe').getByText(number!).first().waitFor();
-  });
-
-  it('puts a number into the article from the list, and sees it in the preview', async () => {
     await page.getByRole('textbox', { name: 'Article' }).click();
     await page.keyboard.type('It needs ');
     await page.getByLabel('Find in the list').fill('0–100 km/h');
-    await page.locator('.insert-list').getByRole('button').first().click();
+    await page.locator('.insert-list').getByRole('button').filter({ hasText: number! }).first().click();
     await page.keyboard.type(' to 100 km/h.');
-    await saved();
     const file = join(desk.root, 'content/tests', testId, 'article.md');
     await expect
-      .poll(() => readFileSync(file, 'utf8'))
+      .poll(() => readFileSync(file, 'utf8'), PATIENT)
       .toMatch(/It needs :number\{of=0-100-kmh[^}]*\} to 100 km\/h\./);
-    await page
-      .frameLocator('iframe')
-      .getByText(/It needs .*\d+\.\d+.*to 100 km\/h\./)
-      .waitFor();
+    await page.frameLocator('iframe').getByText('It needs').filter({ hasText: number! }).waitFor();
   });
 });
 
@@ -182,15 +186,18 @@ describe('what was found may be judged', () => {
     await first.getByText('A hare on the concrete').waitFor();
     await saved();
     expect(readFileSync(testFile(), 'utf8')).toContain('A hare on the concrete');
-    await expect.poll(() => page.locator('.day').textContent()).not.toBe(before);
+    await expect.poll(() => page.locator('.day').textContent(), PATIENT).not.toBe(before);
   });
 
   it('the last change is taken back, and put in again', async () => {
     await page.getByRole('button', { name: 'Undo' }).click();
-    await expect.poll(() => readFileSync(testFile(), 'utf8')).not.toContain('A hare on the concrete');
+    await expect
+      .poll(() => readFileSync(testFile(), 'utf8'), PATIENT)
+      .not.toContain('A hare on the concrete');
+    await expect.poll(() => page.getByRole('button', { name: 'Redo' }).isEnabled(), PATIENT).toBe(true);
     await page.locator('main').focus();
     await page.keyboard.press('Control+Shift+z');
-    await expect.poll(() => readFileSync(testFile(), 'utf8')).toContain('A hare on the concrete');
+    await expect.poll(() => readFileSync(testFile(), 'utf8'), PATIENT).toContain('A hare on the concrete');
   });
 
   it('a note is typed against the clock without touching the mouse', async () => {
@@ -203,11 +210,11 @@ describe('what was found may be judged', () => {
     await page.keyboard.press('Tab');
     await page.keyboard.type('Gusty');
     await page.keyboard.press('Enter');
-    await expect.poll(() => readFileSync(testFile(), 'utf8')).toMatch(/11:30[\s\S]*Gusty/);
+    await expect.poll(() => readFileSync(testFile(), 'utf8'), PATIENT).toMatch(/11:30[\s\S]*Gusty/);
     const test = parse(readFileSync(testFile(), 'utf8')) as { attempts: unknown[] };
     expect(test.attempts.at(-1)).toEqual({ at: '11:30', launch: 'brake-hold', note: 'Gusty' });
-    await page.getByRole('button', { name: 'Take this note out: 11:30' }).click();
-    await expect.poll(() => readFileSync(testFile(), 'utf8')).not.toContain('Gusty');
+    await page.getByRole('button', { name: /^Take this note out.*11:30/ }).click();
+    await expect.poll(() => readFileSync(testFile(), 'utf8'), PATIENT).not.toContain('Gusty');
   });
 
   it('a file changed elsewhere meanwhile is not written over: both versions are shown', async () => {
@@ -283,8 +290,8 @@ describe('every step', () => {
   it('passes axe', async () => {
     await page.setViewportSize({ width: 1366, height: 768 });
     await onEveryStep(async at => {
-      // The preview is the readers' page, which has its own test.
-      const { violations } = await new AxeBuilder({ page }).exclude('iframe').analyze();
+      // The preview is the readers' page, which has its own test: frames are left out, which legacy mode does.
+      const { violations } = await new AxeBuilder({ page }).setLegacyMode().exclude('iframe').analyze();
       const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
       expect(told, at).toEqual([]);
     });
@@ -304,7 +311,11 @@ describe('every step', () => {
           .map(element => element.outerHTML.slice(0, 120));
       });
       expect(missed, at).toEqual([]);
-      await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+      await page.evaluate(() => {
+        document.body.tabIndex = -1;
+        document.body.focus();
+        document.body.removeAttribute('tabindex');
+      });
       await page.keyboard.press('Tab');
       expect(await page.evaluate(() => document.activeElement?.className), at).toBe('skip');
     });
