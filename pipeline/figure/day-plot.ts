@@ -43,6 +43,13 @@ const LANE_PX: Readonly<Record<FigureLayout, number>> = {
 const rowPadPx = (layout: FigureLayout): number => (isCrop(layout) ? 5 : layout === 'print' ? 9 : 13);
 /** The launch method stands above its attempts where there is no room beside them. */
 const headPx = (layout: FigureLayout): number => (layout === 'wide' ? 0 : layout === 'print' ? 14 : 18);
+/** Characters of `best 0`, which the room beside the quickest was measured for. */
+const SHORT_BEST = 6;
+/** A reason beside a mark is cut at this width, px; a lower-case character is this share of its type wide. */
+const ASIDE_LIMIT_PX = 300;
+const LOWER_CASE_SHARE = 0.41;
+/** What names beside the rows take of a wide picture, at least, px. */
+const NAMES_PX = 150;
 /** Room for the median's label under the attempts of a row. */
 const MEDIAN_PX = 16;
 
@@ -70,8 +77,11 @@ export function dayPlot(
     (median === undefined || median.n < 2 ? 0 : MEDIAN_PX);
   const heightPx = rows.reduce((sum, row) => sum + heightOf(row), 0);
   const step = roundStep(spread * 1.15, layout === 'wide' ? 8 : 4);
-  const from = downTo(least - spread * (layout === 'wide' ? 0.14 : 0.3), step);
+  // Room left of the quickest for what is said of the best, which is longer in some languages.
+  const longer = words.best('0').length / SHORT_BEST;
+  const from = downTo(least - spread * (layout === 'wide' ? 0.14 * longer : 0.3), step);
   const to = upTo(most + spread * 0.04, step);
+  const pxPerS = (plotWidthPx(layout) - NAMES_PX) / (to - from);
   const axes: { x: Axis; y: Axis } = {
     x: {
       title: valueTitle,
@@ -97,6 +107,13 @@ export function dayPlot(
     left: [] as Label[],
     right: [] as Label[],
     median: [] as Label[],
+  };
+  /** The reason too, where there is room for it. */
+  const asideText = ({ attempt: { setAside } }: Mark, roomPx: number): string => {
+    if (layout !== 'wide' || setAside === undefined) return words.setAside;
+    const whole = words.setAsideWhy(reasonInWords(setAside, house));
+    const widthPx = Math.min(ASIDE_LIMIT_PX, whole.length * size.axisPx * LOWER_CASE_SHARE);
+    return widthPx > roomPx ? words.setAside : whole;
   };
   let top = 0;
   for (const row of rows) {
@@ -129,13 +146,11 @@ export function dayPlot(
         // Beside the mark, to the side where there is more room.
         const atRight = layout !== 'wide' || mark.value < (from + to) / 2;
         const reach = mark.uncertainty ?? 0;
+        const roomPx = pxPerS * ((atRight ? to - mark.value : mark.value - from) - reach);
         (atRight ? labels.right : labels.left).push({
           ...point,
           x: mark.value + (atRight ? reach : -reach),
-          text:
-            layout === 'wide' && mark.attempt.setAside !== undefined
-              ? words.setAsideWhy(reasonInWords(mark.attempt.setAside, house))
-              : words.setAside,
+          text: asideText(mark, roomPx),
           colour: COLOUR.muted,
         });
         continue;
@@ -180,14 +195,14 @@ export function dayPlot(
         limitPx: layout === 'wide' ? 190 : plotWidthPx(layout) - aboutPx(words.counts(10, 10), size.axisPx),
       }),
       ...labelLayers(labels.counts, { align: 'right', dx: layout === 'wide' ? -14 : 0, ...small }),
-      ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: 300 }),
+      ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: ASIDE_LIMIT_PX }),
       ...labelLayers(labels.best, { align: 'right', dx: -7, ...small, weight: 600, halo: true }),
       ...labelLayers(labels.right, {
         align: 'left',
         dx: 7,
         ...small,
         halo: true,
-        limitPx: layout === 'wide' ? 300 : 60,
+        limitPx: layout === 'wide' ? ASIDE_LIMIT_PX : 60,
       }),
       ...labelLayers(labels.median, { align: 'center', baseline: 'top', dy: 3, ...small, halo: true }),
     ],

@@ -171,3 +171,9 @@ export const choiceOf = ({ house, attempts }: GalleryCase): FigureChoice => ({
   startRule: house.headline_start_rule,
   ...(attempts === undefined ? {} : { attempts }),
 });
+
+/** A case as it is made in another language; what people wrote stays as it is. */
+export const inLanguage = (one: GalleryCase, language: string): GalleryCase => ({
+  ...one,
+  house: { ...one.house, language },
+});

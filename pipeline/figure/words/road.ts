@@ -26,7 +26,7 @@ export const brakingWords = catalogue({
   },
   de: {
     axis: speed => `m ab der Stelle, an der das Auto ${speed} fährt`,
-    shortest: distance => `kürzester ${distance}`,
+    shortest: distance => `kürzester Weg ${distance}`,
     median: distance => `Median ${distance}`,
     counts: (kept, aside) =>
       `${kept} ${counted(kept, 'Bremsung', 'Bremsungen')} gewertet${aside === 0 ? '' : `, ${aside} nicht gewertet`}`,
