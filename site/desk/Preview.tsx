@@ -71,6 +71,7 @@ function Paper({ shape }: { readonly shape: Exclude<Shape, 'video'> }) {
           <Problems problems={problems} />
         </>
       )}
+      {html === undefined && problems.length === 0 && <p class="hint">{words().figures.drawing}</p>}
       {html !== undefined && problems.length === 0 && room > 0 && (
         <div style={{ height: `${height}px`, width: `${width * scale}px` }} class="frame">
           <iframe
@@ -82,13 +83,34 @@ function Paper({ shape }: { readonly shape: Exclude<Shape, 'video'> }) {
               height: `${height / scale}px`,
               transform: `scale(${scale})`,
             }}
-            onLoad={event => shape === 'print' && asPrinted(event.currentTarget)}
+            onLoad={event => {
+              dress(event.currentTarget, shape);
+              if (shape === 'print') asPrinted(event.currentTarget);
+            }}
             key={shape}
           />
         </div>
       )}
     </div>
   );
+}
+
+/** Colours and faces are the desk's own, which are the site's: a page by itself has neither. */
+function dress(frame: HTMLIFrameElement, shape: Exclude<Shape, 'video'>): void {
+  const inside = frame.contentDocument;
+  if (inside === null) return;
+  // Margins of a sheet, and room where readers have the head of the page.
+  inside.body.style.padding = shape === 'print' ? '16mm 18mm' : '1.25rem 0';
+  for (const name of document.documentElement.style) {
+    inside.documentElement.style.setProperty(name, document.documentElement.style.getPropertyValue(name));
+  }
+  for (const sheet of document.styleSheets) {
+    const faces = [...sheet.cssRules].filter(rule => rule instanceof CSSFontFaceRule);
+    if (faces.length === 0) continue;
+    const style = inside.createElement('style');
+    style.textContent = faces.map(({ cssText }) => cssText).join('\n');
+    inside.head.append(style);
+  }
 }
 
 /** Rules for paper hold, those for the screen alone do not: what the printer would get. */
