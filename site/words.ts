@@ -161,7 +161,7 @@ export const pageWords = catalogue({
     surface: 'Fahrbahn',
     air: 'Luft',
     headwind: 'Gegenwind',
-    mass: 'Masse im Test',
+    mass: 'Testgewicht',
     nothingMeasured: 'nichts gemessen',
     methodology: 'Methodik',
     methodologyDescribed: house => `Die Regeln und Konstanten hinter jedem Wert von ${house}.`,

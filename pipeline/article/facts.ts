@@ -46,7 +46,7 @@ const WORDS = catalogue({
     gearbox: 'Getriebe',
     power: 'Leistung',
     torque: 'Drehmoment',
-    kerbMass: 'Leermasse',
+    kerbMass: 'Leergewicht',
     dragArea: 'Luftwiderstandsfläche',
     price: 'Preis',
     claimTime: 'Herstellerangabe, 0–100 km/h',

@@ -189,7 +189,8 @@ export const workingsWords = catalogue({
       `Geschwindigkeit um den Start: ${readings} Messwerte als Punkte, die erste Bewegung mit ihrem Band der Unsicherheit${foot ? ', das Ende des ersten Fußes' : ''}${ruler ? ' und eine Gerade durch zwei Messwerte' : ''}.`,
     line: 'Zeile',
     time: 'Zeit',
-    speed: 'Geschwindigkeit',
+    /** Short, so that the table fits a telephone. */
+    speed: 'Tempo',
     distance: 'Strecke',
     is: 'Ist',
     before: 'davor',

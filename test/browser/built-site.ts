@@ -61,7 +61,7 @@ function siteIn(folder: string, remove: () => void): BuiltSite {
   return { folder, base: new URL(house.site).pathname, pages, visited, remove };
 }
 
-export const isWorkings = (page: string): boolean => /^tests\/[^/]+\/workings\//.test(page);
+export const isWorkings = (page: string): boolean => /^(?:[a-z]{2}\/)?tests\/[^/]+\/workings\//.test(page);
 
 /** The workings of the same test with the most to show. */
 function longestOf(folder: string, page: string, pages: readonly string[]): string | undefined {

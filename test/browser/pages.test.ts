@@ -94,7 +94,7 @@ async function onEveryPage(check: (visited: Visit, path: string) => Promise<void
 describe('every page, narrow and wide', () => {
   it('is there: front, tests, cars, roads, methodology, and one for what is not', () => {
     const kinds = new Set(site.pages.map(path => path.split('/')[0]));
-    expect([...kinds].sort()).toEqual(['', '404.html', 'cars', 'methodology', 'roads', 'tests']);
+    expect([...kinds].sort()).toEqual(['', '404.html', 'cars', 'de', 'methodology', 'roads', 'tests']);
   });
 
   it('loads without a console message or a failed request', async () => {
