@@ -36,7 +36,7 @@ const WORDS = catalogue({
   },
   de: {
     heading: (label, of) => `${label}, Unterschied der ${of === 'best' ? 'Bestwerte' : 'Mediane'}`,
-    tooFew: (a, b) => `aus ${a} gegen ${b} Versuche nicht zu bestimmen`,
+    tooFew: (a, b) => `bei ${a} gegen ${b} Versuchen offen`,
     notKnown: 'nicht zu bestimmen',
   },
 });

@@ -141,7 +141,7 @@ describe('every page, narrow and wide', () => {
       const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
       expect(told, path).toEqual([]);
     });
-  }, 300_000);
+  }, 900_000);
 
   it('does not shift while it loads', async () => {
     for (const path of site.visited.filter(page => page === '' || page.startsWith('tests/'))) {
@@ -230,7 +230,7 @@ describe('without a script', () => {
       }
       expect(texts[1], path).toBe(texts[0]);
     }
-  });
+  }, 400_000);
 
   it('carries none, and a policy that would run none', () => {
     for (const path of site.pages) {
