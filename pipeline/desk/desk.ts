@@ -1,12 +1,12 @@
 /** What the desk knows at one moment: the content as it stands on the disk, a draft measured as far as it goes. */
-import { type Content, contentFilesToContent } from '../content/content.ts';
+import { type Content, contentFilesToContent, type TestFolder } from '../content/content.ts';
 import type { ContentFiles } from '../content/files.ts';
 import { readContentFolderWithProblems } from '../content/read-folder.ts';
 import { houseLogo } from '../overlay/logo.ts';
 import { type Problem, ProblemError } from '../problem.ts';
 import { nothingThere } from '../problems/desk.ts';
 import type { AssembleTools } from '../result/assemble.ts';
-import { contentToTests } from '../result/assemble.ts';
+import { contentToTests, newestFirst } from '../result/assemble.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
 import { type Draft, draftOf } from './draft.ts';
 import { rememberingTools } from './memo.ts';
@@ -44,6 +44,10 @@ export class Desk {
   readonly root: string;
   readonly tools: AssembleTools = rememberingTools();
   private readonly texts = new Map<string, Uint8Array>();
+  private last: Now | undefined;
+  private readonly opened = new WeakMap<Now, Map<string, OpenTest>>();
+  /** Each test as it was last put together, and the files it was put together from. */
+  private readonly assembled = new Map<string, Assembled>();
 
   constructor(root: string) {
     this.root = root;
@@ -52,34 +56,45 @@ export class Desk {
   async now(): Promise<Now> {
     const { files: read, problems: unread } = await readContentFolderWithProblems(this.root);
     const files = this.asBefore(read);
+    // Most requests come between two changes; what follows is the same for all of them.
+    if (this.last !== undefined && unread.length === 0 && sameFiles(this.last.files, files)) return this.last;
     const content = contentFilesToContent(files);
     const logo = await houseLogo(content.house, files);
     const house: House = {
       ...(content.house ?? PLAIN_HOUSE),
       ...(logo.picture === undefined ? {} : { logoPicture: logo.picture }),
     };
-    return { files, content, house, problems: [...unread, ...content.problems, ...logo.problems] };
+    const now = { files, content, house, problems: [...unread, ...content.problems, ...logo.problems] };
+    this.last = unread.length === 0 ? now : undefined;
+    return now;
   }
 
   /** @throws ProblemError where there is no such test */
-  open({ files, content, house }: Now, id: string): OpenTest {
+  open(now: Now, id: string): OpenTest {
+    const known = this.opened.get(now) ?? new Map<string, OpenTest>();
+    this.opened.set(now, known);
+    const open = known.get(id) ?? this.put(now, id);
+    known.set(id, open);
+    return open;
+  }
+
+  private put({ files, content, house }: Now, id: string): OpenTest {
     const draft = draftOf(id, files, content);
     if (draft === undefined) throw new ProblemError(nothingThere('test', id));
-    const others = contentToTests(
-      { ...content, tests: content.tests.filter(test => test.id !== id), problems: [] },
-      files,
-      this.tools,
-    );
+    const others = content.tests
+      .filter(test => test.id !== id)
+      .flatMap(test => this.assemble(content, files, test).tests)
+      .sort(newestFirst);
     const own =
       draft.folder && contentToTests({ ...content, tests: [draft.folder], problems: [] }, files, this.tools);
     const result = own?.tests[0];
-    const tests = [...(result === undefined ? [] : [result]), ...others.tests];
+    const tests = [...(result === undefined ? [] : [result]), ...others];
     const isOwn = ({ where }: Problem): boolean => where?.file.startsWith(`content/tests/${id}/`) === true;
     return {
       id,
       draft,
       ...(result === undefined ? {} : { result }),
-      others: others.tests,
+      others,
       publication: {
         house,
         cars: content.cars,
@@ -90,6 +105,19 @@ export class Desk {
       },
       problems: [...content.problems.filter(isOwn), ...(own?.problems ?? [])],
     };
+  }
+
+  /** One test put together; as before where none of its files, nor a car, road or the house, changed since. */
+  private assemble(content: Content, files: ContentFiles, test: TestFolder): Assembled['made'] {
+    const folder = `content/tests/${test.id}/`;
+    const from = new Map(
+      [...files].filter(([path]) => path.startsWith(folder) || !path.startsWith('content/tests/')),
+    );
+    const before = this.assembled.get(test.id);
+    if (before !== undefined && sameFiles(before.from, from)) return before.made;
+    const made = contentToTests({ ...content, tests: [test], problems: [] }, files, this.tools);
+    this.assembled.set(test.id, { from, made });
+    return made;
   }
 
   /** The same bytes are the same object, so that nothing is hashed or measured twice. */
@@ -104,3 +132,12 @@ export class Desk {
     return kept;
   }
 }
+
+interface Assembled {
+  readonly from: ContentFiles;
+  readonly made: ReturnType<typeof contentToTests>;
+}
+
+/** By identity: the same bytes are the same object here. */
+const sameFiles = (a: ContentFiles, b: ContentFiles): boolean =>
+  a.size === b.size && [...a].every(([path, bytes]) => b.get(path) === bytes);

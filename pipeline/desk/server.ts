@@ -95,9 +95,10 @@ function tellOfChanges(root: string, listeners: ReadonlySet<ServerResponse>): FS
   const tell = (): void => {
     const files = [...changed];
     changed.clear();
-    const test = files.map(file => /^content\/tests\/([^/]+)\//.exec(file)?.[1]).find(id => id !== undefined);
-    for (const listener of listeners)
-      listener.write(`data: ${JSON.stringify({ test: test ?? null, changed: files })}\n\n`);
+    // A branch changed or a folder copied touches many: each test gets a word of its own, as do cars, roads and the house.
+    const byTest = Map.groupBy(files, file => /^content\/tests\/([^/]+)\//.exec(file)?.[1] ?? null);
+    for (const [test, of] of byTest)
+      for (const listener of listeners) listener.write(`data: ${JSON.stringify({ test, changed: of })}\n\n`);
   };
   const watcher = watch(join(root, 'content'), { recursive: true }, (_, name) => {
     if (name === null || name.includes('.unfinished-')) return;

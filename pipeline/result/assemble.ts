@@ -107,7 +107,7 @@ function signedOffOf(
 }
 
 /** By the day of publishing or, for a draft, of the test; ISO dates sort as text. */
-function newestFirst(a: TestResult, b: TestResult): number {
+export function newestFirst(a: TestResult, b: TestResult): number {
   const [first, second] = [a, b].map(({ content }) => content.published ?? content.date);
   if (first !== second) return first! < second! ? 1 : -1;
   return a.id < b.id ? -1 : 1;

@@ -40,8 +40,10 @@ export function Desk() {
   useEffect(() => {
     void telling(setProblems, readPublication);
     void listen(({ test, version }) => {
+      // A car, a road or the house: what is measured with it follows too.
       if (test === null) void readPublication().catch(() => {});
-      else if (test === view.value?.id && version !== view.value.version) void readAgain().catch(() => {});
+      const isOwn = test === view.value?.id && version !== view.value.version;
+      if (test === null || isOwn) void readAgain().catch(() => {});
     });
     addEventListener('keydown', onKey);
     const noDrop = takeDrops();
