@@ -43,7 +43,7 @@ function said(leaf: Leaf, probe: readonly unknown[]): string | undefined {
 
 /** The same in both languages, and rightly so: units, standards, symbols, and words that German took over. */
 const SAME: readonly RegExp[] = [
-  /^(CIPM-2007|SAE J1349|k = 2|sRGB|Median|Pause|Wind|Alpha|Start|Starts|Name|Position|Filter|Interpolation|min|Hz)$/,
+  /^(CIPM-2007|SAE J1349|k = 2|sRGB|Median|Pause|Wind|Alpha|Start|Starts|Reserve|Name|Position|Filter|Interpolation|min|Hz)$/,
   /^[\d\s.,;:()–−±%/‘’“”„]*(km\/h|mph|ft|kg|kJ|m|s|in|Wind|Tests|Median|Filter)?[\d\s.,;:()–−±%/]*(km\/h|s|m)?[\d\s.,;:()–−±%/]*(in|, )?[\d\s.,;:()–−±%/]*$/,
 ];
 

@@ -8,14 +8,15 @@ import type { StartRule } from '../run/run.ts';
 import type { DrawnFacts } from './figure.ts';
 import { figureWords } from './words/shared.ts';
 
-/** A date as people write it in the house's language: `12 May 2026`. */
+/** A date as people write it in the house's language: `12 May 2026`; a day with a point, `12.`, keeps its month. */
 export function dateInWords(isoDate: string, language: string): string {
-  return new Intl.DateTimeFormat(language, {
+  const date = new Intl.DateTimeFormat(language, {
     day: 'numeric',
     month: 'long',
     year: 'numeric',
     timeZone: 'UTC',
   }).format(new Date(`${isoDate}T00:00:00Z`));
+  return date.replace(/^(\d+\.) /, '$1\u00a0');
 }
 
 type ConditionKey = 'temperatureK' | 'pressurePa' | 'relativeHumidity' | 'windMps';

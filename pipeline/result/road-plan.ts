@@ -74,8 +74,8 @@ export interface RoadPlan {
   /** Measured starts and stops in use, with the road's state they were measured on. */
   readonly pull?: MeasuredPull & { readonly onWet: boolean };
   readonly stops?: MeasuredDeceleration & { readonly onWet: boolean };
-  /** What of the car was guessed, in words. */
-  readonly guessed: readonly string[];
+  /** What of the car was guessed. */
+  readonly guessed: readonly ('drag area' | 'rolling resistance')[];
   readonly planned: PlannedRoad;
 }
 
@@ -136,8 +136,8 @@ export function contentToRoadPlan(
       ? {}
       : { stops: { ...stops, onWet: stopsOnWet } }),
     guessed: [
-      ...(car.drag_area_m2 === undefined ? ['drag area'] : []),
-      ...(car.rolling_resistance === undefined ? ['rolling resistance'] : []),
+      ...(car.drag_area_m2 === undefined ? (['drag area'] as const) : []),
+      ...(car.rolling_resistance === undefined ? (['rolling resistance'] as const) : []),
     ],
     planned: planRoad(planned, { lengthM: road.length_m, slope: profile }, driving),
   };

@@ -1,10 +1,12 @@
 /** A road plan as one HTML file for a card of DIN A6 or a phone: figures in front, assumptions on the back. */
+
 import { escapeHtml } from '../escape-html.ts';
 import { COLOUR } from '../look.ts';
-import { PLAN_CAUTION } from '../result/caution.ts';
+import { planCaution } from '../result/caution.ts';
 import type { House } from '../result/result.ts';
 import type { RoadPlan } from '../result/road-plan.ts';
 import { planAssumptions, planFinding, roadPlanTable } from './road-plan.ts';
+import { roadPlanWords } from './words/road-plan.ts';
 
 /** Alone in the file: no script, no font and no picture from elsewhere, so that it opens without a network. */
 const STYLE = `
@@ -57,7 +59,8 @@ export function planToHtmlCard(plan: RoadPlan, house: Pick<House, 'caution' | 'l
   const assumptions = planAssumptions(plan, house.language).map(
     ({ name, says }) => `<dt>${escapeHtml(name)}</dt><dd>${escapeHtml(says)}</dd>`,
   );
-  const title = `Road plan: ${plan.carName}`;
+  const words = roadPlanWords(house);
+  const title = words.title(plan.carName);
   return `<!doctype html>
 <html lang="${escapeHtml(house.language)}">
 <head>
@@ -69,7 +72,7 @@ export function planToHtmlCard(plan: RoadPlan, house: Pick<House, 'caution' | 'l
 <body>
 <main>
 <h1>${escapeHtml(title)}</h1>
-<p class="caution"><strong>Caution.</strong> ${escapeHtml(PLAN_CAUTION)}</p>
+<p class="caution"><strong>${escapeHtml(words.caution)}</strong> ${escapeHtml(planCaution(house))}</p>
 <p class="finding">${escapeHtml(planFinding(plan, house.language))}</p>
 <table>
 <caption>${escapeHtml(table.caption)}</caption>
@@ -79,7 +82,7 @@ ${rows.join('\n')}
 </tbody>
 </table>
 <section class="back">
-<h2>What it assumes</h2>
+<h2>${escapeHtml(words.whatItAssumes)}</h2>
 <dl>
 ${assumptions.join('\n')}
 </dl>

@@ -50,7 +50,9 @@ if (values.out !== undefined) {
     mkdirSync(dirname(join(values.out, path)), { recursive: true });
     writeFileSync(join(values.out, path), text);
   };
-  for (const page of ['index.html', 'dark.html', 'mono.html']) write(page, await worker.ask(page));
+  for (const name of ['index', 'dark', 'mono']) {
+    for (const page of [`${name}.html`, `${name}-de.html`]) write(page, await worker.ask(page));
+  }
   const list = (await worker.ask('list')).split('\n');
   for (const [index, address] of list.entries()) {
     write(address, await worker.ask(address));

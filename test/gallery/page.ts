@@ -20,12 +20,14 @@ table { background: ${COLOUR.paper}; border-collapse: collapse; margin: 0 0 16px
 td, th { padding: 3px 8px; text-align: left; } .end { text-align: right; }
 nav a { margin: 0 12px 0 0; color: inherit; }`;
 
-/** Figures in every layout at their real sizes, tables, overlays over white and black; pictures by address. */
-export function indexHtml(cases: readonly GalleryCase[], paper: Paper): string {
+/** `language` ends the names of the pages: nothing in English, `-de` in German. Figures in every layout at their real sizes, tables, overlays over white and black; pictures by address. */
+export function indexHtml(cases: readonly GalleryCase[], paper: Paper, language = ''): string {
+  const file = (name: Paper, ending: string): string => `${name === 'light' ? 'index' : name}${ending}.html`;
   return [
     '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Gallery</title>',
     `<style>${STYLE}</style></head><body><h1>Gallery</h1>`,
-    `<nav>${PAPERS.map(name => `<a href="${name === 'light' ? 'index' : name}.html">${name} paper</a>`).join('')}</nav>`,
+    `<nav>${PAPERS.map(name => `<a href="${file(name, language)}">${name} paper</a>`).join('')}</nav>`,
+    `<nav><a href="${file(paper, '')}">English</a><a href="${file(paper, '-de')}">Deutsch</a></nav>`,
     `<nav>${cases.map(({ id }) => `<a href="#${id}">${escapeHtml(id)}</a>`).join('')}</nav>`,
     ...cases.map(one => caseHtml(one, paper)),
     '</body></html>\n',

@@ -3,22 +3,34 @@ import { parentPort } from 'node:worker_threads';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Paper } from '../../pipeline/look.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
-import { galleryCases } from './cases.ts';
+import { galleryCases, inLanguage } from './cases.ts';
 import { indexHtml } from './page.ts';
 import { pictureAt, picturesOf } from './pictures.ts';
 
+/** At the end of a German case's id and of a German page's name. */
+const GERMAN = '-de';
+
 const ROOT = new URL('../..', import.meta.url).pathname;
 const ready = Promise.all([loadPublication(ROOT), loadLettering()]).then(([publication, lettering]) => ({
-  cases: galleryCases(publication),
+  cases: galleryCases(publication).flatMap(one => [
+    one,
+    { ...inLanguage(one, 'de-DE'), id: `${one.id}${GERMAN}` },
+  ]),
   lettering,
 }));
 
-/** `index.html`, `dark.html`, `mono.html`, `list` for every address, or the address of a picture. */
+/**
+ * `index.html`, `dark.html`, `mono.html`, the same with `-de` in German, `list` for every address, or the address of a
+ * picture.
+ */
 async function answer(address: string): Promise<string | undefined> {
   const { cases, lettering } = await ready;
   if (address === 'list') return cases.flatMap(picturesOf).join('\n');
-  const page = /^(index|dark|mono)\.html$/.exec(address)?.[1];
-  if (page !== undefined) return indexHtml(cases, page === 'index' ? 'light' : (page as Paper));
+  const [, page, german = ''] = /^(index|dark|mono)(-de)?\.html$/.exec(address) ?? [];
+  if (page !== undefined) {
+    const shown = cases.filter(({ id }) => id.endsWith(GERMAN) === (german !== ''));
+    return indexHtml(shown, page === 'index' ? 'light' : (page as Paper), german);
+  }
   return pictureAt(address, cases, lettering);
 }
 
