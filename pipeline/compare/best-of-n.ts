@@ -1,8 +1,9 @@
 /** What chance alone makes of a best: the more attempts, the better the best of them. */
+import { exp } from '../elementary.ts';
 import { lnGamma } from './gamma.ts';
 
 /** Density of the standard normal distribution. */
-const normalDensity = (z: number): number => Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+const normalDensity = (z: number): number => exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 
 /** Probability that a standard normal value stays below z; Marsaglia's series (J. Stat. Software 11(4), 2004). */
 function normalBelow(z: number): number {
@@ -39,7 +40,7 @@ export function expectedSmallest(n: number): number {
  */
 export function c4(n: number): number {
   if (!(n >= 2)) throw new RangeError('A standard deviation needs two values');
-  return Math.sqrt(2 / (n - 1)) * Math.exp(lnGamma(n / 2) - lnGamma((n - 1) / 2));
+  return Math.sqrt(2 / (n - 1)) * exp(lnGamma(n / 2) - lnGamma((n - 1) / 2));
 }
 
 /**

@@ -1,4 +1,5 @@
 /** Propagation of distributions by seeded draws (JCGM 101:2008): the same seed gives the same figures everywhere. */
+import { log } from '../elementary.ts';
 import { meanOf, sumOf } from './repeats.ts';
 
 /** Draws from the distributions a budget uses. */
@@ -54,7 +55,7 @@ export function seededDraws(seed: number): Draws {
       const y = 2 * even() - 1;
       const square = x * x + y * y;
       if (square >= 1 || square === 0) continue;
-      const scale = Math.sqrt((-2 * Math.log(square)) / square);
+      const scale = Math.sqrt((-2 * log(square)) / square);
       spare = y * scale;
       return x * scale;
     }

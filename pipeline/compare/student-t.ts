@@ -1,4 +1,5 @@
 /** Quantiles of Student's t, for intervals from few repeats. */
+import { exp, log, log1p } from '../elementary.ts';
 import { lnGamma } from './gamma.ts';
 
 /** Continued fraction of the incomplete beta function, DLMF 8.17.22, evaluated by Lentz's method. */
@@ -26,7 +27,7 @@ function betaFraction(x: number, a: number, b: number): number {
 function incompleteBeta(x: number, a: number, b: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
-  const front = Math.exp(lnGamma(a + b) - lnGamma(a) - lnGamma(b) + a * Math.log(x) + b * Math.log1p(-x));
+  const front = exp(lnGamma(a + b) - lnGamma(a) - lnGamma(b) + a * log(x) + b * log1p(-x));
   return x < (a + 1) / (a + b + 2)
     ? (front * betaFraction(x, a, b)) / a
     : 1 - (front * betaFraction(1 - x, b, a)) / b;

@@ -1,4 +1,5 @@
 /** Density of the air a car drives through, from temperature, pressure at the road and relative humidity. */
+import { exp } from '../elementary.ts';
 import { hpaToPa, kelvinToCelsius } from '../units.ts';
 import { DRY_AIR_GAS_CONSTANT } from './atmosphere.ts';
 
@@ -23,16 +24,16 @@ const SATURATION_PA: Readonly<Record<VapourFormula, (temperatureK: number) => nu
   // Buck Research CR-1A manual, appendix 1 (1996).
   'buck-1996': temperatureK => {
     const t = kelvinToCelsius(temperatureK);
-    return hpaToPa(6.1121 * Math.exp((18.678 - t / 234.5) * (t / (257.14 + t))));
+    return hpaToPa(6.1121 * exp((18.678 - t / 234.5) * (t / (257.14 + t))));
   },
   // WMO Guide to Instruments and Methods of Observation (WMO-No. 8), annex 4.B.
   'magnus-wmo': temperatureK => {
     const t = kelvinToCelsius(temperatureK);
-    return hpaToPa(6.112 * Math.exp((17.62 * t) / (243.12 + t)));
+    return hpaToPa(6.112 * exp((17.62 * t) / (243.12 + t)));
   },
   // Picard et al., Metrologia 45 (2008) 149, equation A1.1.
   'cipm-2007': temperatureK =>
-    Math.exp(
+    exp(
       1.2378847e-5 * temperatureK * temperatureK -
         1.9121316e-2 * temperatureK +
         33.93711047 -

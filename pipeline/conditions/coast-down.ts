@@ -1,4 +1,5 @@
 /** Rolling to a stop in neutral: closed forms, and drag area and rolling resistance from such runs in a log. */
+import { log } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import { localSlopes } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
@@ -28,7 +29,7 @@ export function coastDownTimeS(law: CoastDownLaw, fromMps: number, toMps: number
 export function coastDownDistanceM(law: CoastDownLaw, fromMps: number, toMps: number): number {
   const { massKg, constantN, quadraticNPerMps2 } = law;
   const load = (speedMps: number): number => constantN + quadraticNPerMps2 * speedMps * speedMps;
-  return (massKg / (2 * quadraticNPerMps2)) * Math.log(load(fromMps) / load(toMps));
+  return (massKg / (2 * quadraticNPerMps2)) * log(load(fromMps) / load(toMps));
 }
 
 /** A stretch of a trace in which the car coasts; sample indices, inclusive. */

@@ -1,6 +1,8 @@
 /** What several content files are made of: short names, words, prose, dates. A description says how to write it. */
 import { z } from 'zod';
 
+export { START_RULES } from '../run/run.ts';
+
 const SHORT = 300;
 const LONG = 2000;
 export const slug = z
@@ -14,5 +16,3 @@ export const isoDate = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}$/)
   .meta({ description: 'year-month-day, in quotes: "2026-05-12"' });
-
-export const START_RULES = ['first-movement', 'one-foot-rollout'] as const;

@@ -5,6 +5,7 @@
  * When it begins and how long it takes to rise is not known: every pair of a grid is tried, the rest solved by least
  * squares, and the instants of passing averaged with the weight the readings give them.
  */
+import { exp } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import type { Trace } from '../trace/trace.ts';
 import type { Crossing } from './crossing.ts';
@@ -73,7 +74,7 @@ export function passingAtBrakes(
     const { atS, sdS, slopeMps2 } = passing;
     const logWeight = logWeightOf(passing);
     if (logWeight < highest - NEGLIGIBLE_LOG) continue;
-    const weight = Math.exp(logWeight - highest);
+    const weight = exp(logWeight - highest);
     const offset = atS - near.timeS;
     total += weight;
     sum += weight * offset;

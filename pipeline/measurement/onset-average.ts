@@ -1,4 +1,5 @@
 /** What all answers of a fitted onset say together: first movement, the first foot, and what the fit found. */
+import { exp } from '../elementary.ts';
 import { ROLLOUT_M } from '../units.ts';
 import {
   leadShare,
@@ -98,7 +99,7 @@ export function averageOnsets(
   const rolls = new Moments();
   let rollMps = 0;
   for (const { rise, rampS, motion, covariance, logWeight, share } of found) {
-    const weight = Math.exp(logWeight - highest);
+    const weight = exp(logWeight - highest);
     if (weight < NEGLIGIBLE) continue;
     const startS = motion[0] - rampS * leadShare(rise);
     const rollS = timeToCover(rise, rampS, motion, startS, ROLLOUT_M);
@@ -140,7 +141,7 @@ function described(
   let likeliest = found[0]!;
   let most = 0;
   for (const one of found) {
-    const weight = Math.exp(one.logWeight - highest) * one.share;
+    const weight = exp(one.logWeight - highest) * one.share;
     if (weight > most) {
       most = weight;
       likeliest = one;

@@ -1,4 +1,5 @@
 /** The motion of one manner and one ramp time that the readings make most likely, and how likely it makes them. */
+import { exp, log } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import { leadShare, type Manner, type Motion, riseAt, riseIntegral } from './onset-model.ts';
 
@@ -82,7 +83,7 @@ export function solveOnset(
         const folded = foldedMean(Math.abs(speed), sigma);
         const residual = v[k]! - folded.mean;
         weight = 1 / folded.variance;
-        cost += residual * residual * weight + Math.log(folded.variance / (sigma * sigma));
+        cost += residual * residual * weight + log(folded.variance / (sigma * sigma));
         pull = folded.slope * weight * residual;
         weight *= folded.slope * folded.slope;
       }
@@ -129,15 +130,15 @@ export function solveOnset(
 
 /** Logarithm of the probability of being below z, and density over probability there. */
 function normalTail(z: number): { logProbability: number; hazard: number } {
-  const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+  const density = exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
   // Below −5 the asymptotic form; above, the tail itself.
   if (z < -5) {
     const ratio = -z + 1 / -z;
-    return { logProbability: (-z * z) / 2 - Math.log(ratio * Math.sqrt(2 * Math.PI)), hazard: ratio };
+    return { logProbability: (-z * z) / 2 - log(ratio * Math.sqrt(2 * Math.PI)), hazard: ratio };
   }
   const half = errorFunction(Math.abs(z) / Math.SQRT2) / 2;
   const probability = Math.max(1e-9, z >= 0 ? 0.5 + half : 0.5 - half);
-  return { logProbability: Math.log(probability), hazard: density / probability };
+  return { logProbability: log(probability), hazard: density / probability };
 }
 
 /** Mean and variance of |x| for a normal x, and how the mean follows the normal's mean. */
@@ -145,7 +146,7 @@ function foldedMean(mean: number, sigma: number): { mean: number; variance: numb
   const z = mean / sigma;
   if (z > 4) return { mean, variance: sigma * sigma, slope: 1 };
   const slope = errorFunction(z / Math.SQRT2);
-  const folded = sigma * Math.sqrt(2 / Math.PI) * Math.exp((-z * z) / 2) + mean * slope;
+  const folded = sigma * Math.sqrt(2 / Math.PI) * exp((-z * z) / 2) + mean * slope;
   return { mean: folded, variance: mean * mean + sigma * sigma - folded * folded, slope };
 }
 
@@ -154,5 +155,5 @@ function errorFunction(x: number): number {
   const k = 1 / (1 + 0.3275911 * x);
   const series =
     ((((1.061405429 * k - 1.453152027) * k + 1.421413741) * k - 0.284496736) * k + 0.254829592) * k;
-  return 1 - series * Math.exp(-x * x);
+  return 1 - series * exp(-x * x);
 }

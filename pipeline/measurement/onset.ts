@@ -8,6 +8,7 @@
  * Averaging rather than picking the best keeps the estimate unbiased where the ramp falls between two readings, and
  * its spread states how much the unknown manner of the rise matters.
  */
+import { log } from '../elementary.ts';
 import { alikeFactor } from '../trace/noise.ts';
 import { slopeOver } from '../trace/slope.ts';
 import { averageOnsets, type Onset, type Weighed } from './onset-average.ts';
@@ -112,7 +113,7 @@ export function fitOnset(
     found.push({ ...best, logWeight: best.logWeight + logPrior, share, name });
     return best.motion;
   };
-  consider(AT_ONCE, STEP_S, Math.log(ramps.stepShare), [fresh]);
+  consider(AT_ONCE, STEP_S, log(ramps.stepShare), [fresh]);
   const times = Array.from(
     { length: RAMP_COUNT },
     (_, k) => ramps.shortestS * (ramps.longestS / ramps.shortestS) ** (k / (RAMP_COUNT - 1)),
@@ -122,7 +123,7 @@ export function fitOnset(
   for (const manner of ramps.manners) {
     let previous = fresh;
     for (const [k, rampS] of times.entries()) {
-      const logPrior = Math.log(((1 - ramps.stepShare) * priors[k]!) / whole);
+      const logPrior = log(((1 - ramps.stepShare) * priors[k]!) / whole);
       const guesses = k % FRESH_EVERY === 0 && k > 0 ? [previous, fresh] : [previous];
       previous = consider(manner, rampS, logPrior, guesses);
     }

@@ -7,6 +7,7 @@
  * the rest is solved by least squares, and the answers are averaged with the weight the readings give each of them
  * (a posterior mean), so that knots between two readings bias nothing and their spread is in the uncertainty.
  */
+import { exp } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 
 /** Readings this far before and after the dip take part, s. */
@@ -192,7 +193,7 @@ function fill(row: number[], t: number, x1: number, x2: number): void {
 
 function average(all: readonly Candidate[], aroundS: number, count: number): FittedDip {
   const least = Math.min(...all.map(one => one.chiSquared));
-  const weights = all.map(one => Math.exp((least - one.chiSquared) / 2));
+  const weights = all.map(one => exp((least - one.chiSquared) / 2));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const mean = (of: (one: Candidate) => number): number =>
     all.reduce((sum, one, k) => sum + weights[k]! * of(one), 0) / total;

@@ -1,4 +1,5 @@
 /** The start of a standing start: first movement, and the instant the car has covered one foot. */
+import { exp } from '../elementary.ts';
 import type { Run } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
 import { ROLLOUT_M, STANDARD_GRAVITY_MPS2 } from '../units.ts';
@@ -87,7 +88,7 @@ function withinBounds(
     const offset = ((k + 0.5) / steps) * (highest - lowest);
     // Relative to the nearest allowed value, so that a mean far outside does not vanish to nothing.
     const nearest = Math.min(highest, Math.max(lowest, mean));
-    const weight = Math.exp(((nearest - mean) ** 2 - (lowest + offset - mean) ** 2) / (2 * spread * spread));
+    const weight = exp(((nearest - mean) ** 2 - (lowest + offset - mean) ** 2) / (2 * spread * spread));
     total += weight;
     first += weight * offset;
     second += weight * offset * offset;

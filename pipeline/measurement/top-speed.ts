@@ -3,6 +3,7 @@
  * coasting or to the brake. A parabola, points and points before brakes that build up, at every instant near the
  * highest reading, are all fitted to the readings around it, and their tops averaged with the weight the readings give them.
  */
+import { exp } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
@@ -144,7 +145,7 @@ function average(shapes: readonly Shape[], freedom: number): { mps: number; vari
   let squared = 0;
   const origin = shapes[0]!.mps;
   for (const { mps, variance, squares } of shapes) {
-    const weight = Math.exp((least - squares) / (2 * scale));
+    const weight = exp((least - squares) / (2 * scale));
     total += weight;
     sum += weight * (mps - origin);
     squared += weight * ((mps - origin) ** 2 + variance * scale);

@@ -3,7 +3,7 @@ import { localiseDigits, withUnit } from '../digits.ts';
 import { capital, type Spoken } from '../language.ts';
 import { decimalsForUncertainty, roundToDecimals, roundUncertainty } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
-import { kelvinToCelsius, mpsToKmh, paToHpa } from '../units.ts';
+import { kelvinToCelsius, mpsToKmh, mpsToMph, paToHpa } from '../units.ts';
 import { MEASURES, type Measure, measureLabel } from './measures.ts';
 import type { House, Result } from './result.ts';
 import { printedWords } from './words/printed.ts';
@@ -14,7 +14,12 @@ export { capital, localiseDigits, withUnit };
 export interface PrintedFor {
   readonly language: string;
   readonly launch_methods?: House['launch_methods'];
+  /** Kilometres an hour unless a reader asks for miles. */
+  readonly speedUnit?: SpeedUnit;
 }
+
+/** Units that readers may have speeds in. */
+export type SpeedUnit = 'km/h' | 'mph';
 
 export interface PrintedResult {
   /** Digits alone: `5.93`. */
@@ -49,6 +54,7 @@ const asIs = (si: number): number => si;
 const SECONDS: DisplayUnit = { symbol: 's', fromSi: asIs, most: 2, plain: 1 };
 const METRES: DisplayUnit = { symbol: 'm', fromSi: asIs, most: 1, plain: 0 };
 const KMH: DisplayUnit = { symbol: 'km/h', fromSi: mpsToKmh, most: 1, plain: 0 };
+const MPH: DisplayUnit = { symbol: 'mph', fromSi: mpsToMph, most: 1, plain: 0 };
 const MPS2: DisplayUnit = { symbol: 'm/s²', fromSi: asIs, most: 2, plain: 1 };
 
 const MEASURE_UNITS: Readonly<Record<Measure['displayUnit'], DisplayUnit>> = {
@@ -202,7 +208,8 @@ function coverageInWords({ statistic, n }: Result, house: PrintedFor): string {
  */
 export function printResult(result: Result, house: PrintedFor): PrintedResult {
   const measure = MEASURES[result.measure];
-  const unit = MEASURE_UNITS[measure.displayUnit];
+  const inMiles = measure.displayUnit === 'km/h' && house.speedUnit === 'mph';
+  const unit = inMiles ? MPH : MEASURE_UNITS[measure.displayUnit];
   const decimals = decimalsOf(result.uncertainty, unit);
   const value = localiseDigits(roundToDecimals(displayed(result.value, unit), decimals), house.language);
   const text = withUnit(value, unit.symbol);

@@ -1,7 +1,8 @@
 /** One attempt as found in a trace: where it begins and ends, and what kind it is. */
 
 export type RunKind = 'standing-start' | 'rolling' | 'braking';
-export type StartRule = 'first-movement' | 'one-foot-rollout';
+export const START_RULES = ['first-movement', 'one-foot-rollout'] as const;
+export type StartRule = (typeof START_RULES)[number];
 /** Splits of rolling runs need no start rule; `rolling` says so. */
 export type ClockRule = StartRule | 'rolling';
 

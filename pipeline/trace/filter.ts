@@ -1,4 +1,5 @@
 /** Whether a receiver smooths its speeds, seen from how alike neighbouring readings are while the car stands. */
+import { log } from '../elementary.ts';
 import type { Span } from './standing.ts';
 
 /** Fewer pairs of readings than this say nothing. */
@@ -45,7 +46,7 @@ export function filterTimeS(
   const alike = products / squares;
   if (alike < CLEAR_SDS / Math.sqrt(count) || alike < LEAST_CORRELATION) return undefined;
   const correlation = ofMagnitudes(Math.min(0.98, alike));
-  const timeS = -intervalS / Math.log(correlation);
+  const timeS = -intervalS / log(correlation);
   return timeS < LONGEST_S ? timeS : undefined;
 }
 

@@ -1,4 +1,5 @@
 /** Weighted polynomial least squares of low degree, the one solver behind noise, crossings and slopes. */
+import { log } from '../elementary.ts';
 
 /** A polynomial in (x − originX), lowest power first, with what is needed to judge it. */
 export interface PolynomialFit {
@@ -29,7 +30,7 @@ export function solveSymmetric(
     const pivotRow = work[pivot]!;
     const value = pivotRow[column]!;
     if (!(Math.abs(value) > 1e-12 * Math.abs(matrix[column]![column]!)) || value === 0) return undefined;
-    logDeterminant += Math.log(Math.abs(value));
+    logDeterminant += log(Math.abs(value));
     work[pivot] = work[column]!;
     work[column] = pivotRow;
     for (let k = 0; k < pivotRow.length; k++) pivotRow[k]! /= value;

@@ -5,6 +5,7 @@
  * the standard deviation of the unfolded ones. Recorders that write 0 for negative readings keep half of them,
  * and the root mean square of the readings above 0 is again the standard deviation.
  */
+import { exp } from '../elementary.ts';
 import { medianOf } from './least-squares.ts';
 import { type Span, STANDING_MPS } from './standing.ts';
 
@@ -23,7 +24,7 @@ const MOVING_LOWEST_RATE_HZ = 5;
  */
 export function alikeFactor(filterS: number | undefined, rateHz: number): number {
   if (filterS === undefined) return 1;
-  const correlation = Math.exp(-1 / (rateHz * filterS));
+  const correlation = exp(-1 / (rateHz * filterS));
   return Math.sqrt((1 + correlation) / (1 - correlation));
 }
 

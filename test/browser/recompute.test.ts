@@ -1,0 +1,238 @@
+/**
+ * A test worked out anew in a real browser, from what is published alone. Every number is held to the build's to the
+ * last bit: a number written with all its digits reads back the same (ECMA-262, Number::toString).
+ */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import AxeBuilder from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { loadPublication } from '../../pipeline/pipeline.ts';
+import { unroundedFigures } from '../../pipeline/recompute/tables.ts';
+import { languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
+import { MEASURES, measureLabel } from '../../pipeline/result/measures.ts';
+import type { Publication, TestResult } from '../../pipeline/result/result.ts';
+import { startRuleBrief } from '../../pipeline/result/words.ts';
+import { type BuiltSite, builtSite, ROOT } from './built-site.ts';
+import { launchBrowser } from './chromium.ts';
+import { type StaticServer, serveFolder } from './static-server.ts';
+
+/** Most script a reader loads on use, compressed, bytes. */
+const SCRIPT_BUDGET = 40_000;
+/** Most that a page of a test takes without script: HTML, styles, faces and the pictures of the first screen; bytes. */
+const PAGE_BUDGET = 150_000;
+
+let site: BuiltSite;
+let server: StaticServer;
+let browser: Browser;
+let publication: Publication;
+
+beforeAll(async () => {
+  site = builtSite();
+  server = await serveFolder(site.folder, site.base);
+  browser = await launchBrowser();
+  publication = await loadPublication(ROOT);
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  site?.remove();
+});
+
+interface Opened {
+  readonly page: Page;
+  /** Paths asked for, from the base. */
+  readonly asked: string[];
+  readonly faults: string[];
+}
+
+async function onTest(
+  { id }: Pick<TestResult, 'id'>,
+  check: (opened: Opened) => Promise<void>,
+  { width = 1280, path = '' } = {},
+): Promise<void> {
+  const context = await browser.newContext({
+    viewport: { width, height: 800 },
+    reducedMotion: 'reduce',
+  });
+  const page = await context.newPage();
+  const asked: string[] = [];
+  const faults: string[] = [];
+  page.on('request', request => asked.push(request.url().slice(server.address.length)));
+  page.on('console', message => message.type() === 'error' && faults.push(message.text()));
+  page.on('pageerror', error => faults.push(String(error)));
+  try {
+    await page.goto(`${server.address}${path}tests/${id}/`, { waitUntil: 'load' });
+    await check({ page, asked, faults });
+    expect(faults, id).toEqual([]);
+  } finally {
+    await context.close();
+  }
+}
+
+async function open(page: Page): Promise<void> {
+  await page.locator('details.own > summary').press('Enter');
+  await page.locator('[data-out="key"] table').waitFor();
+}
+
+const compressed = (path: string): number =>
+  gzipSync(readFileSync(join(site.folder, path)), { level: 9 }).length;
+const isScript = (path: string): boolean => path.endsWith('.js');
+
+describe('a test worked out anew by its reader', () => {
+  it('has every number of the build to the last bit, measured and restated', async () => {
+    for (const test of publication.tests) {
+      await onTest(test, async ({ page }) => {
+        await open(page);
+        await page.locator('details.unrounded > summary').click();
+        await page.locator('[data-out="unrounded"] tbody tr').first().waitFor();
+        const rows = await page
+          .locator('[data-out="unrounded"] tbody tr')
+          .evaluateAll(found => found.map(row => [...row.children].map(cell => cell.textContent ?? '')));
+        const written = (value: number | undefined): string => (value === undefined ? '–' : String(value));
+        const { house } = publication;
+        const wanted = unroundedFigures(test).map(figure => [
+          figure.attempt,
+          measureLabel(figure.measure, house),
+          figure.startRule === undefined ? '–' : startRuleBrief(figure.startRule, house),
+          written(figure.value),
+          written(figure.uncertainty),
+          written(figure.restated),
+          written(figure.restatedUncertainty),
+          MEASURES[figure.measure].unit,
+        ]);
+        expect(rows, test.id).toStrictEqual(wanted);
+      });
+    }
+  });
+
+  it('loads a few bytes before use, and at most 40 kB of script on use', async () => {
+    await onTest(publication.tests[0]!, async ({ page, asked }) => {
+      await page.waitForLoadState('networkidle');
+      const before = asked.filter(isScript);
+      expect(asked.filter(path => path.endsWith('.json'))).toEqual([]);
+      expect(before.reduce((sum, path) => sum + compressed(path), 0)).toBeLessThan(2000);
+      await open(page);
+      const all = [...new Set(asked.filter(isScript))];
+      const bytes = all.reduce((sum, path) => sum + compressed(path), 0);
+      expect(bytes).toBeLessThan(SCRIPT_BUDGET);
+    });
+  });
+
+  it('says whose numbers they are, and finds the way back, by keyboard', async () => {
+    await onTest(publication.tests[0]!, async ({ page }) => {
+      await open(page);
+      const status = page.locator('.own-body [role="status"]');
+      const key = page.locator('[data-out="key"]');
+      const first = await key.textContent();
+      const asPublished = await status.textContent();
+      const counted = page.locator('input[name="counted"]:checked').first();
+      await counted.press('Space');
+      expect(await status.textContent()).not.toBe(asPublished);
+      expect(await page.locator('.own-body').getAttribute('class')).toContain('own-choices');
+      await page.locator('input[value="one-foot-rollout"], input[name="rule"]').first().focus();
+      await page.keyboard.press('ArrowDown');
+      expect(await key.textContent()).not.toBe(first);
+      await page.locator('.own-back button').press('Enter');
+      expect(await key.textContent()).toBe(first);
+      expect(await status.textContent()).toBe(asPublished);
+    });
+  });
+
+  it('shows the restated figures beside the measured ones, and speeds in either unit', async () => {
+    await onTest(publication.tests[0]!, async ({ page }) => {
+      await open(page);
+      const measured = await page.locator('[data-out="key"] tbody tr td:nth-child(2)').allInnerTexts();
+      await page.locator('input[name="restated"]').press('Space');
+      expect(await page.locator('[data-out="key"] tbody tr td:nth-child(2)').allInnerTexts()).toEqual(
+        measured,
+      );
+      expect(await page.locator('[data-out="restated"] tbody tr').count()).toBeGreaterThan(0);
+      expect(await page.locator('.own-plot svg').innerHTML()).toContain('km/h');
+      await page.locator('input[value="mph"]').check();
+      expect(await page.locator('.own-plot svg').innerHTML()).toContain('mph');
+    });
+  });
+
+  it('passes every accessibility rule and does not scroll sideways, narrow and in every language', async () => {
+    const languages = languagesOf(publication.house)
+      .slice(1)
+      .map(tag => `${languageWord(tag)}/`);
+    for (const path of ['', ...languages]) {
+      await onTest(
+        publication.tests[0]!,
+        async ({ page }) => {
+          await open(page);
+          await page.locator('input[name="restated"]').press('Space');
+          const { violations } = await new AxeBuilder({ page }).analyze();
+          expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+          const beyond = await page.evaluate(
+            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+          );
+          expect(beyond).toBe(0);
+        },
+        { width: 360, path },
+      );
+    }
+  });
+
+  it('says so where the readings cannot be fetched, and tries again', async () => {
+    await onTest(publication.tests[0]!, async ({ page, faults }) => {
+      await page.route('**/readings.json', route => route.abort());
+      const summary = page.locator('details.own > summary');
+      await summary.press('Enter');
+      await page.locator('.own-body [role="alert"]').waitFor();
+      await page.unroute('**/readings.json');
+      await summary.press('Enter');
+      await open(page);
+      faults.length = 0;
+    });
+  });
+});
+
+describe('the page of a test without script', () => {
+  it('takes less than 150 kB compressed: HTML, styles, faces and the pictures of the first screen', async () => {
+    for (const test of publication.tests) {
+      await onTest(test, async ({ page, asked }) => {
+        await page.waitForLoadState('networkidle');
+        // A browser fetches pictures further down ahead of need; those a reader has not reached do not count.
+        const below = await page.evaluate(() =>
+          [...document.images]
+            .filter(image => image.getBoundingClientRect().top >= innerHeight)
+            .map(image => image.currentSrc),
+        );
+        const bytes = asked
+          .filter(path => !isScript(path) && !below.includes(server.address + path))
+          .map(path => compressed(path.endsWith('/') ? `${path}index.html` : path))
+          .reduce((sum, each) => sum + each, 0);
+        expect(bytes, test.id).toBeGreaterThan(50_000);
+        expect(bytes, test.id).toBeLessThan(PAGE_BUDGET);
+      });
+    }
+  });
+
+  it('shifts nothing while its pictures load', async () => {
+    for (const width of [360, 1280]) {
+      await onTest(
+        publication.tests[0]!,
+        async ({ page }) => {
+          const shift = await page.evaluate(async () => {
+            let sum = 0;
+            new PerformanceObserver(list => {
+              for (const entry of list.getEntries())
+                sum += (entry as PerformanceEntry & { value: number }).value;
+            }).observe({ type: 'layout-shift', buffered: true });
+            for (const image of document.images) image.loading = 'eager';
+            await Promise.all([...document.images].map(image => image.decode()));
+            await new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+            return sum;
+          });
+          expect(shift).toBe(0);
+        },
+        { width },
+      );
+    }
+  });
+});
