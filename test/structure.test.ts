@@ -34,7 +34,13 @@ const ORDER = [
 /** Files at the top that every folder may use; `pipeline.ts` and `cli.ts` are above all folders instead. */
 const ABOVE = new Set(['pipeline.ts', 'cli.ts']);
 /** Folders that touch no file, clock, network or process, so that they run in a reader's browser unchanged. */
-const PURE = new Set([...ORDER.slice(0, ORDER.indexOf('result') + 1), 'workings', 'recompute', 'sign-off', 'data']);
+const PURE = new Set([
+  ...ORDER.slice(0, ORDER.indexOf('result') + 1),
+  'workings',
+  'recompute',
+  'sign-off',
+  'data',
+]);
 /** The edge of the pure part: the only files in it that touch the disk. */
 const EDGE = new Set(['content/read-folder.ts']);
 
