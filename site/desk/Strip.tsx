@@ -38,7 +38,9 @@ export function Strip({ strip }: { readonly strip: DayStrip }) {
   });
 
   useEffect(() => {
-    const made = new StripPlot(box.current!, HEIGHT_PX, {
+    // The page may have gone on to another step before this runs.
+    if (box.current === null) return;
+    const made = new StripPlot(box.current, HEIGHT_PX, {
       colours: COLOUR,
       face: FACE.chart,
       clock: strip.onClock ? dayClock : seconds => `${Math.round(seconds)} s`,
@@ -58,10 +60,12 @@ export function Strip({ strip }: { readonly strip: DayStrip }) {
   useEffect(() => {
     const gone = new AbortController();
     const timer = setTimeout(
-      () =>
-        void fetchTraces(id, strip, sight, box.current!.clientWidth, gone.signal)
+      () => {
+        if (box.current === null) return;
+        void fetchTraces(id, strip, sight, box.current.clientWidth, gone.signal)
           .then(columns => plot.current?.draw(columns))
-          .catch(() => {}),
+          .catch(() => {});
+      },
       plot.current?.isEmpty === true ? 0 : REST_MS,
     );
     return () => {
