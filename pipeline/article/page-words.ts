@@ -42,6 +42,7 @@ const WORDS = catalogue({
       against: 'Beside other tests',
       conditions: 'Conditions',
       attempts: 'Every attempt',
+      'road-plan': 'Road plan',
     },
   },
   de: {
@@ -66,6 +67,7 @@ const WORDS = catalogue({
       against: 'Neben anderen Tests',
       conditions: 'Bedingungen',
       attempts: 'Jeder Versuch',
+      'road-plan': 'Streckenplan',
     },
   },
 });

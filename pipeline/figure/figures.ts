@@ -6,6 +6,7 @@ import type { Figure } from './figure.ts';
 import { firstTwoSeconds } from './first-two-seconds.ts';
 import { methodsCompared } from './methods-compared.ts';
 import { orderOfTheDay } from './order-of-the-day.ts';
+import { roadPlanFigure } from './road-plan.ts';
 import { roadUsed } from './road-used.ts';
 import { runsOfTheDay } from './runs-of-the-day.ts';
 import { speedOverDistance } from './speed-over-distance.ts';
@@ -20,6 +21,7 @@ export type FigureKind =
   | 'order-of-the-day'
   | 'conditions-strip'
   | 'road-used'
+  | 'road-plan'
   | 'splits-ladder'
   | 'speed-over-time'
   | 'runs-of-the-day'
@@ -43,6 +45,7 @@ export const FIGURES: Readonly<Record<FigureKind, Figure>> = {
   braking,
   'test-against-test': testAgainstTest,
   'road-used': roadUsed,
+  'road-plan': roadPlanFigure,
   'splits-ladder': splitsLadder,
   'conditions-strip': conditionsStrip,
 };

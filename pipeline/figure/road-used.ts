@@ -208,7 +208,7 @@ function leftInWords(leftM: number, stopped: boolean, metres: (m: number) => str
   return stopped ? words.left(metres(leftM)) : words.leftMoving(metres(leftM));
 }
 
-interface Bar {
+export interface Bar {
   readonly x: number;
   readonly x2: number;
   readonly y: number;
@@ -217,7 +217,7 @@ interface Bar {
 
 const HATCH_PX = 6;
 /** Slanting lines inside a box. */
-function hatching({ x, x2, y, y2 }: Bar): readonly Bar[] {
+export function hatching({ x, x2, y, y2 }: Bar): readonly Bar[] {
   const height = y2 - y;
   const lines: Bar[] = [];
   for (let foot = x; foot < x2; foot += HATCH_PX) {

@@ -29,6 +29,7 @@ export type OverlayKind =
   | 'comparison'
   | 'directions'
   | 'restated'
+  | 'road-plan'
   | 'credits';
 
 export interface Overlay {

@@ -7,12 +7,14 @@ import { directionsOverlay } from './directions.ts';
 import type { Overlay, OverlayKind } from './overlay.ts';
 import { restatedOverlay } from './restated.ts';
 import { resultOverlay } from './result.ts';
+import { roadPlanOverlay } from './road-plan.ts';
 import { splitsOverlay } from './splits.ts';
 
 /** Every overlay by its kind, in the order a film uses them. */
 export const OVERLAYS: Readonly<Record<OverlayKind, Overlay>> = {
   caution: cautionOverlay,
   conditions: conditionsOverlay,
+  'road-plan': roadPlanOverlay,
   result: resultOverlay,
   splits: splitsOverlay,
   comparison: comparisonOverlay,

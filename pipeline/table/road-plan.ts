@@ -13,14 +13,15 @@ import { planAssumptionWords, roadPlanWords } from './words/road-plan.ts';
 const HAIR = 1e-6;
 
 /** Whole metres, away from what would flatter: places reached and stopped at are rounded up, the others down. */
-const up = (value: number, language: string): string =>
+export const wholeUp = (value: number, language: string): string =>
   Number.isFinite(value) ? localiseDigits(String(Math.ceil(value - HAIR)), language) : NONE;
-const down = (value: number, language: string): string =>
+export const wholeDown = (value: number, language: string): string =>
   Number.isFinite(value) ? localiseDigits(String(Math.floor(value + HAIR)), language) : NONE;
 /** `± 34`, the larger side. */
 const wide = (of: Edges<number>, language: string): string =>
-  Number.isFinite(plusMinus(of)) ? `±\u00a0${up(plusMinus(of), language)}` : NONE;
-const kmh = (speedMps: number, language: string): string => down(mpsToKmh(speedMps), language);
+  Number.isFinite(plusMinus(of)) ? `±\u00a0${wholeUp(plusMinus(of), language)}` : NONE;
+/** Whole km/h, downwards. */
+const kmh = (speedMps: number, language: string): string => wholeDown(mpsToKmh(speedMps), language);
 
 /**
  * The rows with room, the highest speed among them, and the first speed without. Every place stands at the adverse
@@ -44,7 +45,8 @@ export function roadPlanTable(plan: RoadPlan, language: string): Table {
   };
 }
 
-function rowsShown({ planned }: RoadPlan): readonly PlanRow[] {
+/** The rows with room, the highest speed among them, and the first speed without. */
+export function rowsShown({ planned }: RoadPlan): readonly PlanRow[] {
   const { rows, highestRow } = planned;
   const first = rows.findIndex(({ room }) => room !== 'room');
   const withRoom = first < 0 ? rows : rows.slice(0, first);
@@ -58,10 +60,10 @@ function cellsOf(row: PlanRow, language: string): readonly TableCell[] {
   const { speedMps, reachedM, lastPointM, stoppedM, leftM, room } = row;
   return [
     { text: kmh(speedMps, language), header: true },
-    { text: up(reachedM.adverse, language) },
-    { text: room === 'room' ? down(lastPointM.adverse, language) : roadPlanWords(language).noRoom },
-    { text: up(stoppedM.adverse, language) },
-    { text: down(leftM.adverse, language) },
+    { text: wholeUp(reachedM.adverse, language) },
+    { text: room === 'room' ? wholeDown(lastPointM.adverse, language) : roadPlanWords(language).noRoom },
+    { text: wholeUp(stoppedM.adverse, language) },
+    { text: wholeDown(leftM.adverse, language) },
     { text: wide(stoppedM, language) },
   ];
 }
@@ -93,8 +95,8 @@ export function planFinding({ planned, driving }: RoadPlan, language: string): s
     words.roomFor(withUnit(kmh(adverse.speedMps, language), 'km/h'), reserve, middling),
     ...why,
     words.lastPoint(
-      withUnit(down(lastPointM.adverse, language), 'm'),
-      withUnit(up(mpsToKmh(brakeFromMps.adverse), language), 'km/h'),
+      withUnit(wholeDown(lastPointM.adverse, language), 'm'),
+      withUnit(wholeUp(mpsToKmh(brakeFromMps.adverse), language), 'km/h'),
     ),
   ].join(' ');
 }

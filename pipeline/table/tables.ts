@@ -10,6 +10,7 @@ import { restatedTable } from './restated.ts';
 import { specTable } from './spec.ts';
 import { splitsTable } from './splits.ts';
 import type { Table } from './table.ts';
+import { testPlanTable } from './test-plan.ts';
 
 /** As written in an article: `::table{show=splits}`. */
 export type TableKind =
@@ -21,7 +22,8 @@ export type TableKind =
   | 'launches'
   | 'conditions'
   | 'attempts'
-  | 'against';
+  | 'against'
+  | 'road-plan';
 
 export interface TableMaker {
   /** For the list of tables in the documentation. */
@@ -59,6 +61,11 @@ export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
   against: {
     describes: 'This test beside the others, with what was alike and what was not.',
     make: againstTable,
+  },
+  'road-plan': {
+    describes:
+      'What speeds the road has room for after what this test has measured, in metres from the start, with every assumption.',
+    make: testPlanTable,
   },
 };
 

@@ -213,6 +213,7 @@ export const plateNoteWords = catalogue({
     when: {
       caution: 'before the first figure is heard or seen; never left out',
       conditions: 'while the road or the weather is shown',
+      'road-plan': 'while the road is shown, after the caution and never without it',
       result: 'when its figure is spoken',
       splits: 'over or after the run it is from',
       comparison: 'when launch methods, or this car and another, are compared',
@@ -239,6 +240,7 @@ export const plateNoteWords = catalogue({
     when: {
       caution: 'bevor der erste Wert zu hören oder zu sehen ist; nie weglassen',
       conditions: 'während Strecke oder Wetter zu sehen sind',
+      'road-plan': 'während die Strecke zu sehen ist, nach dem Warnhinweis und nie ohne ihn',
       result: 'wenn der Wert genannt wird',
       splits: 'über oder nach der Fahrt, aus der sie stammen',
       comparison: 'wenn Startmethoden oder dieses und ein anderes Auto verglichen werden',
