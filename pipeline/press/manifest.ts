@@ -59,6 +59,8 @@ export interface PressTest {
   readonly tables: readonly PressTable[];
   readonly overlays: readonly PressOverlay[];
   readonly files?: readonly PressFile[];
+  /** Path of the road plan as a card. */
+  readonly planCard?: string;
 }
 
 export interface PressManifest {

@@ -9,8 +9,10 @@ import { type Counting, FRAME_RATES, type FrameRateName } from '../overlay/timec
 import type { Problem } from '../problem.ts';
 import { inLanguage, languageOfPart, languagesOf } from '../result/in-language.ts';
 import type { Publication, TestResult } from '../result/result.ts';
+import { testRoadPlan } from '../result/test-plan.ts';
 import { tableToCsv } from '../table/csv.ts';
 import { tableToHtml } from '../table/html.ts';
+import { planToHtmlCard } from '../table/road-plan-card.ts';
 import { TABLES } from '../table/tables.ts';
 import { timelineToEdl } from '../timeline/edl.ts';
 import { timelineToOtio } from '../timeline/otio.ts';
@@ -40,6 +42,7 @@ const FILE_WORDS = catalogue({
     dropFrame: (rate: string) => `${rate} drop-frame`,
     otio: (counted: string) =>
       `Every kept run from its first movement, marked for editing at ${counted} (OpenTimelineIO)`,
+    planCard: 'The road plan as a card for printing on A6 or for a phone',
     manifest: 'Every file of this folder with its size, hash, start rule, count and alternative text',
     edl: (counted: string) => `The same as an edit decision list at ${counted} (CMX 3600)`,
   },
@@ -50,6 +53,7 @@ const FILE_WORDS = catalogue({
     dropFrame: rate => `${rate} Drop-Frame`,
     otio: counted =>
       `Jede gewertete Fahrt ab ihrer ersten Bewegung, für den Schnitt bei ${counted} markiert (OpenTimelineIO)`,
+    planCard: 'Der Streckenplan als Karte zum Drucken auf A6 oder fürs Telefon',
     manifest: 'Jede Datei dieses Ordners mit Größe, Prüfsumme, Startregel, Anzahl und Alternativtext',
     edl: counted => `Dasselbe als Schnittliste bei ${counted} (CMX 3600)`,
   },
@@ -230,11 +234,14 @@ export async function writeTest(
     await addData(`timelines/${rate}.otio`, 'timeline', words.otio(counted), timelineToOtio(timeline));
     await addData(`timelines/${rate}.edl`, 'timeline', words.edl(counted), timelineToEdl(timeline));
   }
+  const planCard = `${folder}/road-plan-card.html`;
+  await addFile(planCard, 'plan', words.planCard, planToHtmlCard(testRoadPlan(test), house));
+
   const manifest = `${folder}/${MANIFEST_NAME}`;
   await writeFile(manifest, manifestText(test, publication, folder, recorder.list()));
   files.push({ path: manifest, describes: words.manifest });
   return {
-    press: { figures, tables, overlays: lowerThirds.overlays, files },
+    press: { figures, tables, overlays: lowerThirds.overlays, files, planCard },
     problems: lowerThirds.problems,
   };
 }
