@@ -14,6 +14,7 @@ import { composePage, type PlotMarks } from './compose-page.ts';
 import { type CropLayout, type FigureLayout, isCrop, type MadeFigure, type NotMade } from './figure.ts';
 import { outlineText, textStyle } from './outline-text.ts';
 import { onPaper, paperOf } from './paper.ts';
+import { drawStill } from './still-plot.ts';
 import { parseSvg, type SvgElement, type SvgNode, serialiseSvg, tidySvg } from './svg-tree.ts';
 import { vegaConfig } from './theme.ts';
 
@@ -135,12 +136,23 @@ export async function drawFigure(
   };
 }
 
-/** The marks of a plot, drawn by vega. */
+/** The marks of a plot: at once where it is one of ours, otherwise by vega's whole dataflow. */
 async function drawPlot(spec: TopLevelSpec, layout: FigureLayout, lettering: Lettering): Promise<PlotMarks> {
-  const view = await layOutPlot(spec, layout, lettering);
-  const plot = parseSvg(await view.toSVG());
-  view.finalize();
+  measureTextWith(lettering);
+  const plot = parseSvg(drawStill(spec, layout) ?? (await drawByDataflow(spec, layout, lettering)));
   return { marks: plotMarks(plot), heightPx: Number(plot.attributes.height) };
+}
+
+/** The SVG of a plot by vega-lite's compiler and vega's dataflow: the measure of `drawStill`. */
+export async function drawByDataflow(
+  spec: TopLevelSpec,
+  layout: FigureLayout,
+  lettering: Lettering,
+): Promise<string> {
+  const view = await layOutPlot(spec, layout, lettering);
+  const svg = await view.toSVG();
+  view.finalize();
+  return svg;
 }
 
 /** The figure in one layout on one paper. */
