@@ -118,14 +118,14 @@ export function drawStill(given: TopLevelSpec, layout: FigureLayout): string | u
   const { height } = spec;
   const scaleY = scaleOf(spec.encoding.y, [height, 0]);
   let width = spec.width;
-  let fitted = fit(spec, config, width, scaleY);
+  let fitted = fitAt(spec, config, width, scaleY);
   for (let round = 0; round < MOST_FITTINGS; round += 1) {
     if (fitted === undefined) return undefined;
     const narrower = Math.max(0, spec.width - fitted.left - fitted.right);
     const moved = Math.abs(narrower - width);
     width = narrower;
     if (moved < 0.5) break;
-    fitted = fit(spec, config, width, scaleY);
+    fitted = fitAt(spec, config, width, scaleY);
   }
   if (fitted === undefined) return undefined;
   const { left, top, bottom, marks } = fitted;
@@ -170,7 +170,7 @@ interface Fitted {
 }
 
 /** Everything at one width, and how far it reaches beyond the data's rectangle, whole px. */
-function fit(
+function fitAt(
   spec: Spec,
   config: ReturnType<typeof vegaConfig>,
   width: number,
