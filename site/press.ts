@@ -1,6 +1,11 @@
 /** What the build put into the press folder before the pages were made. */
 import { readFile } from 'node:fs/promises';
-import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../pipeline/press/manifest.ts';
+import {
+  PRESS_MANIFEST,
+  type PressManifest,
+  type PressPicture,
+  type PressTest,
+} from '../pipeline/press/manifest.ts';
 
 let reading: Promise<PressManifest> | undefined;
 
@@ -14,6 +19,19 @@ export async function pressOf(testId: string, lang?: string): Promise<PressTest>
   const test = (lang === undefined ? tests : translated?.[lang])?.[testId];
   if (!test) throw new Error(`The press folder has nothing for the test '${testId}': run \`npm run build\`.`);
   return test;
+}
+
+/** The picture that social pages show of a test: its first figure, in the main language where there is no other. */
+export async function socialPicture(
+  testId: string,
+  lang?: string,
+): Promise<(PressPicture & { readonly alt: string }) | undefined> {
+  for (const language of lang === undefined ? [undefined] : [lang, undefined]) {
+    const { figures } = await pressOf(testId, language);
+    const figure = figures.find(({ social }) => social !== undefined);
+    if (figure?.social !== undefined) return { ...figure.social, alt: figure.altText };
+  }
+  return undefined;
 }
 
 async function readManifest(): Promise<PressManifest> {

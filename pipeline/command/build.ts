@@ -10,6 +10,7 @@ import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/man
 import { MANIFEST_SCHEMA, manifestSchemaText } from '../press/manifest-file.ts';
 import { GUIDE_KIND } from '../press/press-overlays.ts';
 import { countPictures, planEveryLanguage, writeTest } from '../press/press-test.ts';
+import { writeSearchIndex } from '../press/search-index.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { writeData } from '../press/write-data.ts';
 import { type Problem, problemToLine } from '../problem.ts';
@@ -115,7 +116,10 @@ const isError = (problem: Problem): boolean => problem.severity === 'error';
 async function buildSite(root: string, out: string): Promise<void> {
   process.env.ASTRO_TELEMETRY_DISABLED = '1';
   const { build } = await import('astro');
-  await replaceFolder(out, staging => build({ root, outDir: staging, logLevel: 'warn' }));
+  await replaceFolder(out, async staging => {
+    await build({ root, outDir: staging, logLevel: 'warn' });
+    await writeSearchIndex(staging);
+  });
 }
 
 async function sayWhatWasMade(

@@ -4,6 +4,7 @@ import { MEASURES, measureIds } from '../result/measures.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, Publication, TestResult } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
+import { testAddress } from './page-address.ts';
 import type { DataRow, DataTable, DataTableName } from './table.ts';
 import { ATTEMPTS, RESULTS, TESTS, TRACES } from './tables.ts';
 
@@ -29,11 +30,6 @@ export const DATA_ROWS: Readonly<
   results: test => test.attempts.flatMap(attempt => resultRows(test, attempt)),
   traces: traceRows,
 };
-
-/** Address of a test's page, whole, as the house states its site. */
-export function testPage(test: TestResult, house: House): string {
-  return `${house.site.replace(/\/$/, '')}/tests/${test.id}/`;
-}
 
 /** Rows of a table for every test, in the order of the publication. */
 export function* everyRow(name: DataTableName, { tests, house }: Publication): Iterable<DataRow> {
@@ -62,7 +58,7 @@ function testRow(test: TestResult, house: House): DataRow {
     receiver: content.receiver.what,
     attempts: attempts.length,
     attempts_kept: attempts.filter(({ setAside }) => setAside === undefined).length,
-    page: testPage(test, house),
+    page: testAddress(house, test.id),
   });
 }
 
@@ -114,6 +110,7 @@ function resultRows({ id }: TestResult, attempt: Attempt): readonly DataRow[] {
           attempt: attempt.id,
           measure,
           start_rule: startRule ?? '',
+          kept: attempt.setAside === undefined,
           value: measured.value,
           uncertainty: measured.uncertainty,
           unit: UNIT[unit],

@@ -100,6 +100,7 @@ export const RESULTS = table(
     column('results', 'attempt', 'string'),
     column('results', 'measure', 'string'),
     column('results', 'start_rule', 'string'),
+    column('results', 'kept', 'boolean'),
     column('results', 'value', 'number'),
     column('results', 'uncertainty', 'number', optional),
     column('results', 'unit', 'string'),

@@ -67,6 +67,7 @@ export const DATA_WORDS = catalogue({
       measure: 'What was measured, such as 0-100-kmh',
       start_rule:
         'When the clock starts: first-movement or one-foot-rollout; empty where nothing starts from rest',
+      kept: 'Whether the attempt counts; false where it was set aside',
       value: 'The figure at full precision',
       uncertainty: 'Its expanded uncertainty, k = 2, after JCGM 100',
       unit: 'Unit of value and uncertainty: s, m, m/s or m/s2',
@@ -148,6 +149,7 @@ export const DATA_WORDS = catalogue({
       measure: 'Was gemessen wurde, etwa 0-100-kmh',
       start_rule:
         'Wann die Uhr startet: first-movement (erste Bewegung) oder one-foot-rollout (nach dem ersten Fuß); leer, wo nichts aus dem Stand beginnt',
+      kept: 'Ob der Versuch gewertet wird',
       value: 'Der Messwert in voller Genauigkeit',
       uncertainty: 'Seine erweiterte Unsicherheit, k = 2, nach JCGM 100',
       unit: 'Einheit von Messwert und Unsicherheit: s, m, m/s oder m/s2',

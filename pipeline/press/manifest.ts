@@ -19,6 +19,8 @@ export interface PressFigure {
   readonly files: Readonly<Record<ScreenLayout, PressPicture>>;
   /** The wide one at 2 device pixels to the px. */
   readonly png: PressPicture;
+  /** The 16:9 picture for social pages; absent where it is not made. */
+  readonly social?: PressPicture;
   /** Paths of the PDF page and of the piece of HTML. */
   readonly pdf: string;
   readonly snippet: string;

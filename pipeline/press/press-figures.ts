@@ -129,6 +129,7 @@ export async function writeFigure(
     ...(number === undefined ? {} : { number }),
     files: { wide: pictures['wide.svg']!, narrow: pictures['narrow.svg']! },
     png: pictures['wide-2x.png']!,
+    ...(pictures['social-16x9.png'] === undefined ? {} : { social: pictures['social-16x9.png'] }),
     pdf,
     snippet,
     title: made.title,

@@ -23,6 +23,8 @@ export interface ConditionVerdict {
   readonly text: string;
   /** The same within a sentence, without the values: `wind not alike`. */
   readonly brief: string;
+  /** What is known of each test, as printed; absent where it is not known. */
+  readonly values: readonly [string | undefined, string | undefined];
   /** What is asked, and where from. */
   readonly limit: string;
   readonly source: string;
@@ -44,7 +46,7 @@ export function comparabilityOf(a: TestResult, b: TestResult, by: ComparedBy = {
     conditionsOf(test, by.attempts?.[i] ?? countedAttempts(test), by.startRules?.[i] ?? 'first-movement'),
   ) as [ComparedConditions, ComparedConditions];
   const words = conditionsWords(language);
-  return compareConditions(...facts).map(({ condition, likeness }) => {
+  return compareConditions(...facts).map(({ condition, likeness }): ConditionVerdict => {
     const [first, second] = facts.map(each => said(condition, each, language));
     const values =
       first === second ? (first ?? '') : words.against(first ?? words.notKnown, second ?? words.notKnown);
@@ -53,6 +55,7 @@ export function comparabilityOf(a: TestResult, b: TestResult, by: ComparedBy = {
       condition,
       likeness,
       text: `${words.condition[condition]} ${words.likeness[likeness]}${values === '' ? '' : `: ${values}`}`,
+      values: [first, second],
       brief: `${words.inSentence[condition]} ${words.likeness[likeness]}`,
       limit: asks,
       source,

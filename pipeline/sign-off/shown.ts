@@ -4,6 +4,8 @@ import { numbersOf } from './numbers.ts';
 import { correctionsOf } from './record.ts';
 
 export interface ShownCorrection {
+  /** Its place among the test's corrections, from 1 in the order of time; it never changes. */
+  readonly number: number;
   /** Year-month-day. */
   readonly date: string;
   readonly what: string;
@@ -24,7 +26,13 @@ export function shownCorrections(test: TestResult, publication: Publication): re
       const moved = told[index]?.moved ?? [];
       const first = moved.filter(({ key }) => /^(key-figures|article)\//.test(key));
       const shown = first.length > 0 ? first : moved;
-      return { date, what, reason, moved: shown.map(({ name, was, now }) => ({ name, was, now })) };
+      return {
+        number: index + 1,
+        date,
+        what,
+        reason,
+        moved: shown.map(({ name, was, now }) => ({ name, was, now })),
+      };
     })
     .reverse();
 }

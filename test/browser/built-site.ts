@@ -13,7 +13,7 @@ export interface BuiltSite {
   readonly base: string;
   /** Addresses of its pages from the base, such as `tests/<id>/`; the front page is empty. */
   readonly pages: readonly string[];
-  /** Those worth opening in a browser: all but workings, of which each test's longest stands for the rest. */
+  /** Those worth opening in a browser: all but workings, of which each test's longest stands for the rest, and pairs of tests, of which one does. */
   readonly visited: readonly string[];
   remove(): void;
 }
@@ -57,11 +57,18 @@ function siteIn(folder: string, remove: () => void): BuiltSite {
     .filter(file => file.endsWith('.html') && !file.startsWith('press/'))
     .map(file => file.replace(/(^|\/)index\.html$/, '$1'))
     .sort();
-  const visited = pages.filter(page => !isWorkings(page) || page === longestOf(folder, page, pages));
+  const pairs = pages.filter(isPair);
+  const visited = pages.filter(
+    page =>
+      (!isWorkings(page) || page === longestOf(folder, page, pages)) && (!isPair(page) || page === pairs[0]),
+  );
   return { folder, base: new URL(house.site).pathname, pages, visited, remove };
 }
 
 export const isWorkings = (page: string): boolean => /^(?:[a-z]{2}\/)?tests\/[^/]+\/workings\//.test(page);
+
+/** Two tests side by side. */
+const isPair = (page: string): boolean => /^([a-z]{2,3}\/)?compare\/[^/]+\/[^/]+\/$/.test(page);
 
 /** The workings of the same test with the most to show. */
 function longestOf(folder: string, page: string, pages: readonly string[]): string | undefined {

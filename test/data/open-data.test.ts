@@ -26,7 +26,7 @@ beforeAll(async () => {
     await writeFile(join(folder, path), content);
   });
   duckdb = await DuckDBConnection.create();
-});
+}, 120_000);
 afterAll(async () => {
   duckdb?.closeSync();
   await rm(folder, { recursive: true, force: true });

@@ -1,0 +1,71 @@
+/** One test ready to be set beside any others: its figures and conditions in words, and what each pair comes to. */
+import { MEASURES, measureLabel } from '../result/measures.ts';
+import { pickResult } from '../result/pick.ts';
+import type { MeasureId, Publication, TestResult } from '../result/result.ts';
+import { testNames } from '../result/tests-compared.ts';
+import { printResult } from '../result/words.ts';
+import { specFacts } from './compare-facts.ts';
+import { pairOf, pairPath } from './pair.ts';
+
+export interface CompareData {
+  readonly id: string;
+  /** Tells the test from every other of the publication. */
+  readonly name: string;
+  readonly title: string;
+  readonly address: string;
+  /** Rows of the table side by side, the same labels for every test; a figure that was not reached has no text. */
+  readonly rows: readonly { readonly label: string; readonly text?: string; readonly detail?: string }[];
+  /** By the other test's id. */
+  readonly pairs: Readonly<
+    Record<string, { readonly answer: string; readonly caveats: readonly string[]; readonly address: string }>
+  >;
+}
+
+const MEASURES_SHOWN: readonly MeasureId[] = [
+  '0-50-kmh',
+  '0-100-kmh',
+  '0-160-kmh',
+  '0-402-m',
+  '80-120-kmh',
+  'stop-from-100-kmh',
+];
+
+/** @param address of a page by its path */
+export function compareDataOf(
+  id: string,
+  { tests, house }: Publication,
+  address: (path: string) => string,
+): CompareData {
+  const test = tests.find(each => each.id === id)!;
+  const names = testNames(tests, house);
+  const pairs = tests
+    .filter(other => other !== test)
+    .map(other => {
+      const pair = id < other.id ? ([test, other] as const) : ([other, test] as const);
+      const [first = '', second = ''] = pair.map(each => names[tests.indexOf(each)]!);
+      const { answers, caveats } = pairOf(pair, house, [first, second]);
+      return [
+        other.id,
+        { answer: answers[0]?.text ?? '', caveats, address: address(pairPath(id, other.id)) },
+      ];
+    });
+  return {
+    id,
+    name: names[tests.indexOf(test)]!,
+    title: test.content.title,
+    address: address(`/tests/${id}/`),
+    rows: [...figureRows(test, house), ...specFacts(test, house)],
+    pairs: Object.fromEntries(pairs),
+  };
+}
+
+function figureRows(test: TestResult, house: Publication['house']): CompareData['rows'] {
+  return MEASURES_SHOWN.map(measure => {
+    const label = measureLabel(measure, house);
+    const result = pickResult(test, house, { measure, statistic: 'median' });
+    if (result === undefined) return { label };
+    const { text, uncertainty, count, rule } = printResult(result, house);
+    const detail = [uncertainty, count, MEASURES[measure].fromRest ? rule : undefined];
+    return { label, text, detail: detail.filter(part => part !== undefined).join('; ') };
+  });
+}

@@ -1,0 +1,23 @@
+/** What the build put under `data/` before the pages were made. */
+import { readFile } from 'node:fs/promises';
+import { DATA_FOLDER, DATA_PACKAGE } from '../pipeline/press/write-data.ts';
+
+/** Where the build puts what stands in the site as it is. */
+const PUBLIC = '.evenground/public';
+
+export interface DataFile {
+  readonly name: string;
+  /** From the folder of the data. */
+  readonly path: string;
+  readonly format: string;
+  readonly bytes: number;
+  readonly title: string;
+}
+
+/** @throws Error naming the command that writes them, where there are none. */
+export async function dataFiles(): Promise<readonly DataFile[]> {
+  const path = `${PUBLIC}/${DATA_FOLDER}/${DATA_PACKAGE}`;
+  const text = await readFile(path, 'utf8').catch(() => undefined);
+  if (text === undefined) throw new Error(`${path} is absent: run \`npm run build\`, which writes it.`);
+  return (JSON.parse(text) as { resources: readonly DataFile[] }).resources;
+}

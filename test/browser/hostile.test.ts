@@ -1,0 +1,202 @@
+/**
+ * What people write is never markup: a publication whose names, notes, titles and logo try to run something, built
+ * in a folder of its own and opened in a real browser.
+ */
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Papa from 'papaparse';
+import type { Browser } from 'playwright-core';
+import { SaxesParser } from 'saxes';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ROOT } from './built-site.ts';
+import { launchBrowser } from './chromium.ts';
+import { type StaticServer, serveFolder } from './static-server.ts';
+
+const TEST = 'tolvane-barrow-dry';
+/** Each calls `hit`, which a page's own script would define, or leaves a trace in the page. */
+const RUN = '<script>window.hit=1</script>';
+const HANDLER = '"><img src=x onerror="window.hit=1">';
+const END = '</script><script>window.hit=1</script>';
+const FORMULA = '=HYPERLINK("https://evil.example","x")';
+
+let root: string;
+let dist: string;
+let server: StaticServer;
+let browser: Browser;
+let pages: readonly string[];
+
+const files = (ending: string): string[] =>
+  (readdirSync(dist, { recursive: true }) as string[])
+    .map(file => file.replaceAll('\\', '/'))
+    .filter(file => file.endsWith(ending));
+const text = (file: string): string => readFileSync(join(dist, file), 'utf8');
+
+function edit(file: string, replace: (content: string) => string): void {
+  const path = join(root, 'content', file);
+  const before = readFileSync(path, 'utf8');
+  const after = replace(before);
+  expect(after, file).not.toBe(before);
+  writeFileSync(path, after);
+}
+const quoted = (value: string): string => JSON.stringify(value);
+
+beforeAll(async () => {
+  root = mkdtempSync(join(tmpdir(), 'evenground-hostile-'));
+  for (const part of ['pipeline', 'site', 'package.json', 'astro.config.mjs', 'tsconfig.json', 'content'])
+    cpSync(join(ROOT, part), join(root, part), {
+      recursive: true,
+      filter: from => !/content\/tests\/(?!tolvane-barrow-dry)/.test(from),
+    });
+  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+  edit('cars/tolvane-barrow.yaml', yaml =>
+    yaml
+      .replace(/^name: .*$/m, `name: ${quoted(RUN)}`)
+      .replace(/^short_name: .*$/m, `short_name: ${quoted('<b>x</b>&')}`)
+      .replace(/^kind: .*$/m, `kind: ${quoted(`van ${HANDLER}`)}`),
+  );
+  edit(`tests/${TEST}/test.yaml`, yaml =>
+    yaml
+      .replace(/^title: .*$/m, `title: ${quoted(END)}`)
+      .replace(/^byline: .*$/m, `byline: ${quoted(FORMULA)}`)
+      .replace(/^attempts:\n( *- \{? ?)/m, `attempts:\n$1note: ${quoted(FORMULA + RUN)}, `)
+      .replace(/^standfirst: (?:>-\n(?: {2}.*\n)+|.*\n)/m, `standfirst: ${quoted(`A ${HANDLER} ${END}`)}\n`),
+  );
+  edit('house.yaml', yaml => yaml.replace(/^strapline: .*$/m, `strapline: ${quoted(`<!-- ${RUN}`)}`));
+  edit('roads/ossenby-fen.yaml', yaml => yaml.replace(/^surface: .*$/m, `surface: ${quoted(HANDLER)}`));
+  edit('logo.svg', svg => svg.replace('>', ` onload="window.hit=1">${'<script>window.hit=1</script>'}`));
+  const { status, stderr, stdout } = spawnSync(process.execPath, ['pipeline/evenground.mjs', 'build'], {
+    cwd: root,
+    encoding: 'utf8',
+    env: { PATH: process.env.PATH, HOME: process.env.HOME, ASTRO_TELEMETRY_DISABLED: '1' },
+  });
+  if (status !== 0) throw new Error(`${stdout}\n${stderr}`);
+  dist = join(root, 'dist');
+  pages = files('.html').filter(file => !file.startsWith('press/') && file !== '404.html');
+  server = await serveFolder(dist);
+  browser = await launchBrowser();
+}, 600_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  rmSync(root, { recursive: true, force: true });
+});
+
+describe('a publication that tries to run something', () => {
+  it('runs nothing on any page, even where the policy is taken away', async () => {
+    expect(pages.length).toBeGreaterThan(8);
+    for (const bypassCSP of [false, true]) {
+      const context = await browser.newContext({ bypassCSP });
+      const page = await context.newPage();
+      for (const file of pages) {
+        // The workings repeat the same names; one page stands for the rest.
+        if (file.includes('/workings/') && !file.includes('/a01/')) continue;
+        await page.goto(server.address + file.replace(/index\.html$/, ''), { waitUntil: 'load' });
+        const found = await page.evaluate(() => ({
+          hit: (window as unknown as { hit?: number }).hit,
+          handlers: [...document.querySelectorAll('*')]
+            .filter(element => element.getAttributeNames().some(name => name.startsWith('on')))
+            .map(element => element.outerHTML),
+          inline: [...document.scripts].filter(
+            script => script.src === '' && script.type !== 'application/ld+json',
+          ).length,
+          bold: document.querySelectorAll('b').length,
+        }));
+        expect(found, file).toEqual({ hit: undefined, handlers: [], inline: 0, bold: 0 });
+      }
+      await context.close();
+    }
+  }, 300_000);
+
+  it('shows what was written as what it is', async () => {
+    const page = await browser.newPage();
+    await page.goto(`${server.address}tests/${TEST}/`);
+    expect(await page.locator('h1').innerText()).toBe(END);
+    await page.goto(`${server.address}cars/tolvane-barrow/`);
+    expect(await page.locator('h1').innerText()).toBe(RUN);
+    await page.close();
+  });
+
+  it('has linked data that is whole and stays in its element', async () => {
+    const page = await browser.newPage();
+    await page.goto(`${server.address}tests/${TEST}/`);
+    const data = await page.locator('script[type="application/ld+json"]').textContent();
+    const graph = JSON.parse(data!) as { '@graph': { '@type': string; name?: string; headline?: string }[] };
+    expect(graph['@graph'][0]!.headline).toBe(END);
+    expect(graph['@graph'][1]!.name).toBe(RUN);
+    await page.close();
+  });
+
+  it('has figures that are well-formed, hold no script, handler or address, and run nothing when opened', async () => {
+    const figures = files('.svg');
+    expect(figures.length).toBeGreaterThan(20);
+    for (const file of figures) {
+      const parser = new SaxesParser();
+      const bad: string[] = [];
+      parser.on('error', error => bad.push(String(error)));
+      parser.on('opentag', ({ name, attributes }) => {
+        if (/script|foreignobject|iframe/i.test(name)) bad.push(name);
+        for (const [attribute, value] of Object.entries(attributes)) {
+          if (/^on/i.test(attribute) || /javascript:/i.test(String(value))) bad.push(`${name} ${attribute}`);
+        }
+      });
+      parser.write(text(file)).close();
+      expect(bad, file).toEqual([]);
+    }
+    const page = await browser.newPage();
+    for (const file of figures.filter(name => name.endsWith('-text.svg')).slice(0, 12)) {
+      await page.goto(server.address + file);
+      expect(await page.evaluate(() => (window as unknown as { hit?: number }).hit), file).toBeUndefined();
+    }
+    await page.close();
+  });
+
+  it('has a feed whose names are text, and no markup', () => {
+    const parser = new SaxesParser();
+    const names = new Set<string>();
+    const titles: string[] = [];
+    let open = '';
+    parser.on('error', error => {
+      throw error;
+    });
+    parser.on('opentag', ({ name }) => {
+      names.add(name);
+      open = name;
+    });
+    parser.on('text', content => {
+      if (open === 'title') titles.push(content);
+    });
+    parser.write(text('feed.xml')).close();
+    expect(titles.join('')).toContain(END);
+    expect([...names].filter(name => /script|img|b$/i.test(name) && name !== 'subtitle')).toEqual([]);
+  });
+
+  it('has tables in which no text is a formula', () => {
+    let cells = 0;
+    for (const file of files('.csv')) {
+      const { data } = Papa.parse<string[]>(text(file), { skipEmptyLines: true });
+      for (const cell of data.flat()) {
+        cells += 1;
+        if (/^[=@\t\r]/.test(cell) || (/^[+-]/.test(cell) && !/^[+-]?[\d.,\s]+(e[+-]?\d+)?$/i.test(cell)))
+          expect.fail(`${file}: ${cell}`);
+      }
+    }
+    expect(cells).toBeGreaterThan(1000);
+    expect(text(`data/${TEST}/attempts.csv`)).toContain(`'${FORMULA.replaceAll('"', '""')}`);
+  });
+
+  it('has articles for other systems without anything that runs', async () => {
+    const page = await browser.newPage();
+    for (const file of files('.html').filter(name => name.startsWith('press/'))) {
+      await page.setContent(text(file));
+      const found = await page.evaluate(() => ({
+        hit: (window as unknown as { hit?: number }).hit,
+        scripts: document.scripts.length,
+      }));
+      expect(found, file).toEqual({ hit: undefined, scripts: 0 });
+    }
+    await page.close();
+  });
+});
