@@ -156,7 +156,7 @@ describe('comparing', () => {
     await at('', async page => {
       await page.locator('.lead h2 a').click();
       await page.locator('[aria-labelledby=beside] .pairs a').first().click();
-      expect(await page.locator('.answers dd').first().innerText()).toMatch(/\d/);
+      expect(await page.locator('.answers dd').first().textContent()).toMatch(/\d/);
       expect((await page.locator('.caveats li').allInnerTexts()).length).toBeGreaterThan(0);
     });
   });
@@ -171,7 +171,7 @@ describe('search', () => {
         await page.keyboard.type('steady rain');
         const hit = page.locator('.hits a').first();
         await hit.waitFor();
-        expect(await hit.innerText()).toContain('rain');
+        expect(await hit.textContent()).toContain('rain');
         expect(new URL(page.url()).searchParams.get('q')).toBe('steady rain');
         const { violations } = await new AxeBuilder({ page }).analyze();
         expect(violations.map(({ id }) => id)).toEqual([]);

@@ -113,9 +113,9 @@ describe('a publication that tries to run something', () => {
   it('shows what was written as what it is', async () => {
     const page = await browser.newPage();
     await page.goto(`${server.address}tests/${TEST}/`);
-    expect(await page.locator('h1').innerText()).toBe(END);
+    expect(await page.locator('h1').textContent()).toBe(END);
     await page.goto(`${server.address}cars/tolvane-barrow/`);
-    expect(await page.locator('h1').innerText()).toBe(RUN);
+    expect(await page.locator('h1').textContent()).toBe(RUN);
     await page.close();
   });
 
