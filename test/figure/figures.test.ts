@@ -326,7 +326,13 @@ describe('the words of a figure', () => {
       ]) {
         expect(foot).toContain(part);
       }
-      const untimed: readonly FigureKind[] = ['braking', 'acceleration-over-speed', 'conditions-strip'];
+      // Places on a road, not times: no clock is started.
+      const untimed: readonly FigureKind[] = [
+        'braking',
+        'acceleration-over-speed',
+        'conditions-strip',
+        'road-plan',
+      ];
       if (!untimed.includes(kind)) expect(foot).toMatch(/movement/);
     },
   );
@@ -349,8 +355,18 @@ describe('the words of a figure', () => {
 describe('figures that cannot be drawn', () => {
   const none: TestResult = { ...testFixture(), attempts: [] };
 
-  it.each(FIGURE_KINDS)('%s says why there is nothing in an empty test', kind => {
-    expect(reason(kind, none)).toMatch(/^No kept attempt/);
+  it.each(FIGURE_KINDS.filter(kind => kind !== 'road-plan'))(
+    '%s says why there is nothing in an empty test',
+    kind => {
+      expect(reason(kind, none)).toMatch(/^No kept attempt/);
+    },
+  );
+
+  it('the road plan is there before the first run, and says what it is estimated from', () => {
+    const made = FIGURES['road-plan'].make(none, houseFixture(), CHOICE);
+    if ('reason' in made) throw new Error(made.reason);
+    expect(made.foot.join(' ')).toMatch(/estimated/);
+    expect(made.foot.join(' ')).not.toMatch(/measured: the mean/);
   });
 
   it('an attempt that is not there is named, with those that are', () => {
