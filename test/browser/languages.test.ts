@@ -36,7 +36,8 @@ function readIn(html: string): string {
   );
   const body = html
     .slice(html.indexOf('<body'))
-    .replace(/<(\w+)[^>]*\slang="(?!de)[^"]*"[^>]*>.*?<\/\1>/gs, ' ');
+    .replace(/<(\w+)[^>]*\slang="(?!de)[^"]*"[^>]*>.*?<\/\1>/gs, ' ')
+    .replace(/<code[^>]*>.*?<\/code>/gs, ' ');
   const labels = [...body.matchAll(/\s(?:aria-label|alt)="([^"]*)"/g)].map(match => match[1]);
   return [...head, body.replace(/<[^>]+>/g, ' | '), ...labels].join(' | ');
 }
