@@ -23,6 +23,8 @@ export const SLOWEST_HZ = 1.5;
 export const EARLIEST_S = 0.6;
 const LATEST_S = 0.12;
 const STEP_S = 0.015;
+/** The passing moves by this share of a step, for level and slope are solved anew at every step (simulated runs). */
+const STEP_MOVES = 0.2;
 /** Times in which deceleration rises, s (common practice, no source). */
 const RISES_S = [0.08, 0.12, 0.16, 0.2, 0.25, 0.32];
 /** Readings that scatter less are a closed form, not a recorder's, and a grid cannot follow them, m/s. */
@@ -30,6 +32,8 @@ export const SCATTERING_MPS = 0.002;
 /** Deceleration is trusted to stay even to this share of what speed has been lost. */
 const EVEN_SHARE = 0.01;
 const NEGLIGIBLE_LOG = 12;
+/** The best pair does not explain the readings where these scatter by so many standard deviations more than noise. */
+const SCATTERED_SDS = 1;
 
 interface Passing {
   readonly atS: number;
@@ -63,7 +67,9 @@ export function passingAtBrakes(
   }
   // Where no pair of the grid explains the readings, their scatter about the best one counts as noise.
   const least = Math.min(...found.map(({ squares: misfit }) => misfit));
-  const scale = Math.max(1, least / Math.max(1, last - first + 1 - 5));
+  const freedom = Math.max(1, last - first + 1 - 5);
+  const scattered = least > freedom + SCATTERED_SDS * Math.sqrt(2 * freedom);
+  const scale = scattered ? least / freedom : 1;
   const logWeightOf = ({ squares: misfit, logSpread }: Passing): number => -misfit / (2 * scale) + logSpread;
   const highest = Math.max(...found.map(logWeightOf));
   let total = 0;
@@ -78,7 +84,9 @@ export function passingAtBrakes(
     const offset = atS - near.timeS;
     total += weight;
     sum += weight * offset;
-    squares += weight * (offset * offset + Math.min(EARLIEST_S ** 2, scale * sdS * sdS) + STEP_S ** 2 / 12);
+    squares +=
+      weight *
+      (offset * offset + Math.min(EARLIEST_S ** 2, scale * sdS * sdS) + (STEP_MOVES * STEP_S) ** 2 / 12);
     slope += weight * slopeMps2;
   }
   if (total === 0) return near;

@@ -56,9 +56,11 @@ function split(
   const along = tape
     .uncertaintyAt(atS)
     .map(({ source, standard }) => ({ source, standard: standard / speedMps }));
+  const timed =
+    startRule === 'one-foot-rollout' ? along.map(item => withoutFitted(item, trace, start, atS)) : along;
   const held: BudgetItem[] =
     trace.heldS === undefined ? [] : [{ source: 'held-values', standard: rectangular(trace.heldS) }];
-  const items = [...begins, ...along, ...held, ...lagBudget(trace, startRule)];
+  const items = [...begins, ...timed, ...held, ...lagBudget(trace, startRule)];
   const lineS = Math.hypot(combined(along), laid * rollout);
   return {
     toM,
@@ -69,6 +71,18 @@ function split(
     speedUncertaintyMps: COVERAGE_FACTOR * speedStandardMps(trace, atS, lineS, receiverMps),
     budget: items,
   };
+}
+
+/**
+ * A reading of the first stretch that is high by a little tells the fit that the foot was covered sooner, and adds to
+ * the tape by as much: over the readings the fit was made from, noise of the one takes away that of the other, as
+ * between two crossings (`betweenCrossings`).
+ */
+function withoutFitted(item: BudgetItem, trace: Trace, start: FittedStart, atS: number): BudgetItem {
+  if (item.source !== 'noise') return item;
+  const fittedS = trace.timeS[start.onset.lastIndex]! - start.rolloutAtS;
+  const left = 1 - Math.max(0, fittedS) / (atS - start.rolloutAtS);
+  return { source: 'noise', standard: item.standard * Math.sqrt(Math.max(0, left)) };
 }
 
 /** Standard uncertainty of the speed read between two readings at an instant known to `lineS`, m/s. */

@@ -22,8 +22,9 @@ import {
 } from './flags.ts';
 import { DERIVED_SPEED, LAG_SHARES } from './lag.ts';
 import { ONSET_MODEL_SHARE, START_RAMPS } from './onset.ts';
-import { ABRUPT_SHARE } from './onset-model.ts';
+import { ABRUPT_DOUBT, ABRUPT_SHARE } from './onset-model.ts';
 import { PEAK_WINDOW_S } from './peak-acceleration.ts';
+import { PEAK_DRAWS } from './peak-doubt.ts';
 import { SPLIT_SPEEDS_MPS } from './speed-splits.ts';
 import { START_MODEL_S } from './start.ts';
 import { TOP_HALF_WIDTH_S, TOP_READINGS } from './top-speed.ts';
@@ -171,11 +172,12 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
       'nothing in a time and a manner nobody knows: even, smooth, slow or quick to begin, or a part of it at once. Every ' +
       'time and manner is tried, the rest is fitted by least squares, and the answers are averaged with the weight the ' +
       'readings give them. What comes at once is taken for unlikely in the average, because tyres and shafts wind up ' +
-      'before they push; in the uncertainty, which is the spread of the answers, every manner counts alike. Where the ' +
+      'before they push; in the uncertainty, which is the spread of the answers, it counts for half as much as the others. Where the ' +
       'car creeps to the line or rolls back, the clock starts with the rise that becomes the start, and the run is flagged.',
     constants: [
       constant('ramps considered', 's', START_RAMPS.shortestS, START_RAMPS.longestS),
       constant('share in the average of a manner with a part at once, beside 1', '', ABRUPT_SHARE),
+      constant('and in the uncertainty', '', ABRUPT_DOUBT),
       constant('the fit is trusted to this share of speed', '%', 100 * ONSET_MODEL_SHARE),
       constant('standard uncertainty for what the fit leaves out', 's', START_MODEL_S),
     ],
@@ -235,8 +237,11 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
   },
   'peak-acceleration': {
     name: 'Greatest acceleration',
-    rule: 'The steepest straight line through the readings of a stated time, which belongs to the figure’s name.',
-    constants: [constant('time', 's', PEAK_WINDOW_S)],
+    rule:
+      'The steepest straight line through the readings of a stated time, which belongs to the figure’s name. The ' +
+      'steepest of many lines is a little too steep on average; by how much is drawn (JCGM 101) with the log’s own ' +
+      'noise, always with the same draws. It is not taken off, but widens the uncertainty (JCGM 100, F.2.4.5).',
+    constants: [constant('time', 's', PEAK_WINDOW_S), constant('draws', '', PEAK_DRAWS)],
     source: PRACTICE,
   },
   'top-speed': {

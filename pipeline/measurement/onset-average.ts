@@ -22,6 +22,7 @@ export type MannerName = RampManner['name'] | 'at once';
 export interface Weighed extends Candidate {
   readonly name: MannerName;
   readonly share: number;
+  readonly doubt: number;
 }
 
 /** One motion of a fit: how acceleration rises and what it rises to, SI. */
@@ -87,7 +88,7 @@ export function fittedSpeed({ likeliest, originS, direction }: OnsetFit, timeS: 
 
 /**
  * Moments of the mixture of all answers. The estimate weighs the manners by their shares; its variance is that about
- * the estimate when all manners count alike.
+ * the estimate when every manner counts by its doubt.
  */
 export function averageOnsets(
   found: readonly Weighed[],
@@ -98,7 +99,7 @@ export function averageOnsets(
   const starts = new Moments();
   const rolls = new Moments();
   let rollMps = 0;
-  for (const { rise, rampS, motion, covariance, logWeight, share } of found) {
+  for (const { rise, rampS, motion, covariance, logWeight, share, doubt } of found) {
     const weight = exp(logWeight - highest);
     if (weight < NEGLIGIBLE) continue;
     const startS = motion[0] - rampS * leadShare(rise);
@@ -109,8 +110,8 @@ export function averageOnsets(
       const changed = motion.with(k, value + h) as unknown as Motion;
       return (ROLLOUT_M - motionDistance(rise, rampS, changed, rollS)) / h / Math.max(mps, 0.05);
     });
-    starts.add(weight, share, startS, covariance[0]![0]!);
-    rolls.add(weight, share, rollS, quadratic(slope, covariance));
+    starts.add(weight * share, weight * doubt, startS, covariance[0]![0]!);
+    rolls.add(weight * share, weight * doubt, rollS, quadratic(slope, covariance));
     rollMps += weight * share * mps;
   }
   return {
@@ -184,12 +185,13 @@ class Moments {
   private sum = 0;
   private squares = 0;
 
-  add(weight: number, share: number, value: number, variance: number): void {
-    this.shared += weight * share;
-    this.sharedSum += weight * share * value;
-    this.total += weight;
-    this.sum += weight * value;
-    this.squares += weight * (value * value + variance);
+  /** `shared`: weight in the estimate; `doubted`: weight in its uncertainty. */
+  add(shared: number, doubted: number, value: number, variance: number): void {
+    this.shared += shared;
+    this.sharedSum += shared * value;
+    this.total += doubted;
+    this.sum += doubted * value;
+    this.squares += doubted * (value * value + variance);
   }
 
   mean(): number {

@@ -42,27 +42,39 @@ export interface RampManner {
     | 'smooth'
     | 'slow to begin'
     | 'quick to begin'
-    | 'part at once'
-    | 'part at once, then slow';
+    | 'a fifth at once'
+    | 'a third at once'
+    | 'half at once'
+    | 'a third at once, then slow';
   readonly rise: Manner;
-  /** Share in the estimate, relative to the others. In the uncertainty every manner counts alike. */
+  /** Shares in the estimate and in its uncertainty, relative to the other manners. */
   readonly share: number;
+  readonly doubt: number;
 }
 
-/** Share of a manner with a part at once, beside 1 for the others: a judgement, checked on simulated starts only. */
-export const ABRUPT_SHARE = 0.05;
+/**
+ * Share of a manner with a part at once, beside 1 for the others, in the estimate and in its uncertainty: judgements,
+ * set on simulated starts. The estimate leans on what is common; the uncertainty leaves room for what is not.
+ */
+export const ABRUPT_SHARE = 0.02;
+export const ABRUPT_DOUBT = 0.5;
+
+const gradual = { share: 1, doubt: 1 };
+const abrupt = { share: ABRUPT_SHARE, doubt: ABRUPT_DOUBT };
 
 /**
- * The manners tried. Tyres and shafts wind up before they push, so that what comes at once is taken for a twentieth as
+ * The manners tried. Tyres and shafts wind up before they push, so that what comes at once is taken for a fiftieth as
  * likely as what comes gradually.
  */
 export const MANNERS: readonly RampManner[] = [
-  { name: 'even', rise: [0, 1, 0, 0], share: 1 },
-  { name: 'smooth', rise: held([0, 0, 3, -2]), share: 1 },
-  { name: 'slow to begin', rise: held([0, 0, 1, 0]), share: 1 },
-  { name: 'quick to begin', rise: [0, 2, -1, 0], share: ABRUPT_SHARE },
-  { name: 'part at once', rise: [0.35, 0.65, 0, 0], share: ABRUPT_SHARE },
-  { name: 'part at once, then slow', rise: [0.35, 0, 0.65, 0], share: ABRUPT_SHARE },
+  { name: 'even', rise: [0, 1, 0, 0], ...gradual },
+  { name: 'smooth', rise: held([0, 0, 3, -2]), ...gradual },
+  { name: 'slow to begin', rise: held([0, 0, 1, 0]), ...gradual },
+  { name: 'quick to begin', rise: [0, 2, -1, 0], ...abrupt },
+  { name: 'a fifth at once', rise: [0.2, 0.8, 0, 0], ...abrupt },
+  { name: 'a third at once', rise: [0.35, 0.65, 0, 0], ...abrupt },
+  { name: 'half at once', rise: [0.5, 0.5, 0, 0], ...abrupt },
+  { name: 'a third at once, then slow', rise: [0.35, 0, 0.65, 0], ...abrupt },
 ];
 
 export const riseAt = ([c0, c1, c2, c3]: Manner, u: number): number => c0 + u * (c1 + u * (c2 + u * c3));

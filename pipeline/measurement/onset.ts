@@ -33,13 +33,22 @@ export const START_RAMPS: RampRange = {
   stepShare: 0.005,
   manners: MANNERS,
 };
-/** Brakes hold until the wheels stand still, so that the end is close to a step. */
+/**
+ * Brakes hold until the wheels stand still, or are eased over the last tenths of a second: the end is a step, or what
+ * is left at the end falls away evenly from the whole.
+ */
 export const STOP_RAMPS: RampRange = {
-  shortestS: 0.01,
-  longestS: 0.15,
+  shortestS: 0.02,
+  longestS: 0.35,
   lean: 0,
-  stepShare: 0.85,
-  manners: MANNERS.slice(0, 1),
+  stepShare: 0.5,
+  manners: MANNERS.filter(({ name }) =>
+    /^(even|a third at once|half at once|a third at once, then slow)$/.test(name),
+  ).map(manner => ({
+    ...manner,
+    share: 1,
+    doubt: 1,
+  })),
 };
 const AT_ONCE = { ...MANNERS[0]!, name: 'at once' as const };
 const RAMP_COUNT = 16;
@@ -96,7 +105,7 @@ export function fitOnset(
   const fresh = firstGuess(readings.t, readings.v);
   const found: Weighed[] = [];
   const consider = (
-    manner: Pick<Weighed, 'name' | 'share' | 'rise'>,
+    manner: Pick<Weighed, 'name' | 'share' | 'doubt' | 'rise'>,
     rampS: number,
     logPrior: number,
     guesses: readonly Motion[],
@@ -109,8 +118,8 @@ export function fitOnset(
         best = solved;
     }
     if (best === undefined) return guesses[0]!;
-    const { name, share } = manner;
-    found.push({ ...best, logWeight: best.logWeight + logPrior, share, name });
+    const { name, share, doubt } = manner;
+    found.push({ ...best, logWeight: best.logWeight + logPrior, share, doubt, name });
     return best.motion;
   };
   consider(AT_ONCE, STEP_S, log(ramps.stepShare), [fresh]);

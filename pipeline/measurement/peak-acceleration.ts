@@ -1,7 +1,7 @@
 /** Greatest acceleration held over a stated time. */
 import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
-import { COVERAGE_FACTOR } from './uncertainty.ts';
+import { type Line, peakDoubtMps2 } from './peak-doubt.ts';
 
 /** Time over which the acceleration is held, s; at low rates it stretches to three readings. */
 export const PEAK_WINDOW_S = 0.5;
@@ -11,30 +11,33 @@ const STRETCH_SHARE = 0.025;
 
 export interface Peak {
   readonly peakMps2: number;
-  /** Expanded, k = 2. */
+  /** Expanded: half the width of an interval that holds 95 %. */
   readonly peakUncertaintyMps2: number;
 }
 
 /** Steepest least-squares slope over the window within two readings; braking counts as negative. */
 export function measurePeak(trace: Trace, firstIndex: number, lastIndex: number): Peak {
-  const { timeS, speedMps, noiseMps } = trace;
-  let peakMps2 = 0;
-  let peakUncertaintyMps2 = 0;
+  const { timeS, speedMps } = trace;
+  const lines: Line[] = [];
+  let steepest: Line | undefined;
   let end = firstIndex;
   for (let begin = firstIndex; begin < lastIndex; begin++) {
     while (end < lastIndex && (timeS[end]! - timeS[begin]! < PEAK_WINDOW_S - 1e-9 || end - begin < 2)) end++;
     if (timeS[end]! - timeS[begin]! < PEAK_WINDOW_S - 1e-9) break;
     if (trace.gaps.some(gap => gap.index >= begin && gap.index < end)) continue;
-    const slope = slopeOver(timeS, speedMps, begin, end);
-    if (slope <= peakMps2) continue;
-    peakMps2 = slope;
-    const count = end - begin + 1;
-    const spread = (timeS[end]! - timeS[begin]!) * Math.sqrt((count * (count + 1)) / (12 * (count - 1)));
-    // The highest of many slopes is on average about one standard deviation too high: that counts once more.
-    const noise = (Math.SQRT2 * Math.hypot(noiseMps, slope * (trace.stampS ?? 0))) / spread;
-    // At low rates the window is longer than it should be, and the mean over it lower.
-    const stretched = Math.max(0, (timeS[end]! - timeS[begin]!) / PEAK_WINDOW_S - 1.5);
-    peakUncertaintyMps2 = COVERAGE_FACTOR * Math.hypot(noise, STRETCH_SHARE * stretched * slope);
+    const line = { begin, end, slopeMps2: slopeOver(timeS, speedMps, begin, end) };
+    lines.push(line);
+    if (line.slopeMps2 > (steepest?.slopeMps2 ?? 0)) steepest = line;
   }
-  return { peakMps2, peakUncertaintyMps2 };
+  if (steepest === undefined) return { peakMps2: 0, peakUncertaintyMps2: 0 };
+  const peakMps2 = steepest.slopeMps2;
+  // At low rates the window is longer than it should be, and the mean over it lower.
+  const stretched = Math.max(0, (timeS[steepest.end]! - timeS[steepest.begin]!) / PEAK_WINDOW_S - 1.5);
+  return {
+    peakMps2,
+    peakUncertaintyMps2: Math.hypot(
+      peakDoubtMps2(trace, lines, steepest),
+      2 * STRETCH_SHARE * stretched * peakMps2,
+    ),
+  };
 }

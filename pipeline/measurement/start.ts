@@ -17,7 +17,7 @@ const UNNOTICED_S = 0.3;
  * What the family of ramps leaves out, s, one standard deviation: tyres wind up, clutches grab. Set so that the stated
  * intervals cover the truth of simulated starts at every rate.
  */
-export const START_MODEL_S = 0.005;
+export const START_MODEL_S = 0.006;
 
 /** No car on the road covers its first foot sooner, s: 0.3048 m at 1 g (closed form). */
 const ROLLOUT_SHORTEST_S = Math.sqrt((2 * ROLLOUT_M) / STANDARD_GRAVITY_MPS2);

@@ -6,6 +6,11 @@ import { rectangular } from './uncertainty.ts';
 
 /** Readings on either side that are looked at, s. */
 const AROUND_S = 2.5;
+/**
+ * What the fit leaves out of the end of a stop, s, one standard deviation: springs come back, brakes are eased in
+ * manners of their own. An allowance, set on simulated stops.
+ */
+export const STOP_MODEL_S = 0.003;
 
 export interface Stop {
   readonly atS: number;
@@ -39,7 +44,7 @@ export function fitStop(trace: Trace, restIndex: number): Stop | undefined {
   const lastMps = speedMps[lastMovingIndex]!;
   return {
     atS,
-    sdS: Math.hypot(onset.sdS, rectangular(trace.heldS ?? 0)),
+    sdS: Math.hypot(STOP_MODEL_S, onset.sdS, rectangular(trace.heldS ?? 0)),
     lastMovingIndex,
     lastM: (lastMps * (atS - timeS[lastMovingIndex]!)) / 2,
     distanceSdM: (lastMps / 2) * rectangular(timeS[restIndex]! - timeS[lastMovingIndex]!),

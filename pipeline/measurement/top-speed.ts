@@ -20,8 +20,10 @@ const POINTS = 20;
  * The shorter the interval beside the time in which a driver changes pedals (s), the less lies between two readings.
  * The share is an allowance, set on simulated runs.
  */
-const UNSEEN_SHARE = 0.8;
+const UNSEEN_SHARE = 0.7;
 const UNSEEN_WHOLE_S = 0.25;
+/** No shape explains the readings where these scatter by so many standard deviations more than noise. */
+const SCATTERED_SDS = 1;
 
 export interface Top {
   readonly topMps: number;
@@ -139,7 +141,8 @@ function fitTop(
 /** Moments of the mixture. Where no shape explains the readings, their scatter about the best one counts as noise. */
 function average(shapes: readonly Shape[], freedom: number): { mps: number; variance: number } {
   const least = Math.min(...shapes.map(({ squares }) => squares));
-  const scale = Math.max(1, least / Math.max(1, freedom));
+  const scattered = least > freedom + SCATTERED_SDS * Math.sqrt(2 * freedom);
+  const scale = scattered ? least / Math.max(1, freedom) : 1;
   let total = 0;
   let sum = 0;
   let squared = 0;

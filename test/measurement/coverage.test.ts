@@ -2,7 +2,11 @@
  * Whether figures come near the truth, and stated intervals hold it as often as they say: some 7,800 simulated runs of
  * four kinds of car, half of the starts in manners and ramp times that are no car's own. The even and the smooth rise
  * are among those the fit tries, the rest are not quite. The fit's shares and allowances were set on other seeds of
- * this same population: this holds what they promise there, and is no proof for starts of another kind. `node test/simulate/coverage-table.ts 1000` prints the same in full.
+ * this same population: this holds what they promise there, and is no proof for starts of another kind.
+ *
+ * The half that are cars' own launches is held more often than the whole (98 to 99 of 100 from first movement), for an
+ * interval must leave room for manners that readings cannot tell apart: narrowed until own launches are held in 97,
+ * starts that bite at once are held in 55 (weights tried on 2,400 runs of another seed). `node test/simulate/coverage-table.ts 1000` prints the same in full.
  */
 import { describe, expect, it } from 'vitest';
 import {
@@ -14,7 +18,7 @@ import {
   summarise,
 } from '../simulate/coverage.ts';
 
-const { deviations, runs, missed } = simulateDeviations({ seed: 7204, perCell: 260, paths: 96 });
+const { deviations, runs, missed } = simulateDeviations({ seed: 9311, perCell: 260, paths: 96 });
 const of = (kind: Kind): Deviation[] => deviations.filter(one => one.kind === kind);
 const groups = (list: readonly Deviation[], by: (one: Deviation) => string): Map<string, Deviation[]> =>
   Map.groupBy(list, by);
@@ -54,23 +58,25 @@ describe('simulated runs', () => {
   });
 });
 
-/** Time of a stop is told with more than it needs: real stops end less abruptly than simulated ones. */
-const JUDGED = KINDS.filter(kind => kind !== 'stop time');
+/**
+ * Wider than asked for: start and tape share their readings, and what of their noise cancels is only partly known. At
+ * most 97.5 of 100 in all and 99.8 in a cell, where every other kind keeps to 97 and 99.
+ */
+const WIDE: readonly Kind[] = ['100 m after one foot', '60 ft after one foot'];
 
 describe('stated intervals of 95 %', () => {
-  it.each(JUDGED)('hold the truth in 93 to 97.5 of 100 runs: %s', kind => {
+  it.each(KINDS)('hold the truth in 93 to 97 of 100 runs: %s', kind => {
     const { coverage } = summarise(of(kind));
     expect(coverage).toBeGreaterThan(0.93);
-    expect(coverage).toBeLessThan(0.975);
+    expect(coverage).toBeLessThan(WIDE.includes(kind) ? 0.975 : 0.97);
   });
 
-  // At 10 Hz where the brakes come on right at the stated speed, intervals allow for slower brakes than these cars'.
-  it.each(JUDGED)('hold it in 90 to 99.8 of 100 runs of every car at every rate: %s', kind => {
+  it.each(KINDS)('hold it in 90 to 99 of 100 runs of every car at every rate: %s', kind => {
     for (const [cell, list] of groups(of(kind), ({ carId, rateHz }) => `${carId} ${rateHz} Hz`)) {
       expect(list.length, cell).toBeGreaterThanOrEqual(250);
       const { coverage } = summarise(list);
-      expect(coverage, cell).toBeGreaterThan(0.9);
-      expect(coverage, cell).toBeLessThan(0.998);
+      expect(coverage, cell).toBeGreaterThanOrEqual(0.9);
+      expect(coverage, cell).toBeLessThanOrEqual(WIDE.includes(kind) ? 0.998 : 0.99);
     }
   });
 

@@ -39,7 +39,7 @@ for (const kind of KINDS) {
     );
   }
 }
-for (const kind of ['first-movement', 'one-foot'] as const) {
+for (const kind of ['first-movement', 'one-foot', 'stop distance', 'stop time', 'peak'] as const) {
   out.push(`${kind} by shape, by noise`);
   const list = deviations.filter(one => one.kind === kind);
   for (const [shape, of] of groups(one => one.shape, list)) out.push(line(`    ${shape}`, of));

@@ -17,6 +17,7 @@ export const KINDS = [
   'one-foot',
   '100 m from movement',
   '100 m after one foot',
+  '60 ft after one foot',
   'speed at 100 m',
   'rolling',
   'stop distance',
@@ -78,7 +79,7 @@ export function foreignLaunch(random: Random, k: number): Launch {
   return { id: shape, shape, rampS };
 }
 
-/** `count` starts of a car: its own launch methods and foreign ones in turn. */
+/** `count` starts and stops of a car: its own launch methods and brakes, and foreign ones, in turn. */
 export function drivePaths(car: SimulatedCar, count: number, seed: number, standS = 4): Path[] {
   const random = randomFromSeed(seed);
   return Array.from({ length: count }, (_, k): Path => {
@@ -86,12 +87,17 @@ export function drivePaths(car: SimulatedCar, count: number, seed: number, stand
     const launch = own
       ? varied(car.launches[(k / 2) % car.launches.length]!, random)
       : foreignLaunch(random, (k - 1) / 2);
+    // Brakes that are no car's own too: quick and slow ones, put on at the very speed, and eased at the end.
+    const brakes = own
+      ? {}
+      : { buildUpS: random.between(0.06, 0.35), easesMps: Math.max(0, random.between(-0.4, 1)) };
+    const toMps = own ? random.between(28.6, 30) : random.between(27.9, 30);
     const coast: Manoeuvre[] = k % 3 === 0 ? [] : [{ kind: 'coast', forS: random.between(0.3, 1.2) }];
     return pathOf(car, own ? 'own' : launch.id, [
       { kind: 'stand', forS: standS },
-      { kind: 'standing-start', launch, toMps: random.between(28.6, 30), power: 1 + 0.01 * random.normal() },
+      { kind: 'standing-start', launch, toMps, power: 1 + 0.01 * random.normal() },
       ...coast,
-      { kind: 'brake', effort: random.between(0.9, 1.03) },
+      { kind: 'brake', effort: random.between(0.9, 1.03), ...brakes },
       { kind: 'stand', forS: 3 },
     ]);
   });
@@ -250,6 +256,11 @@ export function deviationsOf(
     line('one-foot-rollout')?.uncertaintyS,
     at100?.rolloutTimeS,
   );
+  const at60Ft = truth.distanceSplits.find(({ toM }) => alike(toM, 18.288));
+  const line60Ft = run.distanceSplits.find(
+    one => one.startRule === 'one-foot-rollout' && alike(one.toM, 18.288),
+  );
+  add('60 ft after one foot', line60Ft?.timeS, line60Ft?.uncertaintyS, at60Ft?.rolloutTimeS);
   add(
     'speed at 100 m',
     line('first-movement')?.speedMps,

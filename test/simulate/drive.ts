@@ -49,8 +49,14 @@ export type Manoeuvre =
     }
   /** Off the pedal, for a time or down to a speed. */
   | { readonly kind: 'coast'; readonly forS: number }
-  /** Full braking to rest. */
-  | { readonly kind: 'brake'; readonly effort?: number; readonly label?: string }
+  /** Full braking to rest; another time for the force to rise than the car's own, and eased below a speed. */
+  | {
+      readonly kind: 'brake';
+      readonly effort?: number;
+      readonly label?: string;
+      readonly buildUpS?: number;
+      readonly easesMps?: number;
+    }
   /** Gentle change of speed. */
   | { readonly kind: 'glide'; readonly toMps: number; readonly overS: number }
   | { readonly kind: 'cruise'; readonly forS: number }
@@ -369,10 +375,14 @@ export function drive(
     const wind = headwind();
     const direction = facesDirection();
     const full = car.brakeMps2 * air.grip * (step.effort ?? 1);
+    const { buildUpS = car.brakeBuildUpS, easesMps = 0 } = step;
+    // Eased, the force falls with the speed to a third of itself.
+    const eased = (speedMps: number): number =>
+      easesMps <= 0 ? 1 : Math.min(1, Math.max(1 / 3, speedMps / easesMps));
     integrate(
       true,
       (sinceS, speedMps, alongM) =>
-        -full * (car.brakeBuildUpS <= 0 ? 1 : Math.min(1, sinceS / car.brakeBuildUpS)) -
+        -full * eased(speedMps) * (buildUpS <= 0 ? 1 : Math.min(1, sinceS / buildUpS)) -
         resistance(speedMps, wind, direction, alongM) / car.massKg,
       () => speed === 0,
     );

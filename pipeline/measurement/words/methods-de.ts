@@ -88,12 +88,13 @@ export const METHODS_DE: Readonly<Record<MethodId, RuleWords>> = {
       'weich, mit langsamem oder schnellem Beginn oder zu einem Teil sofort. Jede Zeit und jede Weise wird durchgerechnet, ' +
       'das Übrige nach kleinsten Quadraten angepasst, und die Antworten werden mit dem Gewicht gemittelt, das die Messwerte ' +
       'ihnen geben. Was sofort da wäre, gilt im Mittel als unwahrscheinlich, weil Reifen und Wellen sich erst verdrehen, ' +
-      'bevor sie schieben; in der Unsicherheit, der Streuung der Antworten, zählt jede Weise gleich. Wo das Auto an die ' +
+      'bevor sie schieben; in der Unsicherheit, der Streuung der Antworten, zählt es halb so viel wie das andere. Wo das Auto an die ' +
       'Linie kriecht oder zurückrollt, beginnt die Zeitnahme mit dem Anstieg, der zum Start wird, und die Fahrt wird ' +
       'gekennzeichnet.',
     constants: [
       'betrachtete Anstiegszeiten',
       'Gewicht im Mittel einer Weise mit sofortigem Anteil, neben 1',
+      'und in der Unsicherheit',
       'der Anpassung wird bis zu diesem Anteil der Geschwindigkeit getraut',
       'Standardunsicherheit für das, was die Anpassung weglässt',
     ],
@@ -152,8 +153,11 @@ export const METHODS_DE: Readonly<Record<MethodId, RuleWords>> = {
   },
   'peak-acceleration': {
     name: 'Höchste Beschleunigung',
-    rule: 'Die steilste Gerade durch die Messwerte einer festen Zeitspanne, die zum Namen des Werts gehört.',
-    constants: ['Zeitspanne'],
+    rule:
+      'Die steilste Gerade durch die Messwerte einer festen Zeitspanne, die zum Namen des Werts gehört. Die steilste von ' +
+      'vielen Geraden ist im Mittel ein wenig zu steil; um wie viel, wird mit dem Rauschen des Logs selbst gezogen ' +
+      '(JCGM 101), immer mit denselben Ziehungen. Es wird nicht abgezogen, sondern weitet die Unsicherheit (JCGM 100, F.2.4.5).',
+    constants: ['Zeitspanne', 'Ziehungen'],
     source: UEBLICH,
   },
   'top-speed': {

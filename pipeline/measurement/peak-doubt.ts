@@ -1,0 +1,91 @@
+/**
+ * How far the steepest of many straight lines may be from the steepest slope of the car: a greatest of many bends, so
+ * that its distribution is drawn (JCGM 101) and not added up.
+ *
+ * The steepest of many lines through readings that scatter is on average too steep. Noise put once more on the
+ * readings makes it steeper again: the noises of both times together have √2 times the spread of the first, so that
+ * what the second adds is √2 − 1 of what the first had added already. The excess is not taken off the figure; the
+ * interval is widened by it instead (JCGM 100, F.2.4.5).
+ */
+import { propagate } from '../compare/monte-carlo.ts';
+import type { Trace } from '../trace/trace.ts';
+
+/** A straight line through the readings `begin` … `end`. */
+export interface Line {
+  readonly begin: number;
+  readonly end: number;
+  readonly slopeMps2: number;
+}
+
+/** The second noise shows how the first may have scattered, but not how it did: an allowance, set on simulated runs. */
+const SPREAD = 1.2;
+/** Draws; always the same ones, so that the same log gives the same figure. */
+export const PEAK_DRAWS = 1000;
+const SEED = 20_260_601;
+/** Lines this many of their own standard deviations less steep than the steepest do not become it. */
+const REACH_SDS = 4;
+/** Readings further apart than this from the steepest line are another pull, s. */
+const AROUND_S = 2;
+
+/** Half the width of the interval around the steepest slope that holds 95 % of what the slope may be, m/s². */
+export function peakDoubtMps2(trace: Trace, lines: readonly Line[], steepest: Line): number {
+  const { timeS } = trace;
+  const noiseMps = Math.hypot(trace.noiseMps, steepest.slopeMps2 * (trace.stampS ?? 0));
+  const ruler = rulerOf(timeS, steepest);
+  const sdMps2 = noiseMps / Math.sqrt(ruler.squares);
+  const near = lines.filter(
+    ({ begin, slopeMps2 }) =>
+      Math.abs(timeS[begin]! - timeS[steepest.begin]!) <= AROUND_S &&
+      slopeMps2 > steepest.slopeMps2 - REACH_SDS * Math.SQRT2 * sdMps2,
+  );
+  const first = Math.min(...near.map(({ begin }) => begin));
+  const last = Math.max(...near.map(({ end }) => end));
+  const rulers = near.map(line => ({ ...line, ...rulerOf(timeS, line) }));
+  const alike = trace.filterS === undefined ? 0 : Math.exp(-1 / (trace.rateHz * trace.filterS));
+  const fresh = Math.sqrt(1 - alike * alike);
+  const count = last - first + 2;
+  const sums = new Float64Array(count);
+  const moments = new Float64Array(count);
+  const excesses: number[] = [];
+  propagate(
+    draws => {
+      let noise = draws.normal(0, noiseMps);
+      for (let k = 1; k < count; k++) {
+        const t = timeS[first + k - 1]! - timeS[first]!;
+        sums[k] = sums[k - 1]! + noise;
+        moments[k] = moments[k - 1]! + t * noise;
+        noise = alike * noise + fresh * draws.normal(0, noiseMps);
+      }
+      let greatest = Number.NEGATIVE_INFINITY;
+      for (const { begin, end, slopeMps2, meanS, squares } of rulers) {
+        const sum = sums[end - first + 1]! - sums[begin - first]!;
+        const moment = moments[end - first + 1]! - moments[begin - first]!;
+        const slope = slopeMps2 + (moment - (meanS - timeS[first]!) * sum) / squares;
+        if (slope > greatest) greatest = slope;
+      }
+      const excess = greatest - steepest.slopeMps2;
+      excesses.push(excess);
+      return excess;
+    },
+    { seed: SEED, draws: PEAK_DRAWS },
+  );
+  return halfWidth(excesses);
+}
+
+/** Middle of a line's readings, s, and the sum of squares about it. */
+function rulerOf(timeS: Float64Array, { begin, end }: Line): { meanS: number; squares: number } {
+  let sum = 0;
+  for (let i = begin; i <= end; i++) sum += timeS[i]!;
+  const meanS = sum / (end - begin + 1);
+  let squares = 0;
+  for (let i = begin; i <= end; i++) squares += (timeS[i]! - meanS) ** 2;
+  return { meanS, squares };
+}
+
+/** What 95 % of the first noise's excesses do not exceed either way, from those of the second noise. */
+function halfWidth(excesses: readonly number[]): number {
+  const mean = excesses.reduce((sum, value) => sum + value, 0) / excesses.length;
+  const already = mean / (Math.SQRT2 - 1);
+  const sizes = Float64Array.from(excesses, value => Math.abs(already + SPREAD * (value - mean))).sort();
+  return sizes[Math.ceil(0.95 * sizes.length) - 1]!;
+}
