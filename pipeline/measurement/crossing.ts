@@ -37,7 +37,7 @@ const AGREEMENT_SDS = 2;
  * Where a bend ends the widening, what is left of it within the stretch moves the answer by this many of its standard
  * deviations: an allowance, set on simulated runs.
  */
-const BEND_LEFT_SDS = 0.7;
+const BEND_LEFT_SDS = 0.55;
 /** Readings this near tell the slope where two neighbours differ by less than the noise, s. */
 const CENTRE_HALF_WIDTH_S = 0.12;
 const CLEAR_RISE_SDS = 4;

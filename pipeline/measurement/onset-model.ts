@@ -56,14 +56,14 @@ export interface RampManner {
  * Share of a manner with a part at once, beside 1 for the others, in the estimate and in its uncertainty: judgements,
  * set on simulated starts. The estimate leans on what is common; the uncertainty leaves room for what is not.
  */
-export const ABRUPT_SHARE = 0.02;
+export const ABRUPT_SHARE = 0.01;
 export const ABRUPT_DOUBT = 0.5;
 
 const gradual = { share: 1, doubt: 1 };
 const abrupt = { share: ABRUPT_SHARE, doubt: ABRUPT_DOUBT };
 
 /**
- * The manners tried. Tyres and shafts wind up before they push, so that what comes at once is taken for a fiftieth as
+ * The manners tried. Tyres and shafts wind up before they push, so that what comes at once is taken for a hundredth as
  * likely as what comes gradually.
  */
 export const MANNERS: readonly RampManner[] = [

@@ -20,7 +20,7 @@ const POINTS = 20;
  * The shorter the interval beside the time in which a driver changes pedals (s), the less lies between two readings.
  * The share is an allowance, set on simulated runs.
  */
-const UNSEEN_SHARE = 0.7;
+const UNSEEN_SHARE = 0.6;
 const UNSEEN_WHOLE_S = 0.25;
 /** No shape explains the readings where these scatter by so many standard deviations more than noise. */
 const SCATTERED_SDS = 1;

@@ -18,7 +18,7 @@ import {
   summarise,
 } from '../simulate/coverage.ts';
 
-const { deviations, runs, missed } = simulateDeviations({ seed: 9311, perCell: 260, paths: 96 });
+const { deviations, runs, missed } = simulateDeviations({ seed: 9412, perCell: 260, paths: 96 });
 const of = (kind: Kind): Deviation[] => deviations.filter(one => one.kind === kind);
 const groups = (list: readonly Deviation[], by: (one: Deviation) => string): Map<string, Deviation[]> =>
   Map.groupBy(list, by);
