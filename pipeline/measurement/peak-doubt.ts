@@ -7,7 +7,9 @@
  * what the second adds is √2 − 1 of what the first had added already. The excess is not taken off the figure; the
  * interval is widened by it instead (JCGM 100, F.2.4.5).
  */
+
 import { propagate } from '../compare/monte-carlo.ts';
+import { exp } from '../elementary.ts';
 import type { Trace } from '../trace/trace.ts';
 
 /** A straight line through the readings `begin` … `end`. */
@@ -41,7 +43,7 @@ export function peakDoubtMps2(trace: Trace, lines: readonly Line[], steepest: Li
   const first = Math.min(...near.map(({ begin }) => begin));
   const last = Math.max(...near.map(({ end }) => end));
   const rulers = near.map(line => ({ ...line, ...rulerOf(timeS, line) }));
-  const alike = trace.filterS === undefined ? 0 : Math.exp(-1 / (trace.rateHz * trace.filterS));
+  const alike = trace.filterS === undefined ? 0 : exp(-1 / (trace.rateHz * trace.filterS));
   const fresh = Math.sqrt(1 - alike * alike);
   const count = last - first + 2;
   const sums = new Float64Array(count);
