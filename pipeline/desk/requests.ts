@@ -18,6 +18,7 @@ import { tableToHtml } from '../table/html.ts';
 import { planAssumptions, planFinding, roadPlanTable } from '../table/road-plan.ts';
 import { kmhToMps } from '../units.ts';
 import { LOG_LIMIT_BYTES, readBody, readJson } from './body.ts';
+import type { Change } from './change.ts';
 import type { Desk } from './desk.ts';
 import { draftOf } from './draft.ts';
 import { overlaysZip, pressZip } from './export.ts';
@@ -29,7 +30,7 @@ import { articlePreview } from './preview.ts';
 import { ChangedMeanwhile, type Store, versionOf } from './store.ts';
 import { traceToStrip } from './strip.ts';
 import { publicationToView, testToView } from './view.ts';
-import { type Change, changeYaml } from './yaml-edit.ts';
+import { changeYaml } from './yaml-edit.ts';
 
 const SLUG = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 /** Readings farther apart than this many usual steps have a hole between them. */

@@ -15,15 +15,8 @@ import {
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
+import { type Change, type Step, withChange } from './change.ts';
 import { flowText, lineOf, linesOf, scalarText } from './yaml-text.ts';
-
-export type Step = string | number;
-
-/** The value of a field, or null to take it away. */
-export interface Change {
-  readonly path: readonly Step[];
-  readonly value: unknown;
-}
 
 /**
  * All changes in their order; a step that does not exist yet is made.
@@ -56,34 +49,6 @@ function holds(text: string, wanted: unknown): boolean {
 
 /** An empty file and a file of no fields are the same. */
 const plain = (value: unknown): unknown => value ?? {};
-
-/** The value with one field set, or taken away by null where there is one; nothing given is touched. */
-export function withChange(of: unknown, change: Change): unknown {
-  return change.value === null && !isThere(of, change.path) ? of : changed(of, change);
-}
-
-function isThere(of: unknown, path: readonly Step[]): boolean {
-  let at: unknown = of;
-  for (const step of path) {
-    if (typeof at !== 'object' || at === null || !Object.hasOwn(at, step)) return false;
-    at = (at as Record<Step, unknown>)[step];
-  }
-  return true;
-}
-
-function changed(of: unknown, { path, value }: Change): unknown {
-  const [step, ...rest] = path;
-  if (step === undefined) return value;
-  if (typeof step === 'number') {
-    const list = Array.isArray(of) ? [...of] : [];
-    if (rest.length === 0 && value === null) list.splice(step, 1);
-    else list[step] = changed(list[step], { path: rest, value });
-    return list;
-  }
-  const { [step]: before, ...others } = (of ?? {}) as Record<string, unknown>;
-  if (rest.length === 0 && value === null) return others;
-  return { ...(of as object), [step]: changed(before, { path: rest, value }) };
-}
 
 function spliced(text: string, document: Document.Parsed, { path, value }: Change): string | undefined {
   if (document.contents === null)

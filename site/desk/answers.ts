@@ -1,6 +1,12 @@
 /** What the desk's server answers, as the page relies on it. Names carry their units; what is absent is not known. */
+
 import type { CarContent, HouseContent, RoadContent, TestContent } from '../../pipeline/content/schema.ts';
+import type { Change } from '../../pipeline/desk/change.ts';
+import type { Gap } from '../../pipeline/desk/gaps.ts';
+import type { ColumnAsked, LogSeen } from '../../pipeline/desk/log-seen.ts';
 import type { Problem } from '../../pipeline/problem.ts';
+
+export type { Change, ColumnAsked, Gap, LogSeen };
 
 /** A test while it is being put together: any part may still be missing. */
 export type DraftTest = {
@@ -42,32 +48,6 @@ export interface PublicationView {
   readonly problems: readonly Problem[];
 }
 
-export interface ColumnAsked {
-  readonly as: string;
-  /** In plain words: what the page asks the person. */
-  readonly question: string;
-  readonly choices: readonly {
-    readonly name: string;
-    readonly unit?: string;
-    readonly examples: readonly string[];
-  }[];
-}
-
-export interface LogSeen {
-  readonly file: string;
-  readonly format?: string;
-  readonly samples?: number;
-  readonly rateHz?: number;
-  readonly beginsS?: number;
-  readonly durationS?: number;
-  readonly clock?: string;
-  /** Seconds since midnight at the road at the first sample. */
-  readonly clockOfDayS?: number;
-  readonly columns?: readonly { readonly name: string; readonly as: string; readonly unit?: string }[];
-  readonly asks?: readonly ColumnAsked[];
-  readonly warnings?: readonly string[];
-}
-
 export interface RunSeen {
   readonly log: string;
   readonly number: number;
@@ -102,12 +82,6 @@ export interface ResultSeen {
   readonly n: number;
   readonly nSetAside: number;
   readonly text: string;
-}
-
-export interface Gap {
-  readonly field: string;
-  /** What cannot be worked out without it. */
-  readonly says: string;
 }
 
 export interface FigureSeen {
@@ -184,12 +158,6 @@ export interface PlanSeen {
   readonly figureSvg?: string;
   readonly assumptions: readonly string[];
   readonly caution: string;
-}
-
-/** One change to a file: the value of a field, or null to take it away. */
-export interface Change {
-  readonly path: readonly (string | number)[];
-  readonly value: unknown;
 }
 
 /** A file that somebody else changed meanwhile: both versions whole. */

@@ -3,7 +3,8 @@ import { resolve } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { type Change, changeYaml, withChange } from '../../pipeline/desk/yaml-edit.ts';
+import { type Change, withChange } from '../../pipeline/desk/change.ts';
+import { changeYaml } from '../../pipeline/desk/yaml-edit.ts';
 
 const DEMO = ['quillet-sorrel-dry', 'quillet-sorrel-wet', 'marrowby-lantern-breeze'].flatMap(id => {
   try {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { withChange } from '../../../pipeline/desk/change.ts';
 import type { Change } from '../../../site/desk/answers.ts';
-import { joined, valueAt, withChange, withChanges } from '../../../site/desk/changes.ts';
+import { joined, valueAt, withChanges } from '../../../site/desk/changes.ts';
 
 function frozen<T>(value: T): T {
   if (typeof value === 'object' && value !== null) {
