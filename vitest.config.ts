@@ -19,7 +19,7 @@ export default defineConfig({
           include: ['test/browser/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 300_000,
-          fileParallelism: false,
+          globalSetup: ['test/browser/shared-folder.ts'],
         },
       },
     ],

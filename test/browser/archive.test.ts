@@ -14,7 +14,7 @@ let browser: Browser;
 let ids: readonly string[];
 
 beforeAll(async () => {
-  site = builtSite();
+  site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
   ids = site.pages.flatMap(page => /^tests\/([^/]+)\/$/.exec(page)?.[1] ?? []);
@@ -22,7 +22,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await server?.close();
-  site?.remove();
 });
 
 /** Opens a page, does something there, and holds it to no fault and nothing beyond the edge. */

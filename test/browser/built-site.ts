@@ -1,8 +1,9 @@
-/** A built site to test: the folder EVENGROUND_DIST names, or a fresh build into a folder of its own. */
+/** The built site to test: the folder EVENGROUND_DIST names, or one build that all files of a test run share. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve, sep } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { inject } from 'vitest';
 import { parse } from 'yaml';
 
 export const ROOT = resolve(import.meta.dirname, '../..');
@@ -13,57 +14,87 @@ export interface BuiltSite {
   readonly base: string;
   /** Addresses of its pages from the base, such as `tests/<id>/`; the front page is empty. */
   readonly pages: readonly string[];
-  /** Those worth opening in a browser: all but workings, of which each test's longest stands for the rest, and pairs of tests, of which one does. */
+  /**
+   * Those worth opening in a browser: all but workings, of which each test's longest stands for the rest, and pairs
+   * of tests, of which one does. Of a further language, one page of each kind: words differ there, markup does not.
+   */
   readonly visited: readonly string[];
-  remove(): void;
 }
 
-/** @throws Error with the build's own words where it fails */
-export function builtSite(): BuiltSite {
+/**
+ * Whoever asks first builds; the others wait for it.
+ * @throws Error with the build's own words where it fails
+ */
+export async function builtSite(): Promise<BuiltSite> {
   const given = process.env.EVENGROUND_DIST;
-  if (given !== undefined) return siteIn(resolve(given), () => {});
-  const folder = mkdtempSync(join(tmpdir(), 'evenground-site-'));
-  run('pipeline/evenground.mjs', ['build', '--out', relative(ROOT, folder)], folder);
-  return siteIn(folder, () => rmSync(folder, { recursive: true, force: true }));
+  if (given !== undefined) return siteIn(resolve(given));
+  const shared = inject('sharedFolder');
+  const folder = join(shared, 'site');
+  const outcome = join(shared, 'outcome');
+  if (isFirst(join(shared, 'begun'))) writeFileSync(outcome, build(folder), { flush: true });
+  while (!existsSync(outcome) || statSync(outcome).size === 0) await wait(200);
+  const told = readFileSync(outcome, 'utf8');
+  if (told !== BUILT) throw new Error(told);
+  return siteIn(folder);
 }
 
-/** The pages alone once more, as they are under another path; the press folder must have been built before. */
-export function builtUnder(base: string): BuiltSite {
-  const folder = mkdtempSync(join(tmpdir(), 'evenground-site-'));
-  // In a process of its own: the bundler keeps what it loaded, and would change this one's environment.
-  const config = JSON.stringify({ root: ROOT, base, outDir: folder, logLevel: 'error' });
-  run('--input-type=module', ['--eval', `import { build } from 'astro'; await build(${config});`], folder);
-  return { ...siteIn(folder, () => rmSync(folder, { recursive: true, force: true })), base };
+const BUILT = 'built';
+
+function isFirst(mark: string): boolean {
+  try {
+    mkdirSync(mark);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
-/** Runs a build into `folder`, which is removed where it fails. */
-function run(script: string, args: readonly string[], folder: string): void {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [script, ...args], {
-    cwd: ROOT,
-    encoding: 'utf8',
-    // The test runner's own NODE_ENV, BASE_URL and the like would be taken for the site's.
-    env: { PATH: process.env.PATH, HOME: process.env.HOME, ASTRO_TELEMETRY_DISABLED: '1' },
-  });
-  if (status === 0) return;
-  rmSync(folder, { recursive: true, force: true });
-  throw new Error(`${script} ${args.join(' ')} failed:\n${stdout}\n${stderr}`);
+/** @returns `BUILT`, or what went wrong */
+function build(folder: string): string {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    ['pipeline/evenground.mjs', 'build', '--out', relative(ROOT, folder)],
+    { cwd: ROOT, encoding: 'utf8', env: buildEnvironment() },
+  );
+  return status === 0 ? BUILT : `The build failed:\n${stdout}\n${stderr}`;
 }
 
-function siteIn(folder: string, remove: () => void): BuiltSite {
-  const house = parse(readFileSync(join(ROOT, 'content/house.yaml'), 'utf8')) as { site: string };
+/** The test runner's own NODE_ENV, BASE_URL and the like would be taken for the site's. */
+export const buildEnvironment = (): NodeJS.ProcessEnv => ({
+  PATH: process.env.PATH,
+  HOME: process.env.HOME,
+  ASTRO_TELEMETRY_DISABLED: '1',
+});
+
+/** @param root folder of the publication it was built from */
+export function siteIn(folder: string, root = ROOT): BuiltSite {
+  const house = parse(readFileSync(join(root, 'content/house.yaml'), 'utf8')) as { site: string };
   const pages = (readdirSync(folder, { recursive: true }) as string[])
     .map(file => file.split(sep).join('/'))
     // The press folder's articles are pieces for other systems, not pages.
     .filter(file => file.endsWith('.html') && !file.startsWith('press/'))
     .map(file => file.replace(/(^|\/)index\.html$/, '$1'))
     .sort();
-  const pairs = pages.filter(isPair);
-  const visited = pages.filter(
-    page =>
-      (!isWorkings(page) || page === longestOf(folder, page, pages)) && (!isPair(page) || page === pairs[0]),
+  const main = pages.filter(page => !isFurther(page));
+  const pairs = main.filter(isPair);
+  const workings = new Set(main.filter(isWorkings).map(page => longestOf(folder, page, main)));
+  const opened = main.filter(
+    page => (!isWorkings(page) || workings.has(page)) && (!isPair(page) || page === pairs[0]),
   );
-  return { folder, base: new URL(house.site).pathname, pages, visited, remove };
+  const further = pages.filter(page => isFurther(page) && opened.includes(page.replace(FURTHER, '')));
+  const kinds = new Map(further.map(page => [kindOf(page), page]));
+  return { folder, base: new URL(house.site).pathname, pages, visited: [...opened, ...kinds.values()] };
 }
+
+const FURTHER = /^[a-z]{2,3}\//;
+const isFurther = (page: string): boolean => FURTHER.test(page);
+
+/** `de/tests/<id>/workings/<id>/` for every such page. */
+const kindOf = (page: string): string =>
+  page
+    .split('/')
+    .map((part, index) => (index % 2 === 0 && index > 0 && part !== '' ? '<id>' : part))
+    .join('/');
 
 export const isWorkings = (page: string): boolean => /^(?:[a-z]{2}\/)?tests\/[^/]+\/workings\//.test(page);
 

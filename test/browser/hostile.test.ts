@@ -10,8 +10,9 @@ import Papa from 'papaparse';
 import type { Browser } from 'playwright-core';
 import { SaxesParser } from 'saxes';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ROOT } from './built-site.ts';
+import { buildEnvironment, ROOT, siteIn } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
+import { followLinks } from './links.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
 
 const TEST = 'tolvane-barrow-dry';
@@ -19,6 +20,8 @@ const TEST = 'tolvane-barrow-dry';
 const RUN = '<script>window.hit=1</script>';
 const HANDLER = '"><img src=x onerror="window.hit=1">';
 const END = '</script><script>window.hit=1</script>';
+/** Path of its address: links must hold there too. */
+const BASE = '/elsewhere/deep/';
 const FORMULA = '=HYPERLINK("https://evil.example","x")';
 
 let root: string;
@@ -63,18 +66,23 @@ beforeAll(async () => {
       .replace(/^attempts:\n( *- \{? ?)/m, `attempts:\n$1note: ${quoted(FORMULA + RUN)}, `)
       .replace(/^standfirst: (?:>-\n(?: {2}.*\n)+|.*\n)/m, `standfirst: ${quoted(`A ${HANDLER} ${END}`)}\n`),
   );
+  // A second test, so that there is a pair to compare.
+  cpSync(join(root, 'content/tests', TEST), join(root, 'content/tests', `${TEST}-again`), {
+    recursive: true,
+  });
   edit('house.yaml', yaml => yaml.replace(/^strapline: .*$/m, `strapline: ${quoted(`<!-- ${RUN}`)}`));
   edit('roads/ossenby-fen.yaml', yaml => yaml.replace(/^surface: .*$/m, `surface: ${quoted(HANDLER)}`));
+  edit('house.yaml', yaml => yaml.replace(/^site: .*$/m, `site: https://elsewhere.example${BASE}`));
   edit('logo.svg', svg => svg.replace('>', ` onload="window.hit=1">${'<script>window.hit=1</script>'}`));
   const { status, stderr, stdout } = spawnSync(process.execPath, ['pipeline/evenground.mjs', 'build'], {
     cwd: root,
     encoding: 'utf8',
-    env: { PATH: process.env.PATH, HOME: process.env.HOME, ASTRO_TELEMETRY_DISABLED: '1' },
+    env: buildEnvironment(),
   });
   if (status !== 0) throw new Error(`${stdout}\n${stderr}`);
   dist = join(root, 'dist');
   pages = files('.html').filter(file => !file.startsWith('press/') && file !== '404.html');
-  server = await serveFolder(dist);
+  server = await serveFolder(dist, BASE);
   browser = await launchBrowser();
 }, 600_000);
 
@@ -198,5 +206,13 @@ describe('a publication that tries to run something', () => {
       expect(found, file).toEqual({ hit: undefined, scripts: 0 });
     }
     await page.close();
+  });
+});
+
+describe('a publication under another path than the root', () => {
+  it('has links that lead to pages, files and places that exist', async () => {
+    const { broken, followed } = await followLinks(siteIn(dist, root), server);
+    expect(broken).toEqual([]);
+    expect(followed).toBeGreaterThan(100);
   });
 });

@@ -1,7 +1,7 @@
 /** Pages in every language of the publication: each says its own, and leads to the others. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { inLanguage, languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
@@ -14,12 +14,10 @@ let publication: Publication;
 let tags: readonly string[];
 
 beforeAll(async () => {
-  site = builtSite();
+  site = await builtSite();
   publication = await loadPublication(ROOT);
   tags = languagesOf(publication.house);
 });
-
-afterAll(() => site?.remove());
 
 const htmlOf = (path: string): string =>
   readFileSync(join(site.folder, path.endsWith('.html') ? path : `${path}index.html`), 'utf8');

@@ -9,8 +9,9 @@ import { pickResult } from '../../pipeline/result/pick.ts';
 import type { MeasureId, Publication, Statistic } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import type { StartRule } from '../../pipeline/run/run.ts';
-import { type BuiltSite, builtSite, builtUnder, isWorkings, ROOT } from './built-site.ts';
+import { type BuiltSite, builtSite, isWorkings, ROOT } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
+import { followLinks } from './links.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
 
 const WIDTHS = [360, 1280] as const;
@@ -21,7 +22,7 @@ let browser: Browser;
 let publication: Publication;
 
 beforeAll(async () => {
-  site = builtSite();
+  site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
   publication = await loadPublication(ROOT);
@@ -30,7 +31,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await server?.close();
-  site?.remove();
 });
 
 interface Visit {
@@ -87,16 +87,72 @@ const statusOf = (path: string): number => (path === '404.html' ? 404 : 200);
 /** The page of what is not there is seen at an address that is not there. */
 const addressOf = (path: string): string => server.address + (path === '404.html' ? 'not/there/' : path);
 
-async function onEveryPage(check: (visited: Visit, path: string) => Promise<void>): Promise<void> {
-  for (const width of WIDTHS) {
-    for (const path of site.visited) {
-      const visited = await visit(addressOf(path), width, { expectedStatus: statusOf(path) });
-      try {
-        await check(visited, `${path} at ${width} px`);
-      } finally {
-        await visited.context.close();
-      }
-    }
+interface Picture {
+  readonly source: string;
+  readonly decoded: boolean;
+  readonly alt: number;
+  /** Ratio of its sides as drawn, to the ratio it was made with. */
+  readonly ratio: number;
+}
+
+/** What one visit of a page tells. */
+interface Seen {
+  readonly path: string;
+  readonly width: number;
+  readonly name: string;
+  readonly faults: readonly string[];
+  /** How far the page goes beyond its right edge, px. */
+  readonly beyond: number;
+  readonly pictures: readonly Picture[];
+  /** What breaks a rule of axe with everything open. */
+  readonly violations: readonly string[];
+  /** What a screen reader finds. */
+  readonly read: string;
+}
+
+let walked: Promise<readonly Seen[]> | undefined;
+/** Every page is opened once at each width; the tests below each look at a part of what was seen. */
+function everyPage(): Promise<readonly Seen[]> {
+  walked ??= walk();
+  return walked;
+}
+
+async function walk(): Promise<readonly Seen[]> {
+  const seen: Seen[] = [];
+  for (const width of WIDTHS) for (const path of site.visited) seen.push(await see(path, width));
+  return seen;
+}
+
+async function see(path: string, width: number): Promise<Seen> {
+  const { page, context, faults } = await visit(addressOf(path), width, { expectedStatus: statusOf(path) });
+  try {
+    const read = await page.locator('body').ariaSnapshot();
+    const { beyond, pictures } = await page.evaluate(() => ({
+      beyond: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      pictures: [...document.images].map(image => ({
+        source: image.currentSrc,
+        decoded: image.complete && image.naturalWidth > 0,
+        alt: image.alt.length,
+        ratio: (image.clientWidth * image.naturalHeight) / (image.clientHeight * image.naturalWidth),
+      })),
+    }));
+    await page.evaluate(() => {
+      for (const details of document.querySelectorAll('details')) details.open = true;
+    });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
+    return {
+      path,
+      width,
+      name: `${path} at ${width} px`,
+      faults: [...faults],
+      beyond,
+      pictures,
+      violations: told,
+      read,
+    };
+  } finally {
+    await context.close();
   }
 }
 
@@ -118,50 +174,32 @@ describe('every page, narrow and wide', () => {
   });
 
   it('loads without a console message or a failed request', async () => {
-    await onEveryPage(async ({ faults }, path) => expect(faults, path).toEqual([]));
-  });
+    const seen = await everyPage();
+    expect(seen.length).toBe(site.visited.length * WIDTHS.length);
+    for (const { name, faults } of seen) expect(faults, name).toEqual([]);
+  }, 600_000);
 
   it('does not scroll sideways', async () => {
-    await onEveryPage(async ({ page }, path) => {
-      const beyond = await page.evaluate(
-        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      );
-      expect(beyond, path).toBe(0);
-    });
+    for (const { name, beyond } of await everyPage()) expect(beyond, name).toBe(0);
   });
 
   it('shows every picture, described and drawn at the size it announced', async () => {
-    await onEveryPage(async ({ page }, path) => {
-      const pictures = await page.evaluate(() =>
-        [...document.images].map(image => ({
-          source: image.currentSrc,
-          decoded: image.complete && image.naturalWidth > 0,
-          alt: image.alt.length,
-          ratio: (image.clientWidth * image.naturalHeight) / (image.clientHeight * image.naturalWidth),
-        })),
-      );
+    for (const { name, path, width, pictures } of await everyPage()) {
       for (const { source, decoded, alt, ratio } of pictures) {
-        expect(decoded, `${path}: ${source}`).toBe(true);
-        expect(alt, `${path}: ${source}`).toBeGreaterThan(20);
-        expect(Math.abs(ratio - 1), `${path}: ${source}`).toBeLessThan(0.02);
+        expect(decoded, `${name}: ${source}`).toBe(true);
+        expect(alt, `${name}: ${source}`).toBeGreaterThan(20);
+        expect(Math.abs(ratio - 1), `${name}: ${source}`).toBeLessThan(0.02);
       }
       // Workings draw their plot in the page itself.
-      if (isTest(path.split(' ')[0]!)) expect(pictures.length, path).toBeGreaterThan(0);
+      if (isTest(path)) expect(pictures.length, name).toBeGreaterThan(0);
       const narrow = pictures.filter(({ source }) => source.endsWith('-narrow.svg')).length;
-      expect(narrow, path).toBe(path.endsWith('360 px') ? pictures.length : 0);
-    });
+      expect(narrow, name).toBe(width === 360 ? pictures.length : 0);
+    }
   });
 
   it('passes axe, with the numbers behind figures open', async () => {
-    await onEveryPage(async ({ page }, path) => {
-      await page.evaluate(() => {
-        for (const details of document.querySelectorAll('details')) details.open = true;
-      });
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
-      expect(told, path).toEqual([]);
-    });
-  }, 900_000);
+    for (const { name, violations } of await everyPage()) expect(violations, name).toEqual([]);
+  });
 
   it('does not shift while it loads', async () => {
     for (const path of site.visited.filter(page => page === '' || page.startsWith('tests/'))) {
@@ -191,65 +229,23 @@ describe('every page, narrow and wide', () => {
 });
 
 describe('links', () => {
-  it.each([
-    ['under the publication’s own address', undefined],
-    ['under another path', '/elsewhere/deep/'],
-  ])('within the site lead to pages, files and places that exist, %s', async (_title, base) => {
-    const other = base === undefined ? site : builtUnder(base);
-    const serving = base === undefined ? server : await serveFolder(other.folder, other.base);
-    try {
-      const broken: string[] = [];
-      const seen = new Map<string, { status: number; ids: ReadonlySet<string> }>();
-      for (const path of other.pages) {
-        const from = new URL(path, serving.address);
-        const html = readFileSync(
-          join(other.folder, path.endsWith('.html') ? path : `${path}index.html`),
-          'utf8',
-        );
-        const links = [...html.matchAll(/\s(?:href|src|srcset)="([^"]*)"/g)].map(match =>
-          match[1]!.replaceAll('&#38;', '&').replaceAll('&amp;', '&'),
-        );
-        for (const link of links) {
-          const target = new URL(link, from);
-          if (target.origin !== from.origin || html.includes(`rel="canonical" href="${link}"`)) continue;
-          const key = target.origin + target.pathname;
-          if (!seen.has(key)) {
-            const response = await fetch(key);
-            const body = response.headers.get('content-type')?.startsWith('text/html')
-              ? await response.text()
-              : '';
-            const ids = new Set([...body.matchAll(/\sid="([^"]*)"/g)].map(match => match[1]!));
-            seen.set(key, { status: response.status, ids });
-          }
-          const { status, ids } = seen.get(key)!;
-          const place = decodeURIComponent(target.hash.slice(1));
-          if (status !== 200 || (place !== '' && !ids.has(place)))
-            broken.push(`${path}: ${link} (${status})`);
-        }
-      }
-      expect(broken.slice(0, 10)).toEqual([]);
-      expect(seen.size).toBeGreaterThan(20);
-    } finally {
-      if (base !== undefined) {
-        await serving.close();
-        other.remove();
-      }
-    }
+  it('within the site lead to pages, files and places that exist', async () => {
+    const { broken, followed } = await followLinks(site, server);
+    expect(broken).toEqual([]);
+    expect(followed).toBeGreaterThan(200);
   });
 });
 
 describe('without a script', () => {
   it('reads the same, pictures and numbers included', async () => {
-    // What a script adds to these is a way to choose among what stands there without it: archive.test.ts.
-    for (const path of site.visited.filter(page => page !== '404.html' && !isChooser(page))) {
-      const texts: string[] = [];
-      for (const script of [true, false]) {
-        const { page, context, faults } = await visit(server.address + path, 1280, { script });
-        texts.push(await page.locator('body').ariaSnapshot());
-        expect(faults, path).toEqual([]);
-        await context.close();
-      }
-      expect(texts[1], path).toBe(texts[0]);
+    const withScript = (await everyPage()).filter(({ width }) => width === 1280);
+    // What a script adds to a chooser is a way to choose among what stands there without it: archive.test.ts.
+    for (const { path, read } of withScript) {
+      if (path === '404.html' || isChooser(path)) continue;
+      const { page, context, faults } = await visit(server.address + path, 1280, { script: false });
+      expect(await page.locator('body').ariaSnapshot(), path).toBe(read);
+      expect(faults, path).toEqual([]);
+      await context.close();
     }
   }, 400_000);
 

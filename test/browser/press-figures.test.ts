@@ -14,7 +14,7 @@ let folder: string;
 
 /** Serves one figure's folder with its piece of HTML inside the page of another system. */
 beforeAll(async () => {
-  site = builtSite();
+  site = await builtSite();
   browser = await launchBrowser();
   const figures = join(site.folder, 'press/quillet-sorrel-dry/figures');
   folder = join(figures, readdirSync(figures).sort()[0]!);
@@ -35,7 +35,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   server?.close();
-  site?.remove();
 });
 
 const htmlName = (): string => readdirSync(folder).find(name => name.endsWith('.html'))!;

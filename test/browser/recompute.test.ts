@@ -29,7 +29,7 @@ let browser: Browser;
 let publication: Publication;
 
 beforeAll(async () => {
-  site = builtSite();
+  site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
   publication = await loadPublication(ROOT);
@@ -38,7 +38,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await server?.close();
-  site?.remove();
 });
 
 interface Opened {
