@@ -1,7 +1,7 @@
 /** What the desk knows at one moment: the content as it stands on the disk, a draft measured as far as it goes. */
 import { type Content, contentFilesToContent, type TestFolder } from '../content/content.ts';
 import type { ContentFiles } from '../content/files.ts';
-import { readContentFolderWithProblems } from '../content/read-folder.ts';
+import { type ReadBefore, readContentFolderWithProblems } from '../content/read-folder.ts';
 import { houseLogo } from '../overlay/logo.ts';
 import { type Problem, ProblemError } from '../problem.ts';
 import { nothingThere } from '../problems/desk.ts';
@@ -43,6 +43,7 @@ export interface OpenTest {
 export class Desk {
   readonly root: string;
   readonly tools: AssembleTools = rememberingTools();
+  private readonly before: ReadBefore = new Map();
   private readonly texts = new Map<string, Uint8Array>();
   private last: Now | undefined;
   private readonly opened = new WeakMap<Now, Map<string, OpenTest>>();
@@ -54,7 +55,7 @@ export class Desk {
   }
 
   async now(): Promise<Now> {
-    const { files: read, problems: unread } = await readContentFolderWithProblems(this.root);
+    const { files: read, problems: unread } = await readContentFolderWithProblems(this.root, this.before);
     const files = this.asBefore(read);
     // Most requests come between two changes; what follows is the same for all of them.
     if (this.last !== undefined && unread.length === 0 && sameFiles(this.last.files, files)) return this.last;
@@ -125,7 +126,10 @@ export class Desk {
     const kept = new Map<string, Uint8Array>();
     for (const [path, bytes] of files) {
       const before = this.texts.get(path);
-      kept.set(path, before !== undefined && Buffer.compare(before, bytes) === 0 ? before : bytes);
+      kept.set(
+        path,
+        before === bytes || (before !== undefined && Buffer.compare(before, bytes) === 0) ? before : bytes,
+      );
     }
     this.texts.clear();
     for (const [path, bytes] of kept) this.texts.set(path, bytes);

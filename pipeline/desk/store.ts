@@ -9,6 +9,9 @@ import { CONTENT_FOLDER } from '../content/files.ts';
 import { ProblemError } from '../problem.ts';
 import { changedMeanwhile, nothingToUndo, outsideContent, takenName } from '../problems/desk.ts';
 
+/** What the name of a file begins with until it is whole; names that begin with a point are passed over when content is read. */
+export const UNFINISHED = '.unfinished-';
+
 /** Version of a text: SHA-256 of its bytes. */
 export const versionOf = (text: string | Uint8Array): string =>
   createHash('sha256').update(text).digest('hex');
@@ -164,8 +167,7 @@ export class Store {
 export async function writeDurably(path: string, content: string | Uint8Array): Promise<void> {
   const folder = dirname(path);
   await mkdir(folder, { recursive: true });
-  // Names that begin with a point are passed over when content is read.
-  const beside = join(folder, `.unfinished-${randomBytes(6).toString('hex')}`);
+  const beside = join(folder, `${UNFINISHED}${randomBytes(6).toString('hex')}`);
   try {
     const file = await open(beside, 'wx');
     try {

@@ -3,7 +3,7 @@
  * sent again when it comes back. Nothing is written over a file that changed meanwhile.
  */
 import { batch } from '@preact/signals';
-import type { Change, Conflict, PublicationView, TestView } from './answers.ts';
+import type { Change, Conflict, PublicationView, TestView, WrittenView } from './answers.ts';
 import { joined } from './changes.ts';
 import { NotThere, Refused, read, send, sendFile } from './server.ts';
 import {
@@ -11,12 +11,14 @@ import {
   conflict,
   place,
   publication,
+  reading,
   said,
   saving,
   underWay,
   view,
   waiting,
 } from './state.ts';
+import { wholeTrace } from './traces.ts';
 
 /** Long enough for a word, short enough that results follow the hand. */
 const PAUSE_MS = 350;
@@ -82,6 +84,7 @@ export async function readAgain(): Promise<void> {
 
 const isBusy = (): boolean =>
   sendingNow ||
+  reading.value.length > 0 ||
   underWay.value.length > 0 ||
   waiting.value.length > 0 ||
   articleDraft.value !== undefined ||
@@ -225,12 +228,16 @@ export async function step(which: 'undo' | 'redo'): Promise<void> {
   saving.value = { is: 'saved', at: new Date() };
 }
 
-/** Hands a log to the server, which adds it to the test. @returns what it says the log is */
+/** Hands a log to the server, which adds it to the test; what it is shows at once, its runs follow with `readAgain`. */
 export async function addLog(file: File): Promise<void> {
   await sendAll();
   const now = view.value;
   if (now === undefined) return;
   const path = `test/${encodeURIComponent(now.id)}/log?name=${encodeURIComponent(file.name)}`;
-  take(await sendFile<TestView>(path, file));
+  const written = await sendFile<WrittenView>(path, file);
+  if (view.value?.id === written.id) view.value = { ...view.value, ...written };
   saving.value = { is: 'saved', at: new Date() };
+  // On its way before the measuring begins, which keeps the server busy.
+  const added = written.logs.filter(log => log.durationS !== undefined).at(-1);
+  if (added !== undefined) await wholeTrace(written.id, added);
 }

@@ -1,20 +1,21 @@
 /** What follows a change on the disk, and what stays as it was. */
 import { readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Desk } from '../../pipeline/desk/desk.ts';
 import { copiedContent, removeContent } from './running-desk.ts';
 
 const DRY = 'quillet-sorrel-dry';
 const WET = 'quillet-sorrel-wet';
 
+// One desk for all: what it has measured it measures no second time, and each change below goes on from the last.
 let root: string;
 let desk: Desk;
-beforeEach(() => {
+beforeAll(() => {
   root = copiedContent();
   desk = new Desk(root);
 });
-afterEach(() => removeContent(root));
+afterAll(() => removeContent(root));
 
 const edit = (file: string, from: RegExp, to: string): void => {
   const path = join(root, 'content', file);
