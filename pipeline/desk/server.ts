@@ -10,6 +10,7 @@ import { refuse } from './answer.ts';
 import { Desk } from './desk.ts';
 import { refusal } from './guard.ts';
 import { answer, type DeskParts, type SignOff } from './requests.ts';
+import { settling } from './settling.ts';
 import { Store, UNFINISHED, versionOf } from './store.ts';
 
 const API = '/desk/api/';
@@ -25,6 +26,8 @@ const LIBRARIES = [
 ];
 /** Several files are written in one go by some editors. */
 const SETTLE_MS = 40;
+/** A file that is being written on and on, such as a log still running, is told of all the same. */
+const LONGEST_MS = 400;
 
 /** @param root folder that holds content/ @param token of this start; without it nothing is answered */
 export function deskIntegration(root: string, token: string, signOff: SignOff): AstroIntegration {
@@ -64,6 +67,7 @@ export function deskIntegration(root: string, token: string, signOff: SignOff): 
         };
         // Before Astro's own handlers, which answer addresses without a slash at the end by themselves.
         setImmediate(() => server.middlewares.stack.unshift({ route: '', handle: handle as never }));
+        void parts.store.clearUnfinished();
         watcher = tellOfChanges(root, listeners);
         server.httpServer?.on('close', () => watcher?.close());
       },
@@ -101,22 +105,21 @@ export interface ChangeTold {
 /** Tells every page which files changed, a moment after the last of them. */
 function tellOfChanges(root: string, listeners: ReadonlySet<ServerResponse>): FSWatcher {
   const changed = new Set<string>();
-  let timer: ReturnType<typeof setTimeout> | undefined;
   const tell = async (): Promise<void> => {
     const files = [...changed];
     changed.clear();
     // A branch changed or a folder copied touches many: each test gets a word of its own, as do cars, roads and the house.
     const byTest = Map.groupBy(files, file => /^content\/tests\/([^/]+)\//.exec(file)?.[1] ?? null);
     for (const [test, of] of byTest) {
-      const told: ChangeTold = { test, changed: of, versions: await versionsOf(root, of) };
-      for (const listener of listeners) listener.write(`data: ${JSON.stringify(told)}\n\n`);
+      const change: ChangeTold = { test, changed: of, versions: await versionsOf(root, of) };
+      for (const listener of listeners) listener.write(`data: ${JSON.stringify(change)}\n\n`);
     }
   };
+  const told = settling(() => void tell(), { pauseMs: SETTLE_MS, mostMs: LONGEST_MS });
   const watcher = watch(join(root, 'content'), { recursive: true }, (_, name) => {
     if (name === null || name.includes(UNFINISHED)) return;
     changed.add(`content/${name.replaceAll('\\', '/')}`);
-    clearTimeout(timer);
-    timer = setTimeout(() => void tell(), SETTLE_MS);
+    told.later();
   });
   // A folder that is renamed or removed meanwhile is no reason to stop.
   watcher.on('error', () => {});

@@ -3,6 +3,7 @@
  * sent again when it comes back. Nothing is written over a file that changed meanwhile.
  */
 import { batch } from '@preact/signals';
+import { settling } from '../../pipeline/desk/settling.ts';
 import type { Change, Conflict, PublicationView, TestView, WrittenView } from './answers.ts';
 import { joined } from './changes.ts';
 import { NotThere, Refused, read, send, sendFile } from './server.ts';
@@ -22,6 +23,8 @@ import { wholeTrace } from './traces.ts';
 
 /** Long enough for a word, short enough that results follow the hand. */
 const PAUSE_MS = 350;
+/** Who types without a pause is saved all the same. */
+const LONGEST_MS = 2000;
 const AGAIN_MS = 2000;
 
 interface Kept {
@@ -99,23 +102,22 @@ export function change(path: Change['path'], value: unknown): void {
 export function changeAll(changes: readonly Change[]): void {
   waiting.value = changes.reduce(joined, waiting.value);
   keep();
-  later(PAUSE_MS);
+  later();
 }
 
 /** Changes the article; saved by itself in a moment. */
 export function changeArticle(text: string): void {
   articleDraft.value = text;
   keep();
-  later(PAUSE_MS);
+  later();
 }
 
-let timer: ReturnType<typeof setTimeout> | undefined;
 let sendingNow = false;
+const pause = settling(() => void sendAll(), { pauseMs: PAUSE_MS, mostMs: LONGEST_MS });
 
-function later(ms: number): void {
+function later(pauseMs?: number): void {
   if (saving.value.is !== 'waiting') saving.value = { is: 'saving' };
-  clearTimeout(timer);
-  timer = setTimeout(() => void sendAll(), ms);
+  pause.later(pauseMs);
 }
 
 /** Sends what is waiting at once, and is done when the server has it or said no. */
@@ -134,7 +136,7 @@ export async function sendAll(): Promise<void> {
   } catch (error) {
     if (error instanceof NotThere) {
       saving.value = { is: 'waiting' };
-      timer = setTimeout(() => void sendAll(), AGAIN_MS);
+      pause.later(AGAIN_MS);
     } else if (error instanceof Refused) saving.value = { is: 'refused', problems: error.problems };
     else throw error;
   } finally {

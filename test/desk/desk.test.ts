@@ -3,7 +3,7 @@ import { readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Desk } from '../../pipeline/desk/desk.ts';
-import { copiedContent, removeContent } from './running-desk.ts';
+import { copiedContent, onlyTests, removeContent } from './running-desk.ts';
 
 const DRY = 'quillet-sorrel-dry';
 const WET = 'quillet-sorrel-wet';
@@ -12,7 +12,7 @@ const WET = 'quillet-sorrel-wet';
 let root: string;
 let desk: Desk;
 beforeAll(() => {
-  root = copiedContent();
+  root = copiedContent(onlyTests(DRY, WET));
   desk = new Desk(root);
 });
 afterAll(() => removeContent(root));

@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LOG_LIMIT_BYTES } from '../../pipeline/desk/body.ts';
 import { bytesToStrip } from '../../pipeline/desk/strip-bytes.ts';
-import { copiedContent, type RunningDesk, removeContent, startDesk } from './running-desk.ts';
+import { copiedContent, onlyTests, type RunningDesk, removeContent, startDesk } from './running-desk.ts';
 
 const TEST = 'quillet-sorrel-wet';
 const FILE = `content/tests/${TEST}/test.yaml`;
@@ -13,7 +13,7 @@ const FILE = `content/tests/${TEST}/test.yaml`;
 let root: string;
 let desk: RunningDesk;
 beforeAll(async () => {
-  root = copiedContent();
+  root = copiedContent(onlyTests(TEST));
   desk = await startDesk(root);
 }, 120_000);
 afterAll(async () => {
