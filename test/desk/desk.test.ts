@@ -60,6 +60,16 @@ describe('a change on the disk', () => {
     for (const { car } of ofCar) expect(car.kerb_mass_kg).toBe(1503);
   }, 60_000);
 
+  it('of the logo or of the ground it stands on is drawn anew, and of nothing else', async () => {
+    const drawn = async () => (await desk.now()).house.logoPicture;
+    const before = await drawn();
+    expect(before).toBeDefined();
+    edit(`tests/${DRY}/test.yaml`, /mass_kg: \d+/, 'mass_kg: 1504');
+    expect(await drawn()).toBe(before);
+    edit('logo.svg', /#[0-9a-f]{6}/i, '#ff00ff');
+    expect((await drawn())!.pngBase64).not.toBe(before!.pngBase64);
+  }, 60_000);
+
   it('of a log is measured anew', async () => {
     const before = await opened();
     const { file } = before.result!.content.logs[0]!;
