@@ -8,13 +8,13 @@ import { gzipSync } from 'node:zlib';
 import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { unroundedFigures } from '../../pipeline/recompute/tables.ts';
 import { languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
 import { MEASURES, measureLabel } from '../../pipeline/result/measures.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
 import { startRuleBrief } from '../../pipeline/result/words.ts';
-import { type BuiltSite, builtSite, ROOT } from './built-site.ts';
+import { demoPublication } from '../demo.ts';
+import { type BuiltSite, builtSite } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
 
@@ -32,7 +32,7 @@ beforeAll(async () => {
   site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
-  publication = await loadPublication(ROOT);
+  publication = await demoPublication();
 });
 
 afterAll(async () => {

@@ -1,17 +1,17 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { codeVersion } from '../../pipeline/code-version.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import { workingsAddress, workingsOfResult } from '../../pipeline/result/workings-address.ts';
 import { type WorkingsPage, workingsPageOf } from '../../pipeline/workings/page.ts';
 import { workingsOf } from '../../pipeline/workings/workings.ts';
+import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 const pages = new Map<string, WorkingsPage>();
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
   for (const test of publication.tests)
     for (const attempt of test.attempts)
       pages.set(
