@@ -95,7 +95,6 @@ export const pageWords = catalogue({
     attempt: (number: number) => `Attempt ${number}`,
     attemptAndLog: 'Attempt and log',
     figuresOnPage: 'Figures on this page',
-    start: 'Start',
     rule: 'Rule:',
     rules: 'Rules',
     // No page.
@@ -192,7 +191,6 @@ export const pageWords = catalogue({
     attempt: number => `Versuch ${number}`,
     attemptAndLog: 'Versuch und Protokoll',
     figuresOnPage: 'Werte auf dieser Seite',
-    start: 'Start',
     rule: 'Regel:',
     rules: 'Regeln',
     noPage: 'Keine solche Seite',

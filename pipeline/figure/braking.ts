@@ -7,6 +7,7 @@ import { MEASURES } from '../result/measures.ts';
 import { medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
+import { workingsAddress } from '../result/workings-address.ts';
 import { roundToDecimals } from '../round.ts';
 import { mpsToKmh } from '../units.ts';
 import { isKept } from './choose.ts';
@@ -209,7 +210,11 @@ function draw(
       ],
       rows: grid.map(kmh => [
         { text: localiseDigits(String(kmh), language), header: true },
-        ...stops.map(({ line }) => ({ text: distanceTo(line, kmh, language) })),
+        ...stops.map(({ attempt, line }) => ({
+          text: distanceTo(line, kmh, language),
+          // What is left at rest is the stopping distance itself.
+          ...(kmh === 0 ? { workings: [workingsAddress(test.id, attempt.id, measure)] } : {}),
+        })),
       ]),
       notes: [
         words.published(

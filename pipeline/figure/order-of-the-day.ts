@@ -8,6 +8,7 @@ import { launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printResult, startRuleInWords } from '../result/words.ts';
+import { workingsAddress } from '../result/workings-address.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
 import { headlineMeasure, isKept } from './choose.ts';
 import {
@@ -196,7 +197,10 @@ function draw(
           { text: String(attempt.number), header: true },
           { text: attempt.at },
           { text: attempt.launchName ?? '–' },
-          { text: printResult({ ...overall, value }, house).text },
+          {
+            text: printResult({ ...overall, value }, house).text,
+            workings: [workingsAddress(test.id, attempt.id, overall.measure, startRule)],
+          },
           { text: digits(temperatureK === undefined ? undefined : temperatureK - 273.15) },
           { text: digits(headwindMps) },
           {

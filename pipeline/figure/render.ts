@@ -12,7 +12,7 @@ import { FACE, type Paper } from '../look.ts';
 import { composeCrop } from './compose-crop.ts';
 import { composePage, type PlotMarks } from './compose-page.ts';
 import { type CropLayout, type FigureLayout, isCrop, type MadeFigure, type NotMade } from './figure.ts';
-import { outlineText, textStyle } from './outline-text.ts';
+import { outlineText, shareGlyphs, textStyle } from './outline-text.ts';
 import { onPaper, paperOf } from './paper.ts';
 import { drawStill } from './still-plot.ts';
 import { parseSvg, type SvgElement, type SvgNode, serialiseSvg, tidySvg } from './svg-tree.ts';
@@ -108,6 +108,8 @@ const MOST_FITTINGS = 12;
 /** A figure laid out once, to be had on any paper. */
 export interface DrawnFigure extends Pick<RenderedFigure, 'widthPx' | 'heightPx' | 'plotScale'> {
   on(paper: Paper): Pick<RenderedFigure, 'svg' | 'svgOutlined'>;
+  /** As `svgOutlined` looks, each glyph written once: for files that readers load. */
+  shared(paper: Paper): string;
 }
 
 /**
@@ -133,6 +135,7 @@ export async function drawFigure(
       svg: serialiseSvg(onPaper(picture, paper)),
       svgOutlined: serialiseSvg(onPaper(outlined, paper)),
     }),
+    shared: paper => serialiseSvg(onPaper(shareGlyphs(picture, lettering), paper)),
   };
 }
 
@@ -162,7 +165,7 @@ export async function renderFigure(
   given?: Lettering,
   paper: Paper = paperOf(layout),
 ): Promise<RenderedFigure> {
-  const { on, ...drawn } = await drawFigure(made, layout, given);
+  const { on, shared: _, ...drawn } = await drawFigure(made, layout, given);
   return { ...drawn, ...on(paper) };
 }
 

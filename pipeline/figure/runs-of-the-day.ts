@@ -10,6 +10,7 @@ import type { Attempt, House, MeasureId, Result, TestResult } from '../result/re
 import { printedWords } from '../result/words/printed.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
+import { workingsAddress } from '../result/workings-address.ts';
 import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
 import { dayPlot, type Mark, medianText, type Row } from './day-plot.ts';
@@ -198,7 +199,7 @@ function tableOf(
         return [
           { text: row.name, header: true },
           { text: String(attempt.number) },
-          { text: printed.value },
+          { text: printed.value, workings: [workingsAddress(test.id, attempt.id, measure, startRule)] },
           { text: printed.uncertainty ?? printedWords(house).notStated },
           { text: remark },
         ];

@@ -5,6 +5,7 @@ import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
+import { workingsPaths } from '../table/figures-of.ts';
 import { headlineMeasure } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { dateInWords, feet, heldTogether } from './foot.ts';
@@ -19,6 +20,7 @@ const RUNGS = [30, 50, 80, 100, 130, 160, 200] as const;
 const measureTo = (kmh: (typeof RUNGS)[number]): MeasureId => `0-${kmh}-kmh`;
 
 interface Rail {
+  readonly of: TestResult;
   readonly name: string;
   /** What else is said of it: how many attempts stand behind it. */
   readonly detail: string;
@@ -81,6 +83,7 @@ function railOf(
     ? []
     : [
         {
+          of: test,
           name,
           detail:
             headline.n === 1
@@ -225,9 +228,11 @@ function draw(
       ],
       rows: speeds.map(kmh => [
         { text: String(kmh), header: true },
-        ...rails.map(({ rungs }) => {
+        ...rails.map(({ of, rungs }) => {
           const rung = rungs.find(one => one.kmh === kmh);
-          return { text: rung === undefined ? '–' : printResult(rung.result, house).text };
+          return rung === undefined
+            ? { text: '–' }
+            : { text: printResult(rung.result, house).text, workings: workingsPaths(of, rung.result) };
         }),
       ]),
       notes: [method],

@@ -10,6 +10,17 @@ export interface TextStyle {
   readonly sizePx: number;
 }
 
+/** A glyph on its line; lengths in steps of an em (`stepsPerEm`), y downwards. */
+export interface LetteredGlyph {
+  /** The same for the same outline, whatever the text and its size: letters, digits and hyphens. */
+  readonly name: string;
+  readonly stepsPerEm: number;
+  readonly x: number;
+  readonly y: number;
+  /** SVG path data from the glyph's own origin. */
+  outline(): string;
+}
+
 export interface Lettering {
   /** Advance width in px, tabular digits, kerning as the font says. */
   width(text: string, style: TextStyle): number;
@@ -23,6 +34,8 @@ export interface Lettering {
     lines: readonly { readonly text: string; readonly x: number; readonly y: number }[],
     style: TextStyle,
   ): string;
+  /** The glyphs of a line in their order, so that each outline needs to be written only once. */
+  glyphs(text: string, style: TextStyle): readonly LetteredGlyph[];
   /** Ascent and descent in px, both positive. */
   metrics(style: TextStyle): { readonly ascentPx: number; readonly descentPx: number };
   /** Characters of `text` that no font file of the face has; they are drawn as a plain box. */

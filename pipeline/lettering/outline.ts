@@ -3,11 +3,13 @@ import * as harfbuzz from 'harfbuzzjs';
 import type { Problem } from '../problem.ts';
 import { characterMissing } from '../problems/lettering.ts';
 import {
+  glyphOutline,
   glyphsToCompactPath,
   glyphsToPath,
   type Outline,
   type PlacedGlyph,
   penAtOrigin,
+  SHARED_STEPS,
 } from './glyph-path.ts';
 import type { FaceId, Lettering, TextStyle, Weight } from './lettering.ts';
 
@@ -23,6 +25,8 @@ interface Typeface {
   readonly font: harfbuzz.Font;
   readonly unitsPerEm: number;
   readonly family: string;
+  /** Begins the names of its glyphs. */
+  readonly name: string;
   readonly outlines: Map<number, readonly Outline[]>;
   /** Whether the file has a character, for those asked so far. */
   readonly known: Map<number, boolean>;
@@ -56,6 +60,8 @@ const BOX_OUTLINE: readonly Outline[] = [
   ...rectangle(BOX.right - BOX.line, BOX.line, BOX.left + BOX.line, BOX.top - BOX.line),
 ];
 
+const BOX_NAME = 'box';
+
 /** Characters that HarfBuzz spaces or hides itself where the font lacks them (Unicode spaces, joiners). */
 const SHAPER_OWN = /^(?:[\u2000-\u200f\u202f\u205f\u2060]|\p{Variation_Selector})$/u;
 /** Glyph 0 of every font: the shaper found none (OpenType, `.notdef`). */
@@ -74,6 +80,7 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
       font: new harfbuzz.Font(face),
       unitsPerEm: face.upem,
       family: file.family,
+      name: `${file.face}${file.weight}-${typefaces.get(key)?.length ?? 0}`,
       outlines: new Map(),
       known: new Map(),
     };
@@ -119,6 +126,14 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
       return path;
     },
     path: (text, style, x, y) => glyphsToPath(shapeText(text, style).glyphs, style.sizePx, x, y),
+    glyphs: (text, style) =>
+      shapeText(text, style).glyphs.map(glyph => ({
+        name: glyph.name,
+        stepsPerEm: SHARED_STEPS,
+        x: glyph.xEm * SHARED_STEPS,
+        y: 0 - glyph.yEm * SHARED_STEPS,
+        outline: () => glyphOutline(glyph),
+      })),
     metrics(style) {
       const [first] = typefacesOf(style);
       if (!first) throw new RangeError(`${NO_FONT} ${style.face} ${style.weight}`);
@@ -185,7 +200,7 @@ function shapeRuns(runs: readonly TextRun[]): Shaped {
   for (const run of runs) {
     if (run.typeface === undefined) {
       missing.push(run.text);
-      glyphs.push({ outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
+      glyphs.push({ name: BOX_NAME, outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
       xEm += BOX.advance;
     } else {
       xEm = shapeRun(run.text, run.typeface, xEm, glyphs, missing);
@@ -213,7 +228,7 @@ function shapeRun(
   for (const glyph of buffer.getGlyphInfosAndPositions()) {
     if (glyph.codepoint === NOTDEF) {
       missing.push(String.fromCodePoint(text.codePointAt(glyph.cluster) ?? 0));
-      glyphs.push({ outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
+      glyphs.push({ name: BOX_NAME, outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
       xEm += BOX.advance;
       continue;
     }
@@ -223,6 +238,7 @@ function shapeRun(
       typeface.outlines.set(glyph.codepoint, outline);
     }
     glyphs.push({
+      name: `${typeface.name}-${glyph.codepoint}`,
       outline,
       unitsPerEm,
       xEm: xEm + (glyph.xOffset ?? 0) / unitsPerEm,

@@ -42,7 +42,12 @@ export function pressArticle(
   });
 }
 
-function pressFigureHtml(figure: PressFigure, number: number, { file }: Addresses, house: House): string {
+function pressFigureHtml(
+  figure: PressFigure,
+  number: number,
+  { file, page }: Addresses,
+  house: House,
+): string {
   const at = ({ path, widthPx, heightPx }: PressPicture) => ({ address: file(path), widthPx, heightPx });
   return figureToHtml(
     {
@@ -50,7 +55,7 @@ function pressFigureHtml(figure: PressFigure, number: number, { file }: Addresse
       caption: figure.caption,
       altText: figure.altText,
       files: { narrow: at(figure.files.narrow), wide: at(figure.files.wide) },
-      tableHtml: figure.tableHtml,
+      tableHtml: withAddresses(figure.tableHtml, page),
       downloads: [
         { label: 'SVG', address: file(figure.files.wide.path) },
         { label: 'PNG', address: file(figure.png.path) },

@@ -67,7 +67,7 @@ export async function writeFigure(
     if (vectors) {
       const size = { width_px: widthPx, height_px: heightPx };
       for (const [text, path, content] of [
-        ['outlines', `${stem}-${suffix}.svg`, svgOutlined],
+        ['outlines', `${stem}-${suffix}.svg`, drawn.shared(paper)],
         ['fonts', `${stem}-${suffix}-text.svg`, svg],
       ] as const) {
         await write(path, content);

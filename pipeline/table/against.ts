@@ -3,11 +3,17 @@
 import { nameWithin, type Spoken } from '../language.ts';
 import { measureLabel } from '../result/measures.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
-import { compareTests, type TestsCompared, type TestsVerdict, testNames } from '../result/tests-compared.ts';
+import {
+  compareTests,
+  type TestSide,
+  type TestsCompared,
+  type TestsVerdict,
+  testNames,
+} from '../result/tests-compared.ts';
 import { testsApart, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
 import { printedWords } from '../result/words/printed.ts';
 import { printResult } from '../result/words.ts';
-import { NONE } from './figures-of.ts';
+import { NONE, workingsPaths } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 import { againstWords } from './words/against.ts';
 import { tableWords } from './words/shared.ts';
@@ -79,14 +85,18 @@ function rowOf(compared: TestsCompared, house: House, restated: boolean): readon
   const apart = testsApart(compared, house.language);
   const print = (result: Result | undefined): string =>
     result === undefined ? NONE : printResult(result, house).text;
+  const medianOf = ({ test, figures: { median, n } }: TestSide): TableCell => ({
+    text: `${print(median)} (${n})`,
+    workings: workingsPaths(test, median),
+  });
   return [
     { text: second.name, header: true },
     {
       text: `${measureLabel(measure, house)}${launch === undefined ? '' : `, ${nameWithin(launch.name, house)}`}`,
     },
     { text: startRule === undefined ? NONE : tableWords(house).clock[startRule] },
-    { text: `${print(first.figures.median)} (${first.figures.n})` },
-    { text: `${print(second.figures.median)} (${second.figures.n})` },
+    medianOf(first),
+    medianOf(second),
     { text: apart.text },
     { text: apart.uncertainty ?? printedWords(house).notStated },
     ...(restated ? [{ text: print(first.restated) }, { text: print(second.restated) }] : []),

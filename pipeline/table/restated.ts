@@ -14,6 +14,7 @@ import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
 import { printQuantity, printResult, startRuleInWords } from '../result/words.ts';
+import { workingsAddress } from '../result/workings-address.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 import { restatedWords } from './words/restated.ts';
@@ -49,7 +50,7 @@ export function restatedTable(test: TestResult, house: House): Table {
         ? []
         : [
             ...pairs.map(pair => rowOf(pair, test, house, measure)),
-            ...(pairs.length < 2 ? [] : [medianRow(pairs, house, measure)]),
+            ...(pairs.length < 2 ? [] : [medianRow(pairs, test, house, measure)]),
           ],
     notes: notesOf(starts, pairs, house),
   };
@@ -78,42 +79,65 @@ function pairOf(attempt: Attempt, measure: MeasureId, house: House): Pair | unde
 
 function rowOf(
   { attempt, measured, restated, changesS }: Pair,
-  { road }: TestResult,
+  test: TestResult,
   house: House,
   measure: MeasureId,
 ): readonly TableCell[] {
-  const direction = road.directions.find(({ id }) => id === attempt.directionId)?.name;
+  const startRule = house.headline_start_rule;
+  const direction = test.road.directions.find(({ id }) => id === attempt.directionId)?.name;
   return [
     {
       text: `${attempt.number}${attempt.launchName === undefined ? '' : `, ${attempt.launchName}`}`,
       header: true,
     },
     { text: direction ?? NONE },
-    ...printed(measured, measure, house),
+    ...printed(measured, measure, house, [workingsAddress(test.id, attempt.id, measure, startRule)]),
     ...printed(restated, measure, house),
     ...CONDITIONS.map(condition => ({ text: signed(changesS[condition], house.language) })),
   ];
 }
 
 /** Medians of the same attempts; changes of a median are those of no one attempt and are left out. */
-function medianRow(pairs: readonly Pair[], house: House, measure: MeasureId): readonly TableCell[] {
-  const median = (values: readonly MeasuredValue[]): readonly TableCell[] => {
+function medianRow(
+  pairs: readonly Pair[],
+  test: TestResult,
+  house: House,
+  measure: MeasureId,
+): readonly TableCell[] {
+  // The one in the middle, or the two on either side of it.
+  const ordered = pairs.toSorted((a, b) => a.measured.value - b.measured.value);
+  const middle = ordered.slice(Math.ceil(ordered.length / 2) - 1, Math.floor(ordered.length / 2) + 1);
+  const workings = middle.map(({ attempt }) =>
+    workingsAddress(test.id, attempt.id, measure, house.headline_start_rule),
+  );
+  const median = (values: readonly MeasuredValue[], from: readonly string[]): readonly TableCell[] => {
     const value = medianOf(values.map(each => each.value));
     const uncertainty = medianUncertainty(values, value);
-    return printed({ value, ...(uncertainty === undefined ? {} : { uncertainty }) }, measure, house);
+    return printed({ value, ...(uncertainty === undefined ? {} : { uncertainty }) }, measure, house, from);
   };
   return [
     { text: tableWords(house).medianOf(pairs.length), header: true },
     { text: NONE },
-    ...median(pairs.map(({ measured }) => measured)),
-    ...median(pairs.map(({ restated }) => restated)),
+    ...median(
+      pairs.map(({ measured }) => measured),
+      workings,
+    ),
+    ...median(
+      pairs.map(({ restated }) => restated),
+      [],
+    ),
     ...CONDITIONS.map(() => ({ text: NONE })),
   ];
 }
 
-function printed(figure: MeasuredValue, measure: MeasureId, house: House): readonly TableCell[] {
+function printed(
+  figure: MeasuredValue,
+  measure: MeasureId,
+  house: House,
+  workings: readonly string[] = [],
+): readonly TableCell[] {
   const { text, uncertainty } = printResult(resultOfOne(figure, measure, house.headline_start_rule), house);
-  return [{ text }, { text: uncertainty ?? printedWords(house).notStated }];
+  return [{ text, workings }, { text: uncertainty ?? printedWords(house).notStated }];
 }
 
 /** Restated less measured: a plus sign where the day made the car quicker. */

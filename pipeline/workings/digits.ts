@@ -1,5 +1,6 @@
 /** Digits of workings: more than the figures carry, so that redoing them by hand ends at the printed figure. */
-import { printQuantity, type QuantityKind } from '../result/words.ts';
+import { printQuantity, type QuantityKind, withUnit } from '../result/words.ts';
+import { roundToDecimals } from '../round.ts';
 
 /** Decimals of each kind of quantity. */
 const DECIMALS = {
@@ -26,6 +27,11 @@ export class WorkingDigits {
   /** Digits alone, for a formula whose unit stands once. */
   bare(value: number, kind: WorkedKind): string {
     return this.of(value, kind).split('\u00a0')[0]!;
+  }
+
+  /** A share of 1 in whole per cent. */
+  percent(share: number): string {
+    return withUnit(roundToDecimals(share * 100, 0), '%');
   }
 
   /** A difference with its sign; nothing is signed where it rounds to nothing. */

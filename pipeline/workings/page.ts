@@ -18,7 +18,8 @@ import {
 import type { Table } from '../table/table.ts';
 import { budgetTable } from './budget-table.ts';
 import { WorkingDigits } from './digits.ts';
-import { onsetPlot } from './onset-plot.ts';
+import { fitBlocks } from './fit-in-words.ts';
+import { restPlot, startPlot } from './fit-plot.ts';
 import { readingsTable } from './readings-table.ts';
 import type { StartWorkings } from './start.ts';
 import { type Block, resultInWords, stepBlocks } from './steps-in-words.ts';
@@ -48,12 +49,20 @@ export interface WorkedSection {
   readonly parts: readonly WorkedPart[];
 }
 
+export interface WorkedEnd {
+  readonly id: 'start' | 'rest';
+  readonly heading: string;
+  readonly plotSvg: string;
+  readonly blocks: readonly Block[];
+}
+
 export interface WorkingsPage {
   readonly title: string;
   readonly description: string;
   /** The attempt, its log and conditions. */
   readonly facts: readonly WorkedFact[];
-  readonly start?: { readonly blocks: readonly Block[]; readonly plotSvg: string };
+  /** Leaving rest and coming to it: what the fits behind them found. */
+  readonly ends: readonly WorkedEnd[];
   readonly sections: readonly WorkedSection[];
   /** Every rule used above, once. */
   readonly rules: readonly (Method & { readonly id: MethodId })[];
@@ -81,19 +90,41 @@ export function workingsPageOf(
     title: workingsWords(house).title(attempt.number),
     description: workingsWords(house).description(attempt.number, test.content.title),
     facts: factsOf(workings, test, house, codeVersion),
-    ...(workings.start === undefined
-      ? {}
-      : {
-          start: {
-            blocks: startBlocks(workings.start, digits),
-            plotSvg: onsetPlot(workings.start, house.language),
-          },
-        }),
+    ends: endsOf(workings, digits),
     sections,
     rules: (Object.keys(METHODS) as MethodId[])
       .filter(id => used.has(id))
       .map(id => ({ id, ...methodsIn(house)[id] })),
   };
+}
+
+function endsOf({ start, rest }: Workings, digits: WorkingDigits): readonly WorkedEnd[] {
+  const words = workingsWords(digits.language);
+  return [
+    ...(start === undefined
+      ? []
+      : [
+          {
+            id: 'start' as const,
+            heading: words.start,
+            plotSvg: startPlot(start, digits.language),
+            blocks: startBlocks(start, digits),
+          },
+        ]),
+    ...(rest === undefined
+      ? []
+      : [
+          {
+            id: 'rest' as const,
+            heading: words.comingToRest,
+            plotSvg: restPlot(rest, digits.language),
+            blocks: [
+              words.stopPublished(digits.of(rest.atS, 'time'), digits.of(rest.standardS, 'time')),
+              ...fitBlocks('stop', rest.fit, rest.atS, digits),
+            ],
+          },
+        ]),
+  ];
 }
 
 function sectionsOf(
@@ -162,6 +193,7 @@ function startBlocks(start: StartWorkings, digits: WorkingDigits): readonly Bloc
   return [
     table,
     words.firstMovement(time(firstMovementS), standard(firstMovementBudget)),
+    ...fitBlocks('start', start.fit, firstMovementS, digits),
     words.firstFoot(
       time(rolloutAtS),
       standard(rolloutBudget),

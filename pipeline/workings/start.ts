@@ -3,6 +3,7 @@ import { CLOCK_THRESHOLD_MPS } from '../measurement/threshold-clock.ts';
 import { type BudgetItem, combined } from '../measurement/uncertainty.ts';
 import type { Attempt } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
+import { type FitWorkings, fitWorkings } from './fit.ts';
 import { type Reading, readingAt, readingsBetween } from './readings.ts';
 
 /** Readings before first movement and after the first foot that are shown, s; more where the rate is low. */
@@ -21,6 +22,7 @@ export interface StartWorkings {
   /** Standard uncertainties of the two instants, s. */
   readonly firstMovementBudget: readonly BudgetItem[];
   readonly rolloutBudget: readonly BudgetItem[];
+  readonly fit: FitWorkings;
   /** The straight line through two readings, drawn back to rest; absent where the second is not the faster. */
   readonly ruler?: { readonly from: Reading; readonly to: Reading; readonly meetsS: number };
 }
@@ -31,17 +33,19 @@ export function startWorkings({ trace, measurement }: Attempt): StartWorkings | 
   const published = run.kind === 'standing-start' ? measurement.start : undefined;
   const fitted = published && measurement.fits?.start;
   if (published === undefined || fitted === undefined) return undefined;
-  const { rolloutMps, firstMovementBudget, rolloutBudget } = fitted;
+  const { rolloutMps, firstMovementBudget, rolloutBudget, onset, creepMps } = fitted;
   const { firstMovementS } = published;
   const rolloutAtS = firstMovementS + published.rolloutS;
   const ruler = rulerOf(trace, run.beginIndex, run.endIndex);
+  const readings = readingsAround(trace, firstMovementS, rolloutAtS);
   return {
-    readings: readingsAround(trace, firstMovementS, rolloutAtS),
+    readings,
     firstMovementS,
     rolloutAtS,
     rolloutMps,
     firstMovementBudget,
     rolloutBudget,
+    fit: fitWorkings(trace, onset, readings, creepMps),
     ...(ruler === undefined ? {} : { ruler }),
   };
 }

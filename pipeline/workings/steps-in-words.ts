@@ -1,9 +1,9 @@
 /** The arithmetic of a figure as lines a reader can follow with a calculator, and the readings it begins with. */
 import type { Table } from '../table/table.ts';
-import { mpsToKmh } from '../units.ts';
 import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
 import type { LineWorkings } from './distance.ts';
+import { parabolaBlocks } from './fit-in-words.ts';
 import { readingsTable } from './readings-table.ts';
 import { workingsWords } from './words.ts';
 import type { Steps } from './workings.ts';
@@ -44,8 +44,8 @@ export function crossingBlocks(id: string, crossing: CrossingWorkings, digits: W
           parabola.count,
           parabola.from.line,
           parabola.to.line,
-          parabolaInWords(parabola, digits),
         ),
+    ...parabolaBlocks(id, crossing, digits),
   ];
 }
 
@@ -53,18 +53,6 @@ function publishedWithout(offS: number, timeS: number, digits: WorkingDigits): s
   return Math.abs(offS) < 5e-5
     ? wordsOf(digits).straightPublished
     : wordsOf(digits).bend(digits.of(timeS, 'time'), digits.signed(offS, 'time'));
-}
-
-function parabolaInWords(
-  { originS, coefficients }: NonNullable<CrossingWorkings['parabola']>,
-  digits: WorkingDigits,
-): string {
-  const [a = 0, b = 0, c = 0] = coefficients.map(mpsToKmh);
-  // Coefficients in km/h, km/h a second and so on: the digits of a speed, whatever the power of the time.
-  const bare = (value: number): string => digits.bare(value / 3.6, 'speed');
-  const term = (value: number, power: string): string =>
-    `${value < 0 ? ' − ' : ' + '}${bare(Math.abs(value))} t${power}`;
-  return wordsOf(digits).formula(`${bare(a)}${term(b, '')}${term(c, '²')}`, digits.of(originS, 'time'));
 }
 
 /** A line passed: readings with the tape, straight line, what was published. */

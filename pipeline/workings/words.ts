@@ -1,5 +1,6 @@
 /** Words of workings: facts, readings, steps, budgets. Numbers come in printed. */
 import { catalogue } from '../language.ts';
+import type { MannerName } from '../measurement/onset-average.ts';
 
 export const workingsWords = catalogue({
   en: {
@@ -59,7 +60,60 @@ export const workingsWords = catalogue({
     plotOneFoot: 'one foot',
     plotSeconds: 'seconds from first movement',
     plotAlt: (readings: number, foot: boolean, ruler: boolean) =>
-      `Speed around the start: ${readings} readings as dots, first movement with its band of uncertainty${foot ? ', the end of the first foot' : ''}${ruler ? ', and a straight line through two readings' : ''}.`,
+      `Speed around the start: ${readings} readings as dots, the fitted curve through them, first movement with its band of uncertainty${foot ? ', the end of the first foot' : ''}${ruler ? ', and a dashed straight line through two readings' : ''}.`,
+    // The stop.
+    start: 'Start',
+    comingToRest: 'Coming to rest',
+    stopPublished: (at: string, uncertainty: string) =>
+      `Rest, from the fit of the end of the stop: ${at}, standard uncertainty ${uncertainty}.`,
+    plotRest: 'rest',
+    plotSecondsToRest: 'seconds from rest',
+    plotStopAlt: (readings: number) =>
+      `Speed around the end of the stop: ${readings} readings as dots, the fitted curve through them, and rest with its band of uncertainty.`,
+    // Fits.
+    parameter: 'Parameter',
+    symbol: 'Symbol',
+    value: 'Value',
+    fit: {
+      start: {
+        caption: (answers: number, from: number, to: number, manner: string) =>
+          `The fit of the start: the likeliest of ${answers} answers, from the readings of lines ${from} to ${to}. Manner of the rise: ${manner}`,
+        rest: 'Leaves rest at',
+        rise: 'Acceleration rises for',
+        full: 'Full acceleration',
+        formula: (creeping: boolean) =>
+          `The curve, with R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): speed is ${creeping ? 'w' : '0'} before T. While acceleration rises, with u = (t − T) ÷ r, it is 3.6 a r R(u)${creeping ? ' + w' : ''} in km/h. After that, with s = t − T − r, it is 3.6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6)${creeping ? ' + w' : ''}.`,
+      },
+      stop: {
+        caption: (answers: number, from: number, to: number, manner: string) =>
+          `The fit of the stop, seen backwards from rest: the likeliest of ${answers} answers, from the readings of lines ${from} to ${to}. Manner of the rise: ${manner}`,
+        rest: 'Comes to rest at',
+        rise: 'Deceleration rises for',
+        full: 'Full deceleration',
+        formula: (_creeping: boolean): string =>
+          'The curve, with R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): speed is 0 after T. While deceleration rises, with u = (T − t) ÷ r, it is 3.6 a r R(u) in km/h. Before that, with s = T − t − r, it is 3.6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6).',
+      },
+      change: 'Its change from then on',
+      changeOfThat: 'The change of that',
+      share: (power: number) =>
+        ['Share that is there at once', 'Share times u', 'Share times u²', 'Share times u³'][power]!,
+      creep: 'Speed of the creep before',
+      tried: (line: number, where: string, curve: string, reading: string) =>
+        `Tried at line ${line}: ${where}, speed of the curve ${curve}; the log reads ${reading}.`,
+      average: (answers: number, at: string, off: string, manners: string, rise: string, spread: string) =>
+        `Published is not this answer alone but the average of all ${answers}, each weighed by how well the readings bear it out, within what the readings at rest allow: ${at}, ${off} from this one. Shares of the manners: ${manners}; the rise takes ${rise}, standard deviation ${spread}.`,
+    },
+    manners: {
+      even: 'even',
+      smooth: 'smooth',
+      'slow to begin': 'slow to begin',
+      'quick to begin': 'quick to begin',
+      'a fifth at once': 'a fifth at once',
+      'a third at once': 'a third at once',
+      'half at once': 'half at once',
+      'a third at once, then slow': 'a third at once, then slow',
+      'at once': 'at once',
+    } satisfies Record<MannerName, string>,
     // Readings.
     line: 'Line',
     time: 'Time',
@@ -80,9 +134,9 @@ export const workingsWords = catalogue({
       receiver: 'Accuracy stated for the receiver',
       'held-values': 'Repeated readings',
       gap: 'Missing readings',
-      lag: 'lag',
-      position: 'position',
-      jitter: 'jitter',
+      lag: 'Lag of the receiver’s filter',
+      position: 'Speed worked out from positions',
+      jitter: 'Scatter of time stamps',
     },
     root: 'Root of the sum of squares',
     timesAMetre: (share: string) => `Times ${share} a metre`,
@@ -95,14 +149,20 @@ export const workingsWords = catalogue({
     readingsAround: (what: string) => `Readings around ${what}`,
     straight: (before: number, after: number, sum: string) =>
       `Straight line between lines ${before} and ${after}: ${sum}.`,
-    parabola: (at: string, off: string, count: number, from: number, to: number, formula: string) =>
-      `Published: ${at}, ${off} from that line, by least squares through the ${count} readings of lines ${from} to ${to}: ${formula}`,
+    parabola: (at: string, off: string, count: number, from: number, to: number) =>
+      `Published: ${at}, ${off} from that line, by a parabola that least squares put through the ${count} readings of lines ${from} to ${to}.`,
+    parabolaCaption: (speed: string, from: number, to: number) =>
+      `The parabola around ${speed}, lines ${from} to ${to}`,
+    parabolaOrigin: 'Counted from',
+    parabolaTerm: (power: number) =>
+      ['Speed there', 'Its rise a second', 'Times the square of the seconds'][power]!,
+    rootOf: 'root of',
+    parabolaFormula: (speed: string, root: string, since: string, at: string) =>
+      `Speed = a + b t + c t² in km/h, with t in seconds since T. It passes v = ${speed} at t = ${root} = ${since}; T + t = ${at}.`,
     straightPublished:
       'Published: this straight line, because no curve through more readings agreed with them.',
     bend: (at: string, off: string) =>
       `Published: ${at}, ${off} from that line, by a fit of the bend that the readings go through here.`,
-    formula: (polynomial: string, origin: string) =>
-      `speed = ${polynomial} in km/h, where t is the time in seconds less ${origin}.`,
     tapeLaid: (at: string, speed: string, line: number, lead: string, intervals: number, before: number) =>
       `The tape is laid at the end of the first foot, ${at}, at ${speed}. To the next reading, line ${line}, half the sum of the two speeds times the time between them: ${lead}. ${intervals} intervals, each half the sum of its two speeds (in km/h, divided by 3.6) times its length, then lead to line ${before}.`,
     lineReadings: (name: string) =>
@@ -186,7 +246,57 @@ export const workingsWords = catalogue({
     plotOneFoot: 'ein Fuß',
     plotSeconds: 'Sekunden ab der ersten Bewegung',
     plotAlt: (readings, foot, ruler) =>
-      `Geschwindigkeit um den Start: ${readings} Messwerte als Punkte, die erste Bewegung mit ihrem Band der Unsicherheit${foot ? ', das Ende des ersten Fußes' : ''}${ruler ? ' und eine Gerade durch zwei Messwerte' : ''}.`,
+      `Geschwindigkeit um den Start: ${readings} Messwerte als Punkte, die angepasste Kurve durch sie, die erste Bewegung mit ihrem Band der Unsicherheit${foot ? ', das Ende des ersten Fußes' : ''}${ruler ? ' und eine gestrichelte Gerade durch zwei Messwerte' : ''}.`,
+    start: 'Start',
+    comingToRest: 'Zum Stillstand',
+    stopPublished: (at, uncertainty) =>
+      `Stillstand, aus der Anpassung an das Ende der Bremsung: ${at}, Standardunsicherheit ${uncertainty}.`,
+    plotRest: 'Stillstand',
+    plotSecondsToRest: 'Sekunden ab dem Stillstand',
+    plotStopAlt: readings =>
+      `Geschwindigkeit um das Ende der Bremsung: ${readings} Messwerte als Punkte, die angepasste Kurve durch sie und der Stillstand mit seinem Band der Unsicherheit.`,
+    parameter: 'Parameter',
+    symbol: 'Zeichen',
+    value: 'Wert',
+    fit: {
+      start: {
+        caption: (answers, from, to, manner) =>
+          `Die Anpassung an den Start: die wahrscheinlichste von ${answers} Antworten, aus den Messwerten der Zeilen ${from} bis ${to}. Art des Anstiegs: ${manner}`,
+        rest: 'Verlässt den Stillstand bei',
+        rise: 'Beschleunigung steigt an über',
+        full: 'Volle Beschleunigung',
+        formula: creeping =>
+          `Die Kurve, mit R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): Vor T ist die Geschwindigkeit ${creeping ? 'w' : '0'}. Solange die Beschleunigung ansteigt, mit u = (t − T) ÷ r, ist sie 3,6 a r R(u)${creeping ? ' + w' : ''} in km/h. Danach, mit s = t − T − r, ist sie 3,6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6)${creeping ? ' + w' : ''}.`,
+      },
+      stop: {
+        caption: (answers, from, to, manner) =>
+          `Die Anpassung an das Ende der Bremsung, vom Stillstand aus rückwärts gesehen: die wahrscheinlichste von ${answers} Antworten, aus den Messwerten der Zeilen ${from} bis ${to}. Art des Anstiegs: ${manner}`,
+        rest: 'Kommt zum Stillstand bei',
+        rise: 'Verzögerung steigt an über',
+        full: 'Volle Verzögerung',
+        formula: _creeping =>
+          'Die Kurve, mit R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): Nach T ist die Geschwindigkeit 0. Solange die Verzögerung ansteigt, mit u = (T − t) ÷ r, ist sie 3,6 a r R(u) in km/h. Davor, mit s = T − t − r, ist sie 3,6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6).',
+      },
+      change: 'Ihre Änderung von da an',
+      changeOfThat: 'Deren Änderung',
+      share: power => ['Anteil, der sofort da ist', 'Anteil mal u', 'Anteil mal u²', 'Anteil mal u³'][power]!,
+      creep: 'Geschwindigkeit des Kriechens davor',
+      tried: (line, where, curve, reading) =>
+        `Erprobt an Zeile ${line}: ${where}, Geschwindigkeit der Kurve ${curve}; im Protokoll steht ${reading}.`,
+      average: (answers, at, off, manners, rise, spread) =>
+        `Veröffentlicht ist nicht diese Antwort allein, sondern das Mittel aller ${answers}, jede danach gewichtet, wie gut die Messwerte sie stützen, und in den Grenzen, die die Messwerte im Stand lassen: ${at}, ${off} von dieser. Anteile der Arten: ${manners}; der Anstieg dauert ${rise}, Standardabweichung ${spread}.`,
+    },
+    manners: {
+      even: 'gleichmäßig',
+      smooth: 'weich',
+      'slow to begin': 'langsam beginnend',
+      'quick to begin': 'schnell beginnend',
+      'a fifth at once': 'ein Fünftel sofort',
+      'a third at once': 'ein Drittel sofort',
+      'half at once': 'die Hälfte sofort',
+      'a third at once, then slow': 'ein Drittel sofort, dann langsam',
+      'at once': 'alles sofort',
+    },
     line: 'Zeile',
     time: 'Zeit',
     /** Short, so that the table fits a telephone. */
@@ -219,14 +329,19 @@ export const workingsWords = catalogue({
     standard: 'Standardunsicherheit',
     readingsAround: what => `Messwerte um ${what}`,
     straight: (before, after, sum) => `Gerade zwischen den Zeilen ${before} und ${after}: ${sum}.`,
-    parabola: (at, off, count, from, to, formula) =>
-      `Veröffentlicht: ${at}, ${off} von dieser Geraden, nach kleinsten Quadraten durch die ${count} Messwerte der Zeilen ${from} bis ${to}: ${formula}`,
+    parabola: (at, off, count, from, to) =>
+      `Veröffentlicht: ${at}, ${off} von dieser Geraden, aus einer Parabel, nach kleinsten Quadraten durch die ${count} Messwerte der Zeilen ${from} bis ${to} gelegt.`,
+    parabolaCaption: (speed, from, to) => `Die Parabel um ${speed}, Zeilen ${from} bis ${to}`,
+    parabolaOrigin: 'Gezählt ab',
+    parabolaTerm: power =>
+      ['Geschwindigkeit dort', 'Ihr Anstieg je Sekunde', 'Mal dem Quadrat der Sekunden'][power]!,
+    rootOf: 'Wurzel aus',
+    parabolaFormula: (speed, root, since, at) =>
+      `Geschwindigkeit = a + b t + c t² in km/h, mit t in Sekunden seit T. Sie erreicht v = ${speed} bei t = ${root} = ${since}; T + t = ${at}.`,
     straightPublished:
       'Veröffentlicht: diese Gerade, weil keine Kurve durch mehr Messwerte mit ihnen übereinstimmte.',
     bend: (at, off) =>
       `Veröffentlicht: ${at}, ${off} von dieser Geraden, aus einer Anpassung an die Krümmung, die die Messwerte hier durchlaufen.`,
-    formula: (polynomial, origin) =>
-      `Geschwindigkeit = ${polynomial} in km/h, wobei t die Zeit in Sekunden weniger ${origin} ist.`,
     tapeLaid: (at, speed, line, lead, intervals, before) =>
       `Das Maßband ist am Ende des ersten Fußes angelegt, ${at}, bei ${speed}. Bis zum nächsten Messwert, Zeile ${line}, die halbe Summe der beiden Geschwindigkeiten mal der Zeit dazwischen: ${lead}. ${intervals} Abstände, jeder die halbe Summe seiner beiden Geschwindigkeiten (in km/h, geteilt durch 3,6) mal seiner Länge, führen dann zu Zeile ${before}.`,
     lineReadings: name => `${name}: Messwerte um die Linie, mit der Strecke seit dem Ende des ersten Fußes`,

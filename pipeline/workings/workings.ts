@@ -19,7 +19,7 @@ import { methodOfMeasure } from './method.ts';
 import { rollingWorkings } from './rolling.ts';
 import { speedWorkings } from './speed.ts';
 import { type StartWorkings, startWorkings } from './start.ts';
-import type { StopWorkings } from './stop.ts';
+import { type RestWorkings, restWorkings, type StopWorkings } from './stop.ts';
 
 /** A time from rest to a speed. */
 export interface SpeedSteps {
@@ -88,6 +88,8 @@ export interface Workings {
   readonly lines: readonly [number, number];
   /** Of standing starts. */
   readonly start?: StartWorkings;
+  /** Of runs that brake to rest and have a figure of it. */
+  readonly rest?: RestWorkings;
   /** In the order figures are printed; those from rest under both start rules. */
   readonly figures: readonly FigureWorkings[];
 }
@@ -119,6 +121,8 @@ export function workingsOf(test: TestResult, attempt: Attempt): Workings {
       },
     ];
   });
+  const stop = measurement.fits?.stop;
+  const stops = figures.some(({ steps }) => steps.kind === 'stop');
   const hash = test.logSha256[attempt.log];
   return {
     testId: test.id,
@@ -126,6 +130,7 @@ export function workingsOf(test: TestResult, attempt: Attempt): Workings {
     ...(hash === undefined ? {} : { logSha256: hash }),
     lines: [trace.line[run.beginIndex]!, trace.line[run.endIndex]!],
     ...(start === undefined ? {} : { start }),
+    ...(stop === undefined || !stops ? {} : { rest: restWorkings(trace, stop) }),
     figures: figures.sort((a, b) => measureIds.indexOf(a.measure) - measureIds.indexOf(b.measure)),
   };
 }

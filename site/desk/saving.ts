@@ -3,8 +3,7 @@
  * sent again when it comes back. Nothing is written over a file that changed meanwhile.
  */
 import { batch } from '@preact/signals';
-import { settling } from '../../pipeline/desk/settling.ts';
-import type { Change, Conflict, PublicationView, TestView, WrittenView } from './answers.ts';
+import type { Change, Conflict, PublicationView, TestView } from './answers.ts';
 import { joined } from './changes.ts';
 import { NotThere, Refused, read, send, sendFile } from './server.ts';
 import {
@@ -12,19 +11,15 @@ import {
   conflict,
   place,
   publication,
-  reading,
   said,
   saving,
   underWay,
   view,
   waiting,
 } from './state.ts';
-import { wholeTrace } from './traces.ts';
 
 /** Long enough for a word, short enough that results follow the hand. */
 const PAUSE_MS = 350;
-/** Who types without a pause is saved all the same. */
-const LONGEST_MS = 2000;
 const AGAIN_MS = 2000;
 
 interface Kept {
@@ -87,7 +82,6 @@ export async function readAgain(): Promise<void> {
 
 const isBusy = (): boolean =>
   sendingNow ||
-  reading.value.length > 0 ||
   underWay.value.length > 0 ||
   waiting.value.length > 0 ||
   articleDraft.value !== undefined ||
@@ -102,22 +96,23 @@ export function change(path: Change['path'], value: unknown): void {
 export function changeAll(changes: readonly Change[]): void {
   waiting.value = changes.reduce(joined, waiting.value);
   keep();
-  later();
+  later(PAUSE_MS);
 }
 
 /** Changes the article; saved by itself in a moment. */
 export function changeArticle(text: string): void {
   articleDraft.value = text;
   keep();
-  later();
+  later(PAUSE_MS);
 }
 
+let timer: ReturnType<typeof setTimeout> | undefined;
 let sendingNow = false;
-const pause = settling(() => void sendAll(), { pauseMs: PAUSE_MS, mostMs: LONGEST_MS });
 
-function later(pauseMs?: number): void {
+function later(ms: number): void {
   if (saving.value.is !== 'waiting') saving.value = { is: 'saving' };
-  pause.later(pauseMs);
+  clearTimeout(timer);
+  timer = setTimeout(() => void sendAll(), ms);
 }
 
 /** Sends what is waiting at once, and is done when the server has it or said no. */
@@ -136,7 +131,7 @@ export async function sendAll(): Promise<void> {
   } catch (error) {
     if (error instanceof NotThere) {
       saving.value = { is: 'waiting' };
-      pause.later(AGAIN_MS);
+      timer = setTimeout(() => void sendAll(), AGAIN_MS);
     } else if (error instanceof Refused) saving.value = { is: 'refused', problems: error.problems };
     else throw error;
   } finally {
@@ -230,16 +225,12 @@ export async function step(which: 'undo' | 'redo'): Promise<void> {
   saving.value = { is: 'saved', at: new Date() };
 }
 
-/** Hands a log to the server, which adds it to the test; what it is shows at once, its runs follow with `readAgain`. */
+/** Hands a log to the server, which adds it to the test. @returns what it says the log is */
 export async function addLog(file: File): Promise<void> {
   await sendAll();
   const now = view.value;
   if (now === undefined) return;
   const path = `test/${encodeURIComponent(now.id)}/log?name=${encodeURIComponent(file.name)}`;
-  const written = await sendFile<WrittenView>(path, file);
-  if (view.value?.id === written.id) view.value = { ...view.value, ...written };
+  take(await sendFile<TestView>(path, file));
   saving.value = { is: 'saved', at: new Date() };
-  // On its way before the measuring begins, which keeps the server busy.
-  const added = written.logs.filter(log => log.durationS !== undefined).at(-1);
-  if (added !== undefined) await wholeTrace(written.id, added);
 }

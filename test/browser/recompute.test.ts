@@ -8,31 +8,38 @@ import { gzipSync } from 'node:zlib';
 import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { loadPublication } from '../../pipeline/pipeline.ts';
 import { unroundedFigures } from '../../pipeline/recompute/tables.ts';
-import { languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
-import { MEASURES, measureLabel } from '../../pipeline/result/measures.ts';
-import type { Publication, TestResult } from '../../pipeline/result/result.ts';
-import { startRuleBrief } from '../../pipeline/result/words.ts';
-import { demoPublication } from '../demo.ts';
-import { type BuiltSite, builtSite } from './built-site.ts';
+import { inLanguage, languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
+import { MEASURES, measureIds, measureLabel } from '../../pipeline/result/measures.ts';
+import { resultOfOne } from '../../pipeline/result/one-attempt.ts';
+import type { House, Publication, TestResult } from '../../pipeline/result/result.ts';
+import { printResult, startRuleBrief } from '../../pipeline/result/words.ts';
+import { START_RULES } from '../../pipeline/run/run.ts';
+import { type BuiltSite, builtSite, ROOT } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
 
 /** Most script a reader loads on use, compressed, bytes. */
 const SCRIPT_BUDGET = 40_000;
-/** Most that a page of a test takes without script: HTML, styles, faces and the pictures of the first screen; bytes. */
+/** Most that a page of a test takes without script: HTML, styles, faces and all its pictures; bytes. */
 const PAGE_BUDGET = 150_000;
 
 let site: BuiltSite;
 let server: StaticServer;
 let browser: Browser;
 let publication: Publication;
+/** Where the pages of further languages begin. */
+let languages: readonly string[];
 
 beforeAll(async () => {
   site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
-  publication = await demoPublication();
+  publication = await loadPublication(ROOT);
+  languages = languagesOf(publication.house)
+    .slice(1)
+    .map(tag => `${languageWord(tag)}/`);
 });
 
 afterAll(async () => {
@@ -78,6 +85,13 @@ async function open(page: Page): Promise<void> {
 
 const compressed = (path: string): number =>
   gzipSync(readFileSync(join(site.folder, path)), { level: 9 }).length;
+/** Read once: pages link to the same workings many times over. */
+const read = new Map<string, string>();
+function htmlOf(path: string): string {
+  const html = read.get(path) ?? readFileSync(join(site.folder, path, 'index.html'), 'utf8');
+  read.set(path, html);
+  return html;
+}
 const isScript = (path: string): boolean => path.endsWith('.js');
 
 describe('a test worked out anew by its reader', () => {
@@ -156,9 +170,6 @@ describe('a test worked out anew by its reader', () => {
   });
 
   it('passes every accessibility rule and does not scroll sideways, narrow and in every language', async () => {
-    const languages = languagesOf(publication.house)
-      .slice(1)
-      .map(tag => `${languageWord(tag)}/`);
     for (const path of ['', ...languages]) {
       await onTest(
         publication.tests[0]!,
@@ -191,24 +202,122 @@ describe('a test worked out anew by its reader', () => {
   });
 });
 
-describe('the page of a test without script', () => {
-  it('takes less than 150 kB compressed: HTML, styles, faces and the pictures of the first screen', async () => {
-    for (const test of publication.tests) {
-      await onTest(test, async ({ page, asked }) => {
-        await page.waitForLoadState('networkidle');
-        // A browser fetches pictures further down ahead of need; those a reader has not reached do not count.
-        const below = await page.evaluate(() =>
-          [...document.images]
-            .filter(image => image.getBoundingClientRect().top >= innerHeight)
-            .map(image => image.currentSrc),
+describe('every published number of a test’s page', () => {
+  /** What the attempts of a test print, each figure under each rule that applies: `7.57 s`. */
+  const printedFigures = (test: TestResult, house: House): ReadonlySet<string> =>
+    new Set(
+      test.attempts.flatMap(attempt =>
+        measureIds.flatMap(measure =>
+          START_RULES.flatMap(startRule => {
+            const figure = MEASURES[measure].valueOf(attempt.measurement, startRule);
+            if (figure === undefined) return [];
+            return printResult(resultOfOne(figure, measure, startRule, attempt), house).text;
+          }),
+        ),
+      ),
+    );
+
+  it('leads to its workings, by itself or through its note, in every language', async () => {
+    for (const tag of languagesOf(publication.house)) {
+      const spoken = inLanguage(publication, tag);
+      const path = tag === publication.house.language ? '' : `${languageWord(tag)}/`;
+      for (const test of spoken.tests) {
+        const at = `${path}tests/${test.id}/`;
+        await onTest(
+          test,
+          async ({ page }) => {
+            const found = await page.evaluate(() => {
+              const WORKINGS = 'a[href*="/workings/"]';
+              const textOf = (element: Element | null): string => element?.textContent?.trim() ?? '';
+              const notes = [...document.querySelectorAll('.prose .number')].map(
+                link => document.querySelector(link.getAttribute('href')!)?.querySelector(WORKINGS) !== null,
+              );
+              const cells = [...document.querySelectorAll('table')].flatMap(table => {
+                const units = [...table.querySelectorAll('thead tr > *')].map(head =>
+                  textOf(head.querySelector('.unit')),
+                );
+                const columns = new Set(
+                  [...table.querySelectorAll('td')]
+                    .filter(cell => cell.querySelector(WORKINGS) !== null)
+                    .map(cell => cell.cellIndex),
+                );
+                return [...table.querySelectorAll('tbody tr')].flatMap(row =>
+                  [...row.querySelectorAll('td')].map(cell => ({
+                    table: textOf(table.querySelector('caption')),
+                    // A value with its own unit or its column’s; the ± and the mark of a second attempt stand beside it.
+                    text: textOf(cell.querySelector('.workings-link') ?? cell).replace(/ \(\d+\)$/, ''),
+                    unit: units[cell.cellIndex] ?? '',
+                    linked: cell.querySelector(WORKINGS) !== null,
+                    // Points of a curve may be alike a figure by chance: their column ends in one that leads on.
+                    besideLinked: row.querySelector(WORKINGS) !== null || columns.has(cell.cellIndex),
+                  })),
+                );
+              });
+              const amounts = [...document.querySelectorAll('.lead-figure .amount')];
+              const links = [...document.querySelectorAll<HTMLAnchorElement>(WORKINGS)].map(
+                ({ href }) => href,
+              );
+              return {
+                notes,
+                cells,
+                links,
+                leads: amounts.map(amount => amount.querySelector(WORKINGS) !== null),
+              };
+            });
+            // Read from the article by hand: counts and conditions are no figures and have no workings.
+            const asked = [...test.articleMarkdown.matchAll(/:(number|difference|count|condition)\{/g)].map(
+              ([, directive]) => directive === 'number' || directive === 'difference',
+            );
+            expect(found.notes, at).toEqual(asked);
+            expect(found.leads, at).toEqual([true]);
+            const figures = printedFigures(test, spoken.house);
+            const isFigure = ({ text, unit }: { text: string; unit: string }): boolean =>
+              figures.has(unit === '' ? text : `${text}\u00a0${unit}`);
+            const without = found.cells.filter(cell => isFigure(cell) && !cell.besideLinked);
+            expect(without, at).toEqual([]);
+            expect(found.cells.filter(cell => cell.linked).length, at).toBeGreaterThan(40);
+            expect(found.cells.filter(isFigure).length, at).toBeGreaterThan(40);
+            for (const href of new Set(found.links)) {
+              const { pathname, hash } = new URL(href);
+              const to = pathname.slice(site.base.length);
+              expect(site.pages, href).toContain(to);
+              expect(to.startsWith(`${path}tests/`), href).toBe(true);
+              expect(htmlOf(to), href).toContain(`id="${hash.slice(1)}"`);
+            }
+          },
+          { path },
         );
-        const bytes = asked
-          .filter(path => !isScript(path) && !below.includes(server.address + path))
-          .map(path => compressed(path.endsWith('/') ? `${path}index.html` : path))
-          .reduce((sum, each) => sum + each, 0);
-        expect(bytes, test.id).toBeGreaterThan(50_000);
-        expect(bytes, test.id).toBeLessThan(PAGE_BUDGET);
-      });
+      }
+    }
+  });
+});
+
+describe('the page of a test without script', () => {
+  it.each([360, 1280])('takes less than 150 kB compressed at %d px, read to its end', async width => {
+    for (const test of publication.tests) {
+      for (const path of ['', ...languages]) {
+        await onTest(
+          test,
+          async ({ page, asked }) => {
+            // Pictures further down are fetched as a reader comes to them.
+            await page.evaluate(async () => {
+              for (const image of document.images) image.loading = 'eager';
+              await Promise.all([...document.images].map(image => image.decode()));
+              await document.fonts.ready;
+            });
+            await page.waitForLoadState('networkidle');
+            const files = [...new Set(asked)].filter(file => !isScript(file));
+            expect(files.filter(file => file.endsWith('.svg')).length, test.id).toBeGreaterThan(2);
+            expect(files.filter(file => file.endsWith('.woff2')).length, test.id).toBe(5);
+            const bytes = files
+              .map(file => compressed(file.endsWith('/') ? `${file}index.html` : file))
+              .reduce((sum, each) => sum + each, 0);
+            expect(bytes, `${path}${test.id}`).toBeGreaterThan(50_000);
+            expect(bytes, `${path}${test.id}`).toBeLessThan(PAGE_BUDGET);
+          },
+          { width, path },
+        );
+      }
     }
   });
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
+import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { holdsText, outlineText } from '../../pipeline/figure/outline-text.ts';
+import { holdsText, outlineText, shareGlyphs } from '../../pipeline/figure/outline-text.ts';
 import { element, parseSvg, type SvgElement, serialiseSvg, tidySvg } from '../../pipeline/figure/svg-tree.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
@@ -126,5 +127,62 @@ describe('text as outlines', () => {
     expect(path.attributes.d).toBe(
       compacted(lettering.path('A', style, 0, 0) + lettering.path('B', style, 0, 13)),
     );
+  });
+});
+
+describe('text with each glyph written once', () => {
+  const picture = (): SvgElement =>
+    parseSvg(
+      '<svg xmlns="http://www.w3.org/2000/svg" width="260" height="80" font-family="Source Sans 3">' +
+        '<text x="8" y="20" font-size="13px" fill="#123456">0–100 km/h in 7.57 s</text>' +
+        '<text transform="translate(20,60) rotate(-8)" text-anchor="start" font-size="12px" font-weight="600">Attempt 10, 0–100 km/h</text>' +
+        '<text x="200" y="70" text-anchor="end" font-size="23px" font-family="Source Serif 4, serif" font-weight="600" stroke="#000" stroke-width="0.5">Anna</text></svg>',
+    );
+  const uses = (node: SvgElement): readonly SvgElement[] =>
+    node.children.flatMap(child =>
+      typeof child === 'string' ? [] : child.name === 'use' ? [child] : uses(child),
+    );
+
+  it('holds every outline once, and uses no other', () => {
+    const shared = shareGlyphs(picture(), lettering);
+    const defined = (shared.children[0] as SvgElement).children.map(path => (path as SvgElement).attributes);
+    const names = defined.map(({ id }) => id);
+    expect(new Set(names).size).toBe(names.length);
+    expect(new Set(uses(shared).map(use => use.attributes['xlink:href']!.slice(1)))).toEqual(new Set(names));
+    expect(holdsText(shared)).toBe(false);
+    expect(uses(shared)).toHaveLength(39);
+    expect(names.length).toBeLessThan(39);
+    for (const { d } of defined) expect(d).toMatch(/^m.*z$/);
+  });
+
+  it('names a glyph alike in every picture, so that two in one page agree', () => {
+    const one = parseSvg('<svg font-family="Source Sans 3"><text font-size="9px">a1</text></svg>');
+    const other = parseSvg('<svg font-family="Source Sans 3"><text font-size="20px">Ba</text></svg>');
+    const definitions = [one, other].map(svg =>
+      (shareGlyphs(svg, lettering).children[0] as SvgElement).children.map(path => serialiseSvg(path)),
+    );
+    expect(definitions[0]!.filter(path => definitions[1]!.includes(path))).toHaveLength(1);
+  });
+
+  it('looks as outlines do', async () => {
+    const [whole, shared] = await Promise.all(
+      [outlineText(picture(), lettering), shareGlyphs(picture(), lettering)].map(svg =>
+        sharp(Buffer.from(serialiseSvg(svg)), { density: 288 })
+          .flatten({ background: '#fff' })
+          .greyscale()
+          .raw()
+          .toBuffer(),
+      ),
+    );
+    let [ink, apart, most] = [0, 0, 0];
+    for (const [at, value] of whole!.entries()) {
+      ink += 255 - value;
+      apart += Math.abs(value - shared![at]!);
+      most = Math.max(most, Math.abs(value - shared![at]!));
+    }
+    // A point is off by a twentieth of a pixel at most, three times that at this density: only edges differ a little.
+    expect(ink).toBeGreaterThan(1_000_000);
+    expect(apart / ink).toBeLessThan(0.04);
+    expect(most).toBeLessThan(128);
   });
 });

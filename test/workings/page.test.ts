@@ -1,17 +1,19 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { codeVersion } from '../../pipeline/code-version.ts';
+import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import { workingsAddress, workingsOfResult } from '../../pipeline/result/workings-address.ts';
+import type { Table } from '../../pipeline/table/table.ts';
 import { type WorkingsPage, workingsPageOf } from '../../pipeline/workings/page.ts';
+import type { Block } from '../../pipeline/workings/steps-in-words.ts';
 import { workingsOf } from '../../pipeline/workings/workings.ts';
-import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 const pages = new Map<string, WorkingsPage>();
 beforeAll(async () => {
-  publication = await demoPublication();
+  publication = await loadPublication(process.cwd());
   for (const test of publication.tests)
     for (const attempt of test.attempts)
       pages.set(
@@ -19,6 +21,11 @@ beforeAll(async () => {
         workingsPageOf(workingsOf(test, attempt), test, publication.house, '1.2.3'),
       );
 });
+
+const everyPart = (): readonly { readonly blocks: readonly Block[] }[] =>
+  [...pages.values()].flatMap(({ sections }) => sections.flatMap(section => [section, ...section.parts]));
+/** A printed number, its unit left aside. */
+const numberIn = (text: string): number => Number(text.split('\u00a0')[0]!.replace('\u2212', '-'));
 
 const textOf = (page: WorkingsPage, id: string): string =>
   page.sections
@@ -107,6 +114,61 @@ describe('a page of workings', () => {
     expect(followed).toBeGreaterThan(500);
   });
 
+  it('passes a speed where the printed parabola does, to the last printed digit, with plain arithmetic', () => {
+    let redone = 0;
+    for (const { blocks } of everyPart()) {
+      for (const [index, block] of blocks.entries()) {
+        if (typeof block === 'string' || !/^The parabola around/.test(block.caption)) continue;
+        const [t0, a, b, c] = block.rows.map(row => numberIn(row[2]!.text)) as [
+          number,
+          number,
+          number,
+          number,
+        ];
+        const said = (blocks[index + 1] as string).replaceAll('\u00a0', ' ');
+        const [, speed, sign, printed] =
+          /passes v = ([\d.]+) at t = .*÷ \(b ([+−]) root of .*; T \+ t = ([\d.]+) s\.$/.exec(said)!;
+        const v = Number(speed);
+        const root = Math.sqrt(b * b + 4 * c * (v - a));
+        const t = (2 * (v - a)) / (sign === '+' ? b + root : b - root);
+        // Half of the last printed digit, and what six decimals of the parameters leave open.
+        expect(Math.abs(t0 + t - Number(printed)), said).toBeLessThan(0.5e-4 + 5e-6);
+        redone++;
+      }
+    }
+    expect(redone).toBeGreaterThan(200);
+  });
+
+  it('draws start and stop by a formula that gives the printed speed of the curve from the printed parameters', () => {
+    const kinds = new Set<string>();
+    for (const { ends } of pages.values()) {
+      for (const { id, blocks, plotSvg } of ends) {
+        const at = blocks.findIndex(
+          block => typeof block !== 'string' && block.id === `fit-${id === 'start' ? 'start' : 'stop'}`,
+        );
+        const rows = (blocks[at] as Table).rows.map(row => [row[1]!.text, numberIn(row[2]!.text)] as const);
+        const of = (symbol: string): number => new Map(rows).get(symbol) ?? 0;
+        const said = (blocks[at + 2] as string).replaceAll('\u00a0', ' ');
+        const [, which, where, printed] = /: ([us]) = (-?[\d.]+)(?: s)?, speed of the curve ([\d.]+) km/.exec(
+          said,
+        )!;
+        const x = Number(where);
+        const [a, tau] = [of('a'), of('r')];
+        const k = ['f', 'g', 'h', 'j'].map(of);
+        const rise = (u: number): number =>
+          k.reduce((sum, share, n) => sum + (share * u ** (n + 1)) / (n + 1), 0);
+        const mps =
+          which === 'u'
+            ? a * tau * rise(x)
+            : a * (rise(1) * tau + x) + (of('b') * x ** 2) / 2 + (of('c') * x ** 3) / 6;
+        expect(Math.abs(3.6 * mps + of('w') - Number(printed)), said).toBeLessThan(0.5e-3 + 1e-4);
+        expect(plotSvg.match(/class="fitted" points="([^"]*)"/)?.[1]?.split(' ').length).toBeGreaterThan(20);
+        kinds.add(`${id} ${which}`);
+      }
+    }
+    expect([...kinds].map(kind => kind.split(' ')[0])).toEqual(expect.arrayContaining(['start', 'rest']));
+  });
+
   it('tells the log, its hash, conditions, flags and the version of the code', () => {
     for (const { facts } of pages.values()) {
       const labels = facts.map(({ label }) => label);
@@ -124,9 +186,9 @@ describe('a page of workings', () => {
   });
 
   it('uses every id once', () => {
-    for (const { sections, rules, start } of pages.values()) {
+    for (const { sections, rules, ends } of pages.values()) {
       const ids = [
-        ...(start === undefined ? [] : ['start']),
+        ...ends.map(({ id }) => id),
         ...sections.flatMap(({ id, parts }) => [`section-${id}`, ...parts.map(part => part.id)]),
         ...rules.map(({ id }) => `rule-${id}`),
       ];
@@ -147,7 +209,8 @@ describe('a page of workings', () => {
     const test = publication.tests[0]!;
     const attempt = { ...test.attempts[0]!, note: '<script>alert(1)</script>' };
     const page = workingsPageOf(workingsOf(test, attempt), test, publication.house, '1');
-    expect(page.start?.plotSvg ?? '').not.toContain('<script');
+    expect(page.ends[0]?.plotSvg).toContain('<svg');
+    expect(page.ends[0]?.plotSvg).not.toContain('<script');
     expect(page.facts.find(({ label }) => label === 'Noted')?.text).toBe(attempt.note);
   });
 });
