@@ -18,6 +18,8 @@
  * From there on `press/press-test.ts` makes the files and `command/build.ts` puts them in place.
  */
 import { createHash } from 'node:crypto';
+import { storeOf } from './cache/folder.ts';
+import { keepingTools } from './cache/measured-logs.ts';
 import { type Content, contentFilesToContent } from './content/content.ts';
 import { readContentFolderWithProblems } from './content/read-folder.ts';
 import { sortProblems } from './content/sort-problems.ts';
@@ -45,12 +47,13 @@ export interface Loaded {
 
 /**
  * Reads, checks, measures and puts together everything under `root`/content, articles not yet included.
- * What errors touch is left out; the caller decides whether to go on.
+ * What errors touch is left out; the caller decides whether to go on. A log that was measured before, by the same
+ * code, is not measured again.
  */
 export async function checkContent(root: string): Promise<Loaded> {
   const { files, problems: unread } = await readContentFolderWithProblems(root);
   const content = contentFilesToContent(files);
-  const assembled = contentToTests(content, files, ASSEMBLE_TOOLS);
+  const assembled = contentToTests(content, files, keepingTools(ASSEMBLE_TOOLS, storeOf(root)));
   const logo = await houseLogo(content.house, files);
   const inContent = sortProblems([...unread, ...assembled.problems, ...logo.problems]);
   const made = testsToPublication(content, { tests: assembled.tests, problems: inContent });

@@ -1,9 +1,6 @@
 /** What the build put under `data/` before the pages were made. */
 import { readFile } from 'node:fs/promises';
-import { DATA_FOLDER, DATA_PACKAGE } from '../pipeline/press/write-data.ts';
-
-/** Where the build puts what stands in the site as it is. */
-const PUBLIC = '.evenground/public';
+import { DATA_PACKAGE_FOR_PAGES as FILE } from '../pipeline/press/write-data.ts';
 
 export interface DataFile {
   readonly name: string;
@@ -16,8 +13,7 @@ export interface DataFile {
 
 /** @throws Error naming the command that writes them, where there are none. */
 export async function dataFiles(): Promise<readonly DataFile[]> {
-  const path = `${PUBLIC}/${DATA_FOLDER}/${DATA_PACKAGE}`;
-  const text = await readFile(path, 'utf8').catch(() => undefined);
-  if (text === undefined) throw new Error(`${path} is absent: run \`npm run build\`, which writes it.`);
+  const text = await readFile(FILE, 'utf8').catch(() => undefined);
+  if (text === undefined) throw new Error(`${FILE} is absent: run \`npm run build\`, which writes it.`);
   return (JSON.parse(text) as { resources: readonly DataFile[] }).resources;
 }

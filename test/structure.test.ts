@@ -27,6 +27,7 @@ const ORDER = [
   'recompute',
   'sign-off',
   'data',
+  'cache',
   'press',
   'desk',
   'command',

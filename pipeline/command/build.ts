@@ -1,37 +1,61 @@
-/** `evenground build`: content and logs in, press folder and site out, whole or not at all. */
-import { readdir } from 'node:fs/promises';
+/** `evenground build`: content and logs in, press folder and site out, whole or not at all, and only what has changed. */
+import { mkdir, readFile, rm, symlink } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { loadLettering } from '../lettering/fonts.ts';
-import { houseFrameSizes } from '../overlay/sizes.ts';
-import { loadPublication } from '../pipeline.ts';
+import { digestOf } from '../cache/digest.ts';
+import { filesAsBefore, filesAsWritten, type SeenFiles, seenFiles } from '../cache/file-tree.ts';
+import { CACHE_VARIABLE, cacheFolder, storeOf } from '../cache/folder.ts';
+import { keepWork, keptWork } from '../cache/kept.ts';
+import type { Store } from '../cache/store.ts';
+import { codeVersion } from '../code-version.ts';
 import { withLock } from '../press/lock.ts';
-import { PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
-import { MANIFEST_SCHEMA, manifestSchemaText } from '../press/manifest-file.ts';
-import { GUIDE_KIND } from '../press/press-overlays.ts';
-import { countPictures, planEveryLanguage, writeTest } from '../press/press-test.ts';
-import { writeSearchIndex } from '../press/search-index.ts';
+import { type KnownFolder, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
-import { writeData } from '../press/write-data.ts';
-import { type Problem, problemToLine } from '../problem.ts';
-import { languageWord } from '../result/in-language.ts';
-import type { Publication } from '../result/result.ts';
+import { buildSummary } from './build-summary.ts';
+import type { Told } from './build-work.ts';
 import type { Io } from './io.ts';
-import { progressTo } from './progress.ts';
 
-const PUBLIC_FOLDER = '.evenground/public';
 const LOCK = '.evenground/build.lock';
 const SITE_FOLDER = 'dist';
+/** What the development server serves besides pages. */
+const SERVED = '.evenground/public';
+const SERVED_FOLDERS = ['press', 'data'];
+/** What each output folder was made from, and how its files were left. */
+const STAMPS = '.evenground/built';
+/** All that a build reads. */
+const INPUTS = [
+  'content',
+  'pipeline',
+  'site',
+  'astro.config.mjs',
+  'package.json',
+  'package-lock.json',
+  'tsconfig.json',
+];
 
-const HELP = `Usage: npm run evenground -- build [--out FOLDER]
+const HELP = `Usage: npm run evenground -- build [--out FOLDER] [--cache FOLDER] [--clean]
 
 Reads everything under content/ with its logs and makes figures, tables, lower thirds and the site.
+Only what has changed since an earlier build is made anew; the result is the same, byte for byte.
 Where there is an error nothing is made, and what was built before stays.
 
-  --out FOLDER  where they go; ${SITE_FOLDER} where absent
+  --out FOLDER    where they go; ${SITE_FOLDER} where absent
+  --cache FOLDER  where finished work is kept for later builds, .evenground/cache where absent; builds, machines
+                  and CI may share one. It holds 4 GB at most: what was not used for the longest goes first
+  --clean         empties that folder before, so that everything is made anew
 
 Exit status: 0 built; 1 content has errors or a file could not be made; 2 wrong usage.
 `;
+
+/** How an output folder was left, and what was said of it. */
+interface Stamp extends Pick<Told, 'told' | 'counts'> {
+  /** Digest of everything it was made from. */
+  readonly key: string;
+  readonly inputs: SeenFiles;
+  readonly outputs: SeenFiles;
+}
+
+type Built = Told & { readonly files: ReadonlyMap<string, string> };
 
 /**
  * Builds the publication under `io.root` into `dist/` (or `--out`).
@@ -43,111 +67,108 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
     io.stdout(HELP);
     return 0;
   }
-  let out: string;
+  let values: { readonly out?: string; readonly cache?: string; readonly clean?: boolean };
   try {
-    out = parseArgs({ args: [...args], options: { out: { type: 'string' } } }).values.out ?? SITE_FOLDER;
+    values = parseArgs({
+      args: [...args],
+      options: { out: { type: 'string' }, cache: { type: 'string' }, clean: { type: 'boolean' } },
+    }).values;
   } catch (error) {
-    io.stderr(`evenground build: ${(error as Error).message.split('\n')[0]} Only --out FOLDER is known.\n`);
+    io.stderr(
+      `evenground build: ${(error as Error).message.split('\n')[0]} Only --out FOLDER, --cache FOLDER and --clean are known.\n`,
+    );
     return 2;
   }
-  return await withLock(join(io.root, LOCK), () => buildInto(out, io));
+  // The pages are made by a program of their own that takes no arguments.
+  if (values.cache !== undefined) process.env[CACHE_VARIABLE] = values.cache;
+  const out = values.out ?? SITE_FOLDER;
+  return await withLock(join(io.root, LOCK), async () => {
+    if (values.clean) {
+      await rm(cacheFolder(io.root), { recursive: true, force: true });
+      await rm(join(io.root, STAMPS), { recursive: true, force: true });
+    }
+    return await buildWhatChanged(out, io);
+  });
 }
 
 /** The build itself; nothing else builds in this folder meanwhile. */
-async function buildInto(out: string, io: Io): Promise<number> {
+async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const began = performance.now();
-  const progress = progressTo(io);
-  progress.step('reading content and measuring logs', 1);
-  const publication = await loadPublication(io.root);
-  const planned = planEveryLanguage(publication);
-  const problems = [...publication.problems, ...planned.flatMap(language => language.problems)];
-  progress.close();
-  for (const problem of problems) io.stderr(`${problemToLine(problem)}\n`);
-  if (problems.some(isError)) {
-    const count = problems.filter(isError).length;
-    io.stderr(`Nothing was built: ${count} error${count === 1 ? '' : 's'} above. ${out}/ is as it was.\n`);
-    return 1;
+  const folder = resolve(io.root, out);
+  const stampFile = join(io.root, STAMPS, `${digestOf(folder)}.json`);
+  const stamp = await readStamp(stampFile);
+  const inputs = seenFiles(io.root, INPUTS, stamp?.inputs);
+  const contents = Object.entries(inputs).map(([path, [, , sha256]]) => [path, sha256]);
+  const key = digestOf(['build', codeVersion(io.root), process.version, contents]);
+  const left = stamp === undefined ? undefined : filesAsBefore(folder, stamp.outputs);
+  if (stamp?.key === key && left?.whole === true) {
+    io.stderr(stamp.told);
+    io.stdout(buildSummary(stamp.counts, out, 'Nothing has changed since it was made'));
+    return 0;
   }
-
-  const lettering = await loadLettering();
-  progress.step(
-    'figures and overlays',
-    planned
-      .flatMap(language => language.tests.map(test => countPictures(test, language.publication)))
-      .reduce((sum, count) => sum + count, 0),
-  );
-  const tests: Record<string, PressTest> = {};
-  const translated: Record<string, Record<string, PressTest>> = {};
-  const drawn: Problem[] = [];
-  await replaceFolder(join(io.root, PUBLIC_FOLDER), async staging => {
-    const write = (path: string, content: string | Uint8Array) => writeWhole(join(staging, path), content);
-    await write(MANIFEST_SCHEMA, manifestSchemaText());
-    await writeData(publication, write);
-    for (const { publication: own, tests: ofLanguage } of planned) {
-      const { language, mainLanguage } = own.house;
-      const ownTests: Record<string, PressTest> = {};
-      for (const test of ofLanguage) {
-        const main = mainLanguage === undefined ? undefined : tests[test.test.id];
-        const written = await writeTest(test, own, lettering, write, progress.done, main);
-        ownTests[test.test.id] = written.press;
-        drawn.push(...written.problems);
-      }
-      if (mainLanguage === undefined) Object.assign(tests, ownTests);
-      else translated[languageWord(language)] = ownTests;
-    }
-  });
-  const manifest: PressManifest = {
-    tests,
-    ...(planned.length > 1 ? { translated } : {}),
-  };
-  await writeWhole(join(io.root, PRESS_MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`);
-  progress.close();
-  for (const problem of [...drawn, ...lettering.problems()]) io.stderr(`${problemToLine(problem)}\n`);
-
-  progress.step('pages', 1);
-  await buildSite(io.root, resolve(io.root, out));
-  progress.close();
-  await sayWhatWasMade(publication, manifest, out, (performance.now() - began) / 1000, io);
+  const store = storeOf(io.root);
+  const former = left && { folder, files: left.files };
+  const place = { folder, out, ...(former === undefined ? {} : { former }) };
+  const built =
+    (await restored(place, key, store, io)) ??
+    (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, store, io)));
+  if (built === undefined) return 1;
+  const { files, ...told } = built;
+  const listed = [...files].map(([path, sha256]) => ({ path, sha256 }));
+  await keepWork(store, key, { value: told, files: listed });
+  const { counts } = told;
+  const outputs = filesAsWritten(folder, files);
+  const stamped: Stamp = { key, inputs, outputs, told: told.told, counts };
+  await writeWhole(stampFile, JSON.stringify(stamped));
+  await serve(io.root, folder);
+  await store.clear();
+  const seconds = (performance.now() - began) / 1000;
+  io.stdout(buildSummary(counts, out, `Made in ${seconds.toFixed(1)} s`));
   return 0;
 }
 
-const isError = (problem: Problem): boolean => problem.severity === 'error';
+/** The same site made before into whatever folder, put in its place; undefined where it is not kept whole. */
+async function restored(
+  { folder, former }: { readonly folder: string; readonly former?: KnownFolder },
+  key: string,
+  store: Store,
+  io: Io,
+): Promise<Built | undefined> {
+  const kept = await keptWork<Told>(store, key);
+  if (kept === undefined) return undefined;
+  let files: ReadonlyMap<string, string> = new Map();
+  try {
+    await replaceFolder(folder, async staging => {
+      const output = openOutput(staging, store, former);
+      for (const file of kept.files) if (!(await output.adopt(file))) throw NOT_WHOLE;
+      files = output.files;
+    });
+  } catch (error) {
+    if (error === NOT_WHOLE) return undefined;
+    throw error;
+  }
+  for (const [path, text] of Object.entries(kept.value.forPages)) await writeWhole(join(io.root, path), text);
+  io.stderr(kept.value.told);
+  return { ...kept.value, files };
+}
+const NOT_WHOLE = new Error('A file of a kept build is missing or damaged');
 
-async function buildSite(root: string, out: string): Promise<void> {
-  process.env.ASTRO_TELEMETRY_DISABLED = '1';
-  const { build } = await import('astro');
-  await replaceFolder(out, async staging => {
-    await build({ root, outDir: staging, logLevel: 'warn' });
-    await writeSearchIndex(staging);
-  });
+/** The development server shows pages with the pictures of the last build. */
+async function serve(root: string, folder: string): Promise<void> {
+  const served = join(root, SERVED);
+  await rm(served, { recursive: true, force: true });
+  await mkdir(served, { recursive: true });
+  for (const name of SERVED_FOLDERS) {
+    // Only a convenience of the development server: without links it shows the pages alone.
+    await symlink(join(folder, name), join(served, name)).catch(() => {});
+  }
 }
 
-async function sayWhatWasMade(
-  { house, tests }: Publication,
-  manifest: PressManifest,
-  out: string,
-  seconds: number,
-  io: Io,
-): Promise<void> {
-  const press = Object.values(manifest.tests);
-  const sum = (count: (test: PressTest) => number): number =>
-    press.reduce((total, test) => total + count(test), 0);
-  const attempts = tests.flatMap(test => test.attempts);
-  const kept = attempts.filter(attempt => attempt.setAside === undefined).length;
-  const pages = (await readdir(resolve(io.root, out), { recursive: true })).filter(name =>
-    name.endsWith('.html'),
-  ).length;
-  const lowerThirds = sum(test => test.overlays.filter(({ kind }) => kind !== GUIDE_KIND).length);
-  const sizes = houseFrameSizes(house).length;
-  io.stdout(
-    [
-      `${house.name}: ${tests.length} tests, ${attempts.length} attempts (${kept} kept, ${attempts.length - kept} set aside).`,
-      `Made in ${seconds.toFixed(1)} s:`,
-      `  ${out}/               the site, ${pages} pages; start at ${out}/index.html`,
-      `  ${out}/press/<test>/  ${sum(test => test.figures.length)} figures, ${sum(test => test.tables.length)} tables, ${lowerThirds} lower thirds in ${sizes} ${sizes === 1 ? 'size' : 'sizes'}, data`,
-      ...tests.map(test => `  ${out}/tests/${test.id}/`),
-      'Look at it: npm run preview',
-      '',
-    ].join('\n'),
-  );
+/** Undefined where there is none, or where it is no use. */
+async function readStamp(file: string): Promise<Stamp | undefined> {
+  try {
+    return JSON.parse(await readFile(file, 'utf8')) as Stamp;
+  } catch {
+    return undefined;
+  }
 }

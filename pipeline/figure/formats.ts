@@ -1,6 +1,8 @@
 /** Pixels of an outlined picture. The same picture gives the same bytes on every run of the same sharp. */
 import sharp, { type Sharp } from 'sharp';
 
+/** Half the time of level 9 for a fifth more bytes. */
+const PNG_OPTIONS = { compressionLevel: 7, adaptiveFiltering: false, palette: false } as const;
 /** CSS pixels are rasterised at 72 to the inch by the renderer underneath. */
 const DENSITY = 72;
 
@@ -9,9 +11,7 @@ const rasterise = (svgOutlined: string, scale: number): Sharp =>
 
 /** PNG bytes of an outlined SVG at `scale` device pixels to the px; the same bytes on every run. */
 export async function renderFigurePng(svgOutlined: string, scale: number): Promise<Uint8Array> {
-  const png = await rasterise(svgOutlined, scale)
-    .png({ compressionLevel: 9, adaptiveFiltering: false, palette: false })
-    .toBuffer();
+  const png = await rasterise(svgOutlined, scale).png(PNG_OPTIONS).toBuffer();
   return new Uint8Array(png);
 }
 

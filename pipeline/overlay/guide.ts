@@ -1,6 +1,6 @@
 /** A picture for the editor's top track: where the safe areas end and where plates stand. Not for the finished film. */
 
-import type { Spoken } from '../language.ts';
+import { type Spoken, tagOf } from '../language.ts';
 import type { Lettering, TextStyle } from '../lettering/lettering.ts';
 import { COLOUR } from '../look.ts';
 import { type Mark, marksToSvg } from './marks.ts';
@@ -65,10 +65,11 @@ export function guideToSvg(
 export function guideOverlay(
   standard: SafeStandard,
   spoken: Spoken = 'en',
-): Pick<MadeOverlay, 'name' | 'altText' | 'svg'> {
+): Pick<MadeOverlay, 'name' | 'altText' | 'madeFrom' | 'svg'> {
   return {
     name: GUIDE_NAME,
     altText: guideWords(spoken).alt(SAFE_STANDARDS[standard].name),
+    madeFrom: [standard, tagOf(spoken)],
     svg: (size, lettering) => guideToSvg(size, lettering, standard, spoken),
   };
 }

@@ -15,6 +15,8 @@ export interface MadeOverlay {
   /** File name without size and ending; sorts in the order of use. */
   readonly name: string;
   readonly altText: string;
+  /** All that its pictures are made from besides size and fonts, as plain data. */
+  readonly madeFrom: unknown;
   /** A complete SVG of the frame's size, text as paths. */
   svg(size: FrameSize, lettering: Lettering): string;
   /** What a person should know before using it at this size: text cut off, or too small to read. */

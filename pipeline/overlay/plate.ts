@@ -167,6 +167,7 @@ export function plateOverlay(
     kind,
     name,
     altText,
+    madeFrom: [content, theme],
     svg: (size, lettering) => plateToSvg(content, size, lettering, theme),
     problems(size, lettering) {
       const { cut, small } = fitPlate(content, size, lettering, theme);

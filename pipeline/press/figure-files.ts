@@ -19,6 +19,10 @@ export interface WantedPicture {
 /** A crop by its shape, as people who post pictures call it. */
 const SHAPE = { square: '1x1', portrait: '4x5', story: '9x16', landscape: '16x9' } as const;
 
+const ONCE = { scale: 1, suffix: '' } as const;
+/** On other than light paper the only one: screens that show dark pages are fine ones, and print takes every pixel. */
+const TWICE = { scale: 2, suffix: '-2x' } as const;
+
 /** Page layouts on the papers they are made for. */
 const PAGES: readonly (readonly [FigureLayout, readonly Paper[]])[] = [
   ['wide', ['light', 'dark']],
@@ -49,10 +53,7 @@ export function wantedPictures(
           paper,
           suffix: paper === 'light' ? layout : `${layout}-${paper}`,
           vectors: true,
-          scales: [
-            { scale: 1, suffix: '' },
-            { scale: 2, suffix: '-2x' },
-          ],
+          scales: paper === 'light' ? [ONCE, TWICE] : [TWICE],
         })),
     ),
     ...CROP_LAYOUTS.filter(() => crops === 'all' || (crops === 'article' && inArticle)).map(layout => ({

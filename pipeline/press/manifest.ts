@@ -41,6 +41,9 @@ export interface PressTable {
   readonly csv?: string;
 }
 
+/** The kind under which the guide is listed, which is no plate. */
+export const GUIDE_KIND = 'guide';
+
 export interface PressOverlay {
   readonly kind: string;
   readonly name: string;

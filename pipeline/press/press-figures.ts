@@ -1,4 +1,8 @@
 /** The figures of one test as files: every layout, paper and format, a PDF page, and a piece of HTML. */
+import { codeDigest } from '../cache/code-digest.ts';
+import { digestOf } from '../cache/digest.ts';
+import { bytesOnce, workOnce } from '../cache/kept.ts';
+import { NO_STORE, type Store } from '../cache/store.ts';
 import type { FigureChoice, FigureLayout, MadeFigure } from '../figure/figure.ts';
 import { isCrop } from '../figure/figure.ts';
 import type { FigureKind } from '../figure/figures.ts';
@@ -12,7 +16,8 @@ import { tableToHtml } from '../table/html.ts';
 import { countLayouts, pictureInWords, type WantedPicture, wantedPictures } from './figure-files.ts';
 import { figureSnippet, type SnippetPicture } from './figure-snippet.ts';
 import type { PressFigure, PressPicture } from './manifest.ts';
-import type { FileFacts, Recorder } from './recorder.ts';
+import type { ListedFile } from './manifest-file.ts';
+import { type FileFacts, type Recorder, recordFiles } from './recorder.ts';
 
 export interface ChosenFigure {
   readonly kind: FigureKind;
@@ -31,6 +36,64 @@ export const countFigureLayouts = (figure: ChosenFigure, house: House): number =
   countLayouts(wantedPictures(house, { inArticle: figure.number !== undefined }));
 
 const RENDER = { png: renderFigurePng, webp: renderFigureWebp, avif: renderFigureAvif } as const;
+/** The modules whose answers are kept, for their keys. */
+const CODE = 'pipeline/press/press-figures.ts';
+const RENDER_CODE = 'pipeline/figure/formats.ts';
+
+/**
+ * As `writeFigure`, from `store` where it has a figure of the same content. Its pixels are kept by its drawing as well:
+ * they outlast changes to the code that do not change how it is drawn.
+ */
+export async function writeFigureOnce(
+  folder: string,
+  name: string,
+  figure: FigureToWrite,
+  house: House,
+  lettering: Lettering,
+  recorder: Recorder,
+  layoutDone: () => void,
+  store: Store,
+): Promise<PressFigure> {
+  const { made, ...chosen } = figure;
+  const wanted = wantedPictures(house, { inArticle: figure.number !== undefined });
+  const { spec, ...facts } = made;
+  const drawn = [...new Set<FigureLayout>([...wanted.map(({ layout }) => layout), 'print'])];
+  const specs = drawn.map(layout => spec[layout]);
+  const key = digestOf(['figure', codeDigest(CODE), folder, name, chosen, facts, specs, wanted, house]);
+  const own = `${folder}/${name}`;
+  let undone = countLayouts(wanted);
+  const counted = (): void => {
+    undone -= 1;
+    layoutDone();
+  };
+  const written = await workOnce<PressFigure, ListedFile>(
+    store,
+    key,
+    async ({ path, bytes: _, sha256, media_type: __, ...facts }) => {
+      const bytes = await store.read(sha256);
+      if (bytes === undefined) return false;
+      await recorder.write(`${own}/${path}`, bytes);
+      recorder.describe(`${own}/${path}`, facts);
+      return true;
+    },
+    async () => {
+      const toldBefore = lettering.problems().length;
+      const sub = recordFiles(own, recorder.write);
+      const watched: Recorder = {
+        ...sub,
+        describe(path, facts) {
+          sub.describe(path, facts);
+          recorder.describe(path, facts);
+        },
+      };
+      const value = await writeFigure(folder, name, figure, house, lettering, watched, counted, store);
+      // What it has to tell would not be told again.
+      return { value, files: sub.list(), passing: lettering.problems().length > toldBefore };
+    },
+  );
+  while (undone > 0) counted();
+  return written;
+}
 
 /**
  * Writes `<folder>/<name>/<name>-….…`.
@@ -44,6 +107,7 @@ export async function writeFigure(
   lettering: Lettering,
   { write, describe }: Recorder,
   layoutDone: () => void,
+  store: Store = NO_STORE,
 ): Promise<PressFigure> {
   const { made, key, number } = figure;
   const stem = `${folder}/${name}/${name}`;
@@ -79,7 +143,8 @@ export async function writeFigure(
       const files: { name: string; scale: number }[] = [];
       for (const { scale, suffix: finer } of scales) {
         const path = `${stem}-${suffix}${finer}.${format}`;
-        await write(path, await RENDER[format](svgOutlined, scale));
+        const from = ['pixels', codeDigest(RENDER_CODE), format, scale, svgOutlined];
+        await write(path, await bytesOnce(store, from, () => RENDER[format](svgOutlined, scale)));
         const [width, height] = [Math.round(widthPx * scale), Math.round(heightPx * scale)];
         describe(path, { ...about, shows, width_px: width, height_px: height, scale });
         files.push({ name: path.slice(path.lastIndexOf('/') + 1), scale });

@@ -1,9 +1,13 @@
 /** The lower thirds of one test as files: every plate and the editor's guide at each frame size, and a note beside them. */
+import { codeDigest } from '../cache/code-digest.ts';
+import { digestOf } from '../cache/digest.ts';
+import { bytesOnce, type KeptFile, workOnce } from '../cache/kept.ts';
+import { NO_STORE, type Store } from '../cache/store.ts';
 import { catalogue } from '../language.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import { guideOverlay } from '../overlay/guide.ts';
 import { NOTE_NAME, overlaysNote } from '../overlay/note.ts';
-import type { MadeOverlay } from '../overlay/overlay.ts';
+import type { FrameSize, MadeOverlay } from '../overlay/overlay.ts';
 import { OVERLAYS } from '../overlay/overlays.ts';
 import { renderOverlay } from '../overlay/render.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
@@ -11,12 +15,9 @@ import { houseTheme } from '../overlay/theme.ts';
 import type { Problem } from '../problem.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
 import { fewAtOnce } from './few-at-once.ts';
-import type { PressFile, PressOverlay, PressTest } from './manifest.ts';
+import { GUIDE_KIND, type PressFile, type PressOverlay, type PressTest } from './manifest.ts';
 import type { Recorder } from './recorder.ts';
 import type { WriteFile } from './write-file.ts';
-
-/** The kind under which the manifest lists the guide, which is no plate. */
-export const GUIDE_KIND = 'guide';
 
 /** The plates of a test; none where its content says that it wants none. */
 function platesOf(test: TestResult, { house, tests }: Publication): readonly MadeOverlay[] {
@@ -50,7 +51,10 @@ export interface WrittenOverlays {
   readonly problems: readonly Problem[];
 }
 
-/** Writes `overlays/<size>/<name>.png` and the note under the test's folder. */
+/** The module whose pictures are kept, for their keys. */
+const CODE = 'pipeline/press/press-overlays.ts';
+
+/** Writes `overlays/<size>/<name>.png` and the note under the test's folder; plates are taken from `store` where it has them. */
 export async function writeOverlays(
   folder: string,
   test: TestResult,
@@ -58,17 +62,19 @@ export async function writeOverlays(
   lettering: Lettering,
   write: WriteFile,
   pictureDone: () => void,
+  store: Store = NO_STORE,
 ): Promise<WrittenOverlays> {
   const { house } = publication;
   const plates = platesOf(test, publication);
   if (plates.length === 0) return { overlays: [], files: [], problems: [] };
   const frameSizes = houseFrameSizes(house);
   const guide = { ...guideOverlay(houseTheme(house).safeAreas, house), kind: GUIDE_KIND };
-  const overlays = await fewAtOnce([guide, ...plates], async ({ kind, name, altText, svg }) => {
+  const overlays = await fewAtOnce([guide, ...plates], async ({ kind, name, altText, madeFrom, svg }) => {
     const sizes: { name: string; path: string }[] = [];
     for (const size of frameSizes) {
       const path = `${folder}/overlays/${size.name}/${name}.png`;
-      await write(path, await renderOverlay({ svg }, size, lettering));
+      const from = ['overlay', codeDigest(CODE), madeFrom, size];
+      await write(path, await bytesOnce(store, from, () => renderOverlay({ svg }, size, lettering)));
       pictureDone();
       sizes.push({ name: size.name, path });
     }
@@ -86,8 +92,30 @@ export async function writeOverlays(
         bytes: Buffer.byteLength(note),
       },
     ],
-    problems: plates.flatMap(plate => frameSizes.flatMap(size => plate.problems(size, lettering))),
+    problems: await problemsOf(plates, frameSizes, lettering, store),
   };
+}
+
+/** What does not fit, plate by plate; asked for a plate anew only where it may have changed. */
+async function problemsOf(
+  plates: readonly MadeOverlay[],
+  frameSizes: readonly FrameSize[],
+  lettering: Lettering,
+  store: Store,
+): Promise<readonly Problem[]> {
+  const found: Problem[] = [];
+  for (const plate of plates) {
+    const key = digestOf(['overlay problems', codeDigest(CODE), plate.name, plate.madeFrom, frameSizes]);
+    found.push(
+      ...(await workOnce<readonly Problem[], KeptFile>(
+        store,
+        key,
+        async () => true,
+        async () => ({ value: frameSizes.flatMap(size => plate.problems(size, lettering)), files: [] }),
+      )),
+    );
+  }
+  return found;
 }
 
 /** Says of each written plate, guide and note what it is. */

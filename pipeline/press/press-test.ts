@@ -1,6 +1,7 @@
 /** The press folder of one test: its figures, tables, overlays and data as files. */
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { articleFigures, figureKey } from '../article/figures-used.ts';
+import { NO_STORE, type Store } from '../cache/store.ts';
 import type { FigureChoice, MadeFigure, NotMade } from '../figure/figure.ts';
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
 import { catalogue } from '../language.ts';
@@ -21,7 +22,12 @@ import { fewAtOnce } from './few-at-once.ts';
 import type { PressFile, PressTable, PressTest } from './manifest.ts';
 import { type ListedFile, MANIFEST_NAME, manifestText } from './manifest-file.ts';
 import { articlePiece, pressFolder } from './press-article.ts';
-import { type ChosenFigure, countFigureLayouts, type FigureToWrite, writeFigure } from './press-figures.ts';
+import {
+  type ChosenFigure,
+  countFigureLayouts,
+  type FigureToWrite,
+  writeFigureOnce,
+} from './press-figures.ts';
 import { countOverlayPictures, describeOverlays, overlayFiles, writeOverlays } from './press-overlays.ts';
 import { recordFiles } from './recorder.ts';
 import { resultsToCsv, resultsToJson } from './results-data.ts';
@@ -78,12 +84,15 @@ export function planPublication(publication: Publication): {
   readonly problems: readonly Problem[];
 } {
   const tests = publication.tests.map(test => planTest(publication, test));
-  const methodology = markdownToHtml(
-    publication.methodologyMarkdown,
-    publication.methodologyFile ?? METHODOLOGY_FILE,
-  );
-  return { tests, problems: [...tests.flatMap(test => test.problems), ...methodology.problems] };
+  return { tests, problems: [...tests.flatMap(test => test.problems), ...methodologyFaults(publication)] };
 }
+
+/** What is wrong with the methodology's text. */
+export const methodologyFaults = ({
+  methodologyMarkdown,
+  methodologyFile = METHODOLOGY_FILE,
+}: Pick<Publication, 'methodologyMarkdown' | 'methodologyFile'>): readonly Problem[] =>
+  markdownToHtml(methodologyMarkdown, methodologyFile).problems;
 
 /** The publication in each of its languages, the main one first, every test of it planned. */
 export function planEveryLanguage(publication: Publication): readonly PlannedLanguage[] {
@@ -160,7 +169,8 @@ const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult
 
 /**
  * Draws and writes everything of one test. In a further language, figures, tables and the article stand in a folder
- * of their own; data and lower thirds are those of the main one, `main`, and only named.
+ * of their own; data and lower thirds are those of the main one, `main`, and only named. Pictures are taken from
+ * `store` where it has them.
  * @returns what the site's pages need to know of it, and what did not fit.
  */
 export async function writeTest(
@@ -170,6 +180,7 @@ export async function writeTest(
   writeFile: WriteFile,
   pictureDone: () => void,
   main?: PressTest,
+  store: Store = NO_STORE,
 ): Promise<{ readonly press: PressTest; readonly problems: readonly Problem[] }> {
   const { test } = planned;
   const { house } = publication;
@@ -182,7 +193,7 @@ export async function writeTest(
   const figures = await fewAtOnce(
     planned.figures.map((figure, index) => ({ figure, name: sortedName(figure.name, index) })),
     ({ figure, name }) =>
-      writeFigure(`${folder}/figures`, name, figure, house, lettering, recorder, pictureDone),
+      writeFigureOnce(`${folder}/figures`, name, figure, house, lettering, recorder, pictureDone, store),
   );
 
   const tables: PressTable[] = [];
@@ -196,7 +207,7 @@ export async function writeTest(
 
   const lowerThirds =
     main === undefined
-      ? await writeOverlays(folder, test, publication, lettering, write, pictureDone)
+      ? await writeOverlays(folder, test, publication, lettering, write, pictureDone, store)
       : { overlays: main.overlays, files: overlayFiles(main, house), problems: [] };
 
   if (main === undefined) describeOverlays(lowerThirds, test, recorder);

@@ -1,5 +1,5 @@
 /** Keeps a list of every file that goes into a press folder, with its size and hash, and what each one shows. */
-import { createHash } from 'node:crypto';
+import { bytesDigest } from '../cache/digest.ts';
 import type { ListedFile } from './manifest-file.ts';
 import type { WriteFile } from './write-file.ts';
 
@@ -41,7 +41,7 @@ export function recordFiles(folder: string, write: WriteFile): Recorder {
       const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
       written.set(path, {
         bytes: bytes.byteLength,
-        sha256: createHash('sha256').update(bytes).digest('hex'),
+        sha256: bytesDigest(bytes),
       });
       await write(path, content);
     },

@@ -25,7 +25,7 @@ export async function writeWhole(path: string, content: string | Uint8Array): Pr
  * Makes a folder by `fill` and puts it in the place of `path` only once it is complete.
  * What stood there before stays until then, and stays for good where `fill` fails.
  */
-export async function replaceFolder(path: string, fill: (staging: string) => Promise<void>): Promise<void> {
+export async function replaceFolder<T>(path: string, fill: (staging: string) => Promise<T>): Promise<T> {
   await mkdir(dirname(path), { recursive: true });
   await removeUnfinished(path);
   const token = randomBytes(6).toString('hex');
@@ -40,7 +40,7 @@ export async function replaceFolder(path: string, fill: (staging: string) => Pro
   for (const signal of SIGNALS) process.once(signal, stop);
   try {
     await mkdir(staging);
-    await fill(staging);
+    const filled = await fill(staging);
     const hadFormer = await moved(path, former);
     try {
       await rename(staging, path);
@@ -48,6 +48,7 @@ export async function replaceFolder(path: string, fill: (staging: string) => Pro
       if (hadFormer) await rename(former, path);
       throw error;
     }
+    return filled;
   } finally {
     for (const signal of SIGNALS) process.off(signal, stop);
     await rm(staging, { recursive: true, force: true });

@@ -14,9 +14,11 @@ import type { WriteFile } from './write-file.ts';
 export const DATA_FOLDER = 'data';
 export const DATA_PACKAGE = 'datapackage.json';
 export const CSV_METADATA = 'csv-metadata.json';
+/** Where the pages find the description of the data package, from the project's root. */
+export const DATA_PACKAGE_FOR_PAGES = '.evenground/datapackage.json';
 
-/** The same bytes for the same publication. */
-export async function writeData(publication: Publication, write: WriteFile): Promise<void> {
+/** The same bytes for the same publication. @returns the text of the data package's description */
+export async function writeData(publication: Publication, write: WriteFile): Promise<string> {
   const { house, tests } = publication;
   const packaged: PackagedFile[] = [];
   const add = async (
@@ -59,5 +61,7 @@ export async function writeData(publication: Publication, write: WriteFile): Pro
     const bytes = dataToParquet(table, everyRow(table.name, publication), house.language);
     await add(`${table.name}.parquet`, table, 'parquet', bytes);
   }
-  await write(`${DATA_FOLDER}/${DATA_PACKAGE}`, packageText(packaged, house));
+  const description = packageText(packaged, house);
+  await write(`${DATA_FOLDER}/${DATA_PACKAGE}`, description);
+  return description;
 }

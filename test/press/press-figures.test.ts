@@ -99,13 +99,15 @@ describe('the files of a figure', () => {
     const names = [...files.keys()];
     expect(names.every(name => name.startsWith('press/day/figures/01-braking/01-braking'))).toBe(true);
     const endings = names.map(name => name.replace('press/day/figures/01-braking/01-braking', '')).sort();
-    const pages = ['narrow', 'narrow-dark', 'print', 'print-mono', 'wide', 'wide-dark'];
+    const pages = ['narrow', 'print', 'wide'];
+    const otherPapers = ['narrow-dark', 'print-mono', 'wide-dark'];
     const social = ['social-16x9.png', 'social-1x1.png', 'social-4x5.png', 'social-9x16.png'];
     expect(endings).toEqual(
       [
         '.html',
         '.pdf',
         ...pages.flatMap(page => ['.svg', '-text.svg', '.png', '-2x.png'].map(end => `-${page}${end}`)),
+        ...otherPapers.flatMap(page => ['.svg', '-text.svg', '-2x.png'].map(end => `-${page}${end}`)),
         ...social.map(name => `-${name}`),
       ].sort(),
     );

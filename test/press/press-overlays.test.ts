@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
-import { countOverlayPictures, GUIDE_KIND, writeOverlays } from '../../pipeline/press/press-overlays.ts';
+import { GUIDE_KIND } from '../../pipeline/press/manifest.ts';
+import { countOverlayPictures, writeOverlays } from '../../pipeline/press/press-overlays.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
 import { OTHER, TEST, THEMED_HOUSE } from '../overlay/fixture.ts';
 

@@ -1,0 +1,66 @@
+/** Which code made something: a digest over a module and everything it loads, so that a key changes with either. */
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, sep } from 'node:path';
+import { bytesDigest, digestOf } from './digest.ts';
+
+/** Names what is loaded when the module runs; types leave no trace in it. */
+const IMPORT = /^(?:import|export)\s+(?!type\b)(?:[^'";]*?\sfrom\s+)?'([^']+)'|\bimport\(\s*'([^']+)'\s*\)/gm;
+/** What is not in the sources but decides what comes out: the libraries, by their pinned versions. */
+const PINNED = 'package-lock.json';
+
+const known = new Map<string, string>();
+
+/**
+ * Of the module at `entry` (from the project's root) with all it imports, the pinned libraries, and the program that
+ * runs them. Read once a process: code that runs does not change under itself.
+ */
+export function codeDigest(entry: string): string {
+  const root = projectRoot();
+  const found = known.get(entry) ?? digestOf(['code', ...moduleFiles(root, entry), ...surroundings(root)]);
+  known.set(entry, found);
+  return found;
+}
+
+/** The folder this code lies in, also where the pages' builder has put a copy of it somewhere below. */
+function projectRoot(): string {
+  let folder = import.meta.dirname;
+  while (!existsSync(join(folder, 'pipeline', 'evenground.mjs'))) {
+    const above = dirname(folder);
+    if (above === folder) throw new Error(`The program's own sources are not above ${import.meta.dirname}`);
+    folder = above;
+  }
+  return folder;
+}
+
+/** What a module loads when it runs, at once or later, as it names it. */
+export const loadedBy = (source: string): readonly string[] =>
+  [...source.matchAll(IMPORT)].map(([, plain, dynamic]) => plain ?? dynamic ?? '');
+
+/** Each file with its digest, in the order of names. */
+function moduleFiles(root: string, entry: string): readonly (readonly [string, string])[] {
+  const files = new Map<string, string>();
+  const visit = (path: string): void => {
+    const name = relative(root, path).split(sep).join('/');
+    if (files.has(name)) return;
+    const source = readFileSync(path, 'utf8');
+    files.set(name, bytesDigest(source));
+    for (const target of loadedBy(source)) {
+      const next = join(dirname(path), target);
+      // A word in a comment or a text that only looks like an import leads nowhere.
+      if (target.startsWith('.') && existsSync(next)) visit(next);
+    }
+  };
+  visit(join(root, entry));
+  return [...files].sort(([a], [b]) => (a < b ? -1 : 1));
+}
+
+/** Another compressor or another engine's arithmetic may give other bytes. */
+function surroundings(root: string): readonly string[] {
+  const lock = join(root, PINNED);
+  return [
+    existsSync(lock) ? bytesDigest(readFileSync(lock)) : '',
+    process.version,
+    process.platform,
+    process.arch,
+  ];
+}

@@ -1,0 +1,67 @@
+/** Work done once: what it wrote and what it came to, kept under a key that says all it was made from. */
+import { digestOf } from './digest.ts';
+import type { Store } from './store.ts';
+
+/** A file by its content; `path` as the work named it. */
+export interface KeptFile {
+  readonly path: string;
+  /** SHA-256, hexadecimal: also the key under which its bytes are kept. */
+  readonly sha256: string;
+}
+
+/** What work came to: plain data that JSON holds whole, and the files it wrote. */
+export interface Done<T, F extends KeptFile = KeptFile> {
+  readonly value: T;
+  readonly files: readonly F[];
+}
+
+/** What is kept under `key`; undefined where nothing is, or where it is damaged. */
+export async function keptWork<T, F extends KeptFile = KeptFile>(
+  store: Store,
+  key: string,
+): Promise<Done<T, F> | undefined> {
+  const bytes = await store.read(key);
+  return bytes === undefined ? undefined : (JSON.parse(Buffer.from(bytes).toString('utf8')) as Done<T, F>);
+}
+
+/** Keeps what work came to; its files are kept already, each under its own digest. */
+export const keepWork = <T, F extends KeptFile>(store: Store, key: string, done: Done<T, F>): Promise<void> =>
+  store.write(key, Buffer.from(JSON.stringify(done), 'utf8'));
+
+/**
+ * The files and the value kept under `key`, each file handed to `adopt`; made, and kept, where there is nothing or
+ * where a file is missing.
+ * @param adopt puts a kept file in its place; false where its bytes are not to be had
+ * @param make as if nothing were kept; `passing` where what it came to is not to be kept
+ */
+export async function workOnce<T, F extends KeptFile>(
+  store: Store,
+  key: string,
+  adopt: (file: F) => Promise<boolean>,
+  make: () => Promise<Done<T, F> & { readonly passing?: boolean }>,
+): Promise<T> {
+  const found = await keptWork<T, F>(store, key);
+  if (found !== undefined && (await everyOne(found.files, adopt))) return found.value;
+  const { passing = false, ...done } = await make();
+  if (!passing) await keepWork(store, key, done);
+  return done.value;
+}
+
+/** Bytes made from `from`, kept by it; `from` names the maker and its version too. */
+export async function bytesOnce(
+  store: Store,
+  from: readonly unknown[],
+  make: () => Promise<Uint8Array>,
+): Promise<Uint8Array> {
+  const key = digestOf(from);
+  const found = await store.read(key);
+  if (found !== undefined) return found;
+  const made = await make();
+  await store.write(key, made);
+  return made;
+}
+
+async function everyOne<T>(items: readonly T[], holds: (item: T) => Promise<boolean>): Promise<boolean> {
+  for (const item of items) if (!(await holds(item))) return false;
+  return true;
+}

@@ -1,0 +1,133 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bytesDigest } from '../../pipeline/cache/digest.ts';
+import { openStore, type Store } from '../../pipeline/cache/store.ts';
+import { loadPublication } from '../../pipeline/pipeline.ts';
+import { openOutput } from '../../pipeline/press/output.ts';
+import { planPress, writePress } from '../../pipeline/press/press-publication.ts';
+import { testsInView } from '../../pipeline/press/test-key.ts';
+import { WRITTEN_DAYS } from '../command/written-day.ts';
+import { contentFiles, HOUSE, TEST } from '../content/valid.ts';
+
+/** As few pictures as there can be of everything. */
+const SMALL_HOUSE = `${HOUSE}press: { papers: [light], crops: none }\nvideo: { sizes: ["640x360"] }\n`;
+const DAY = WRITTEN_DAYS.find(({ text }) => text.startsWith('time_s,'))!.text;
+const NOTED = TEST.replace(/attempts:[\s\S]*/, '')
+  .replace('file: logs/morning.csv', 'file: logs/morning.csv\n    starts_at: "10:00:00"')
+  .concat('attempts:\n  - { at: "10:00", launch: from-rest, direction: east, note: Clean }\n');
+const OTHER = NOTED.replace('date: "2026-05-12"', 'date: "2026-05-11"').replace(', note: Clean', '');
+
+let root: string;
+let store: Store;
+const put = (path: string, text: string | Uint8Array): void => {
+  mkdirSync(dirname(join(root, path)), { recursive: true });
+  writeFileSync(join(root, path), text);
+};
+
+beforeAll(() => {
+  root = mkdtempSync(join(tmpdir(), 'evenground-kept-'));
+  const files = contentFiles({
+    'content/house.yaml': SMALL_HOUSE,
+    'content/tests/wren-dry/test.yaml': NOTED,
+    'content/tests/wren-dry/logs/morning.csv': DAY,
+    'content/tests/wren-again/test.yaml': OTHER,
+    'content/tests/wren-again/article.md': 'It goes again.\n',
+    'content/tests/wren-again/logs/morning.csv': DAY,
+  });
+  for (const [path, bytes] of files) put(path, bytes);
+  store = openStore(join(root, 'store'));
+});
+afterAll(() => rmSync(root, { recursive: true }));
+
+let outputs = 0;
+/** The press folders in a folder of their own. */
+async function pressed(into: Store = store) {
+  const publication = await loadPublication(root);
+  const planned = await planPress(publication, into);
+  expect(planned.problems).toEqual([]);
+  const folder = join(root, `out-${++outputs}`);
+  mkdirSync(folder);
+  const output = openOutput(folder, into);
+  const written = into.written;
+  let drawn = 0;
+  const { manifest } = await writePress(planned, into, output, () => drawn++);
+  const files = Object.fromEntries(
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter(entry => entry.isFile())
+      .map(entry => join(entry.parentPath, entry.name))
+      .sort()
+      .map(path => [path.slice(folder.length + 1), bytesDigest(readFileSync(path))]),
+  );
+  expect(Object.fromEntries([...output.files].sort(([a], [b]) => (a < b ? -1 : 1)))).toEqual(files);
+  const kept = planned.languages[0]!.tests.map(test => test.kept);
+  return { files, manifest, kept, drawn, entries: into.written - written };
+}
+
+describe('press folders with and without what is kept', () => {
+  it('are the same, byte for byte, and so are they when an edit is taken back', async () => {
+    const first = await pressed();
+    expect(first.kept).toEqual([false, false]);
+    expect(first.drawn).toBeGreaterThan(20);
+    expect(Object.keys(first.files).filter(path => path.endsWith('.png')).length).toBeGreaterThan(40);
+
+    const again = await pressed();
+    expect(again).toEqual({ ...first, kept: [true, true], drawn: 0, entries: 0 });
+
+    // Another note: its own test is made anew, with only the files that say it.
+    put('content/tests/wren-dry/test.yaml', NOTED.replace('Clean', 'Wholly clean'));
+    const edited = await pressed();
+    expect(edited.kept).toEqual([false, true]);
+    expect(edited.entries).toBeLessThan(first.entries / 10);
+    const changed = Object.keys(first.files).filter(path => edited.files[path] !== first.files[path]);
+    expect(changed.every(path => path.startsWith('press/wren-dry/'))).toBe(true);
+    expect(changed).toContain('press/wren-dry/tables/attempts.csv');
+    const afresh = await pressed(openStore(join(root, 'fresh')));
+    expect(afresh.files).toEqual(edited.files);
+    expect(afresh.manifest).toEqual(edited.manifest);
+
+    put('content/tests/wren-dry/test.yaml', NOTED);
+    expect((await pressed()).files).toEqual(first.files);
+  });
+
+  it('are whole where entries of the store are damaged', async () => {
+    const before = await pressed();
+    const entries = readdirSync(join(root, 'store'), { recursive: true, withFileTypes: true }).filter(entry =>
+      entry.isFile(),
+    );
+    for (const [index, { parentPath, name }] of entries.entries()) {
+      if (index % 3 === 0) writeFileSync(join(parentPath, name), 'torn');
+    }
+    expect((await pressed()).files).toEqual(before.files);
+  });
+});
+
+describe('the key of a press folder', () => {
+  const keys = async (): Promise<readonly string[]> =>
+    testsInView(await loadPublication(root)).map(({ key }) => key);
+
+  it.each([
+    ['its article', 'content/tests/wren-dry/article.md', 'It goes well.\n', [true, false]],
+    ['the car of both', 'content/cars/wren.yaml', undefined, [true, true]],
+    ['the house', 'content/house.yaml', SMALL_HOUSE.replace('Level Mile', 'Even Mile'), [true, true]],
+    ['the methodology, which no press folder holds', 'content/methodology.md', '# Anew\n', [false, false]],
+    ['a figure of the other test', 'content/tests/wren-again/test.yaml', undefined, [true, true]],
+  ] as const)('changes with %s', async (_, path, text, changed) => {
+    const before = await keys();
+    const former = readFileSync(join(root, path), 'utf8');
+    put(path, text ?? former.replace('1040', '1050').replace('mass_kg: 1210', 'mass_kg: 1250'));
+    const after = await keys();
+    expect(after.map((key, index) => key !== before[index])).toEqual(changed);
+    put(path, former);
+    expect(await keys()).toEqual(before);
+  });
+
+  it('lets no test read the readings of another', async () => {
+    const [view] = testsInView(await loadPublication(root));
+    const [own, other] = view!.publication.tests.map(({ attempts }) => attempts[0]!.trace);
+    expect(own!.speedMps.length).toBeGreaterThan(100);
+    expect(() => other!.speedMps).toThrow('wren-again');
+    expect(other!.rateHz).toBe(own!.rateHz);
+  });
+});
