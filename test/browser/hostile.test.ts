@@ -10,6 +10,7 @@ import Papa from 'papaparse';
 import type { Browser } from 'playwright-core';
 import { SaxesParser } from 'saxes';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { buildEnvironment, ROOT, siteIn } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
@@ -43,11 +44,29 @@ function edit(file: string, replace: (content: string) => string): void {
   expect(after, file).not.toBe(before);
   writeFileSync(path, after);
 }
+/** @returns what it says was made */
+function build(out: string): string {
+  const { status, stderr, stdout } = spawnSync(
+    process.execPath,
+    ['pipeline/evenground.mjs', 'build', '--out', out, '--cache', join(ROOT, '.evenground/cache')],
+    { cwd: root, encoding: 'utf8', env: buildEnvironment() },
+  );
+  if (status !== 0) throw new Error(`${stdout}\n${stderr}`);
+  return stdout;
+}
 const quoted = (value: string): string => JSON.stringify(value);
 
 beforeAll(async () => {
   root = mkdtempSync(join(tmpdir(), 'evenground-hostile-'));
-  for (const part of ['pipeline', 'site', 'package.json', 'astro.config.mjs', 'tsconfig.json', 'content'])
+  for (const part of [
+    'pipeline',
+    'site',
+    'package.json',
+    'package-lock.json',
+    'astro.config.mjs',
+    'tsconfig.json',
+    'content',
+  ])
     cpSync(join(ROOT, part), join(root, part), {
       recursive: true,
       filter: from => !/content\/tests\/(?!tolvane-barrow-dry)/.test(from),
@@ -74,12 +93,7 @@ beforeAll(async () => {
   edit('roads/ossenby-fen.yaml', yaml => yaml.replace(/^surface: .*$/m, `surface: ${quoted(HANDLER)}`));
   edit('house.yaml', yaml => yaml.replace(/^site: .*$/m, `site: https://elsewhere.example${BASE}`));
   edit('logo.svg', svg => svg.replace('>', ` onload="window.hit=1">${'<script>window.hit=1</script>'}`));
-  const { status, stderr, stdout } = spawnSync(process.execPath, ['pipeline/evenground.mjs', 'build'], {
-    cwd: root,
-    encoding: 'utf8',
-    env: buildEnvironment(),
-  });
-  if (status !== 0) throw new Error(`${stdout}\n${stderr}`);
+  build('dist');
   dist = join(root, 'dist');
   pages = files('.html').filter(file => !file.startsWith('press/') && file !== '404.html');
   server = await serveFolder(dist, BASE);
@@ -214,5 +228,33 @@ describe('a publication under another path than the root', () => {
     const { broken, followed } = await followLinks(siteIn(dist, root), server);
     expect(broken).toEqual([]);
     expect(followed).toBeGreaterThan(100);
+  });
+});
+
+describe('a publication that is built again', () => {
+  const bytes = (folder: string): Readonly<Record<string, string>> =>
+    Object.fromEntries(
+      readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
+        .filter(entry => entry.isFile())
+        .map(entry => join(entry.parentPath, entry.name))
+        .map(path => [path.slice(join(root, folder).length), bytesDigest(readFileSync(path))]),
+    );
+
+  it('is left as it is where nothing has changed', () => {
+    const before = bytes('dist');
+    expect(build('dist')).toContain('Nothing has changed since');
+    expect(bytes('dist')).toEqual(before);
+  });
+
+  it('is the same in another folder, and again where its files were changed or are gone', () => {
+    expect(build('again')).toContain('Made in');
+    const built = bytes('dist');
+    expect(Object.keys(built).length).toBeGreaterThan(200);
+    expect(bytes('again')).toEqual(built);
+    writeFileSync(join(root, 'again/index.html'), 'changed');
+    rmSync(join(root, 'again/tests'), { recursive: true });
+    writeFileSync(join(root, 'again/own.txt'), 'put there by somebody');
+    build('again');
+    expect(bytes('again')).toEqual(built);
   });
 });
