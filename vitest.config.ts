@@ -12,6 +12,8 @@ export default defineConfig({
           exclude: ['test/browser/**'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          // No test changes what another could see, and loading every module anew for each file took longer than many tests.
+          isolate: false,
         },
       },
       {

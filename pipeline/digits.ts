@@ -14,13 +14,26 @@ export function localiseDigits(
   { grouped = true }: { readonly grouped?: boolean } = {},
 ): string {
   const decimals = rounded.split('.')[1]?.length ?? 0;
-  const format = new Intl.NumberFormat(tagOf(spoken), {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-    useGrouping: grouped ? 'min2' : false,
-    numberingSystem: 'latn',
-  });
+  const format = formatOf(tagOf(spoken), decimals, grouped);
   return format.format(rounded as Intl.StringNumericLiteral).replace('-', MINUS);
+}
+
+/** Making one takes as long as a thousand numbers that are written with it. */
+const formats = new Map<string, Intl.NumberFormat>();
+
+function formatOf(tag: string, decimals: number, grouped: boolean): Intl.NumberFormat {
+  const key = `${tag} ${decimals} ${grouped}`;
+  let format = formats.get(key);
+  if (format === undefined) {
+    format = new Intl.NumberFormat(tag, {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      useGrouping: grouped ? 'min2' : false,
+      numberingSystem: 'latn',
+    });
+    formats.set(key, format);
+  }
+  return format;
 }
 
 /** A number and its unit, held together; an angle's degree sign stands close (ISO 80000-1, 7.1.4). */

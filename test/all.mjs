@@ -1,5 +1,5 @@
 // Every check of the project in turn: lint, types, then all tests. Goes on after a failure, so that one run tells all.
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 
 const major = Number(process.versions.node.split('.')[0]);
@@ -15,30 +15,53 @@ const report = '.evenground/test-report.json';
 mkdirSync('.evenground', { recursive: true });
 rmSync(report, { force: true });
 
+/** Steps of one line run side by side: each keeps one core busy. */
 const steps = [
-  ['lint and format', 'biome', ['check', '--error-on-warnings']],
-  ['types of the pipeline and tests', 'tsc', ['--noEmit']],
-  ['types of the pages', 'astro', ['check', '--minimumFailingSeverity', 'warning']],
-  ['tests', 'vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]],
+  [['lint and format', 'biome', ['check', '--error-on-warnings']]],
+  [
+    ['types of the pipeline and tests', 'tsc', ['--noEmit']],
+    ['types of the pages', 'astro', ['check', '--minimumFailingSeverity', 'warning']],
+  ],
+  [['tests', 'vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]]],
 ];
 
 let passed = 0;
 let failed = 0;
 let skipped = 0;
-for (const [name, command, args] of steps) {
-  process.stdout.write(`\n== ${name}\n`);
-  const { status } = spawnSync(`node_modules/.bin/${command}`, args, {
-    stdio: ['ignore', 'inherit', 'inherit'],
+for (const together of steps) {
+  const ended = await Promise.all(together.map(step => run(step, together.length > 1)));
+  for (const { command, status } of ended) {
+    if (command === 'vitest') {
+      const tests = readReport();
+      passed += tests.passed;
+      skipped += tests.skipped;
+      // A test run that dies before any test fails has still failed.
+      failed += tests.failed === 0 && status !== 0 ? 1 : tests.failed;
+    } else if (status === 0) passed += 1;
+    else failed += 1;
+  }
+}
+
+/** @param held whether what it says waits until it has ended, so that two do not talk at once */
+function run([name, command, args], held) {
+  const child = spawn(`node_modules/.bin/${command}`, args, {
+    stdio: held ? ['ignore', 'pipe', 'pipe'] : ['ignore', 'inherit', 'inherit'],
     env: { ...process.env, ASTRO_TELEMETRY_DISABLED: '1' },
   });
-  if (command === 'vitest') {
-    const tests = readReport();
-    passed += tests.passed;
-    skipped += tests.skipped;
-    // A test run that dies before any test fails has still failed.
-    failed += tests.failed === 0 && status !== 0 ? 1 : tests.failed;
-  } else if (status === 0) passed += 1;
-  else failed += 1;
+  if (!held) process.stdout.write(`\n== ${name}\n`);
+  const said = [];
+  for (const stream of [child.stdout, child.stderr]) stream?.on('data', chunk => said.push(chunk));
+  return new Promise(done => {
+    const end = status => {
+      if (held) process.stdout.write(`\n== ${name}\n${Buffer.concat(said)}`);
+      done({ command, status });
+    };
+    child.once('error', error => {
+      said.push(Buffer.from(`${error.message}\n`));
+      end(1);
+    });
+    child.once('close', end);
+  });
 }
 
 function readReport() {

@@ -1,4 +1,5 @@
 /** Reads the content folder; the only file-system code among the content. */
+import type { BigIntStats } from 'node:fs';
 import { lstat, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Problem, ProblemError } from '../problem.ts';
@@ -25,12 +26,22 @@ export interface ReadFolder {
   readonly problems: readonly Problem[];
 }
 
+/** Files as they were read before, by path, so that they are read again only where they may have changed. */
+export type ReadBefore = Map<string, { readonly mark: string; readonly bytes: Uint8Array }>;
+
+/** Times of some file systems move in steps of seconds: a file changed this shortly before is read again, ms. */
+const TOO_FRESH_MS = 3000;
+
 /**
  * Every file under content/ in the order of paths, and what could not be taken: links (they may lead
  * outside), devices, files beyond the size limits. Names that begin with a point, and the schemas
  * written for editors, are passed over.
+ * @param before files of an earlier reading, brought up to date; unchanged ones keep their very bytes
  */
-export async function readContentFolderWithProblems(root: string): Promise<ReadFolder> {
+export async function readContentFolderWithProblems(
+  root: string,
+  before: ReadBefore = new Map(),
+): Promise<ReadFolder> {
   const files = new Map<string, Uint8Array>();
   const problems: Problem[] = [];
   let count = 0;
@@ -52,24 +63,36 @@ export async function readContentFolderWithProblems(root: string): Promise<ReadF
   const take = async (path: string): Promise<void> => {
     if (path === SCHEMA_FOLDER || count > FILE_COUNT_LIMIT) return;
     try {
-      const found = await lstat(join(root, path));
+      const found = await lstat(join(root, path), { bigint: true });
       if (found.isSymbolicLink()) problems.push(linkRefused(path));
       else if (found.isDirectory()) await walk(path);
       else if (!found.isFile()) problems.push(notAFile(path));
       else if (++count > FILE_COUNT_LIMIT) problems.push(tooManyFiles(CONTENT_FOLDER, FILE_COUNT_LIMIT));
       else {
         const limit = isWritten(path) ? WRITTEN_LIMIT_BYTES : FILE_LIMIT_BYTES;
-        if (found.size > limit) problems.push(fileTooLarge(path, found.size, limit));
-        else files.set(path, new Uint8Array(await readFile(join(root, path))));
+        if (found.size > limit) problems.push(fileTooLarge(path, Number(found.size), limit));
+        else files.set(path, await bytesOf(path, found));
       }
     } catch (error) {
       problems.push(unreadableFile(path, reasonOf(error)));
     }
   };
 
+  const bytesOf = async (path: string, { ino, size, mtimeNs, ctimeNs }: BigIntStats): Promise<Uint8Array> => {
+    // Nobody can set the time of the last change of a file's own record back.
+    const mark = [ino, size, mtimeNs, ctimeNs].join(' ');
+    const known = before.get(path);
+    if (known?.mark === mark) return known.bytes;
+    const bytes = new Uint8Array(await readFile(join(root, path)));
+    if (Date.now() - Number(ctimeNs / 1_000_000n) > TOO_FRESH_MS) before.set(path, { mark, bytes });
+    else before.delete(path);
+    return bytes;
+  };
+
   const folder = await lstat(join(root, CONTENT_FOLDER)).catch(() => undefined);
   if (folder?.isSymbolicLink()) problems.push(linkRefused(CONTENT_FOLDER));
   else await walk(CONTENT_FOLDER);
+  for (const path of before.keys()) if (!files.has(path)) before.delete(path);
   return { files, problems };
 }
 

@@ -1,8 +1,8 @@
 /** What the desk knows at one moment: the content as it stands on the disk, a draft measured as far as it goes. */
 import { type Content, contentFilesToContent, type TestFolder } from '../content/content.ts';
-import type { ContentFiles } from '../content/files.ts';
-import { readContentFolderWithProblems } from '../content/read-folder.ts';
-import { houseLogo } from '../overlay/logo.ts';
+import { CONTENT_FOLDER, type ContentFiles, HOUSE_FILE, pathInFolder } from '../content/files.ts';
+import { type ReadBefore, readContentFolderWithProblems } from '../content/read-folder.ts';
+import { houseLogo, type ReadLogo } from '../overlay/logo.ts';
 import { type Problem, ProblemError } from '../problem.ts';
 import { nothingThere } from '../problems/desk.ts';
 import type { AssembleTools } from '../result/assemble.ts';
@@ -43,23 +43,26 @@ export interface OpenTest {
 export class Desk {
   readonly root: string;
   readonly tools: AssembleTools = rememberingTools();
+  private readonly before: ReadBefore = new Map();
   private readonly texts = new Map<string, Uint8Array>();
   private last: Now | undefined;
   private readonly opened = new WeakMap<Now, Map<string, OpenTest>>();
   /** Each test as it was last put together, and the files it was put together from. */
   private readonly assembled = new Map<string, Assembled>();
 
+  private logo: { readonly from: readonly (Uint8Array | undefined)[]; readonly read: ReadLogo } | undefined;
+
   constructor(root: string) {
     this.root = root;
   }
 
   async now(): Promise<Now> {
-    const { files: read, problems: unread } = await readContentFolderWithProblems(this.root);
+    const { files: read, problems: unread } = await readContentFolderWithProblems(this.root, this.before);
     const files = this.asBefore(read);
     // Most requests come between two changes; what follows is the same for all of them.
     if (this.last !== undefined && unread.length === 0 && sameFiles(this.last.files, files)) return this.last;
     const content = contentFilesToContent(files);
-    const logo = await houseLogo(content.house, files);
+    const logo = await this.logoOf(content, files);
     const house: House = {
       ...(content.house ?? PLAIN_HOUSE),
       ...(logo.picture === undefined ? {} : { logoPicture: logo.picture }),
@@ -67,6 +70,16 @@ export class Desk {
     const now = { files, content, house, problems: [...unread, ...content.problems, ...logo.problems] };
     this.last = unread.length === 0 ? now : undefined;
     return now;
+  }
+
+  /** Drawing it takes longer than all the rest of a small change: done again where it or the house changed. */
+  private async logoOf({ house }: Content, files: ContentFiles): Promise<ReadLogo> {
+    const written = house?.look?.logo;
+    const picture = written === undefined ? undefined : pathInFolder(CONTENT_FOLDER, written);
+    const from = [files.get(HOUSE_FILE), picture === undefined ? undefined : files.get(picture)];
+    if (this.logo === undefined || this.logo.from.some((bytes, i) => bytes !== from[i]))
+      this.logo = { from, read: await houseLogo(house, files) };
+    return this.logo.read;
   }
 
   /** @throws ProblemError where there is no such test */
@@ -125,7 +138,10 @@ export class Desk {
     const kept = new Map<string, Uint8Array>();
     for (const [path, bytes] of files) {
       const before = this.texts.get(path);
-      kept.set(path, before !== undefined && Buffer.compare(before, bytes) === 0 ? before : bytes);
+      kept.set(
+        path,
+        before === bytes || (before !== undefined && Buffer.compare(before, bytes) === 0) ? before : bytes,
+      );
     }
     this.texts.clear();
     for (const [path, bytes] of kept) this.texts.set(path, bytes);

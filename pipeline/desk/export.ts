@@ -3,9 +3,10 @@ import { zipSync } from 'fflate';
 import { loadLettering } from '../lettering/fonts.ts';
 import { planTest, writeTest } from '../press/press-test.ts';
 import { ProblemError } from '../problem.ts';
-import { nothingThere } from '../problems/desk.ts';
+import { bodyUnreadable, nothingThere } from '../problems/desk.ts';
+import type { Answer } from './answer.ts';
 import type { OpenTest } from './desk.ts';
-import { overlayPng } from './pictures.ts';
+import { figurePng, figureSvg, overlayPng } from './pictures.ts';
 
 /** One day for all files: the same content gives the same archive. */
 const WRITTEN = new Date('2000-01-01T00:00:00');
@@ -42,3 +43,29 @@ export async function overlaysZip(
 
 const sorted = (files: Readonly<Record<string, Uint8Array>>): Record<string, Uint8Array> =>
   Object.fromEntries(Object.entries(files).sort(([a], [b]) => (a < b ? -1 : 1)));
+
+/** A download: `what` is `press`, `overlays` or `figure`. @throws ProblemError where it is none of them */
+export async function exported(open: OpenTest, asked: Readonly<Record<string, unknown>>): Promise<Answer> {
+  const { what, kind, layout, format } = asked;
+  if (what === 'press')
+    return { type: 'application/zip', body: await pressZip(open), name: `${open.id}-press.zip` };
+  if (what === 'overlays') {
+    const body = await overlaysZip(open, textsOf(asked.names), textsOf(asked.sizes));
+    return { type: 'application/zip', body, name: `${open.id}-lower-thirds.zip` };
+  }
+  if (what === 'figure' && typeof kind === 'string' && typeof layout === 'string') {
+    const name = `${open.id}-${kind}-${layout}`;
+    return format === 'png'
+      ? { type: 'image/png', body: await figurePng(open, kind, layout), name: `${name}.png` }
+      : { type: 'image/svg+xml', body: await figureSvg(open, kind, layout), name: `${name}.svg` };
+  }
+  throw new ProblemError(bodyUnreadable('what: press, overlays or figure'));
+}
+
+/** Names of pictures in one download at most. */
+const MOST_NAMES = 100;
+
+const textsOf = (value: unknown): readonly string[] =>
+  Array.isArray(value)
+    ? value.filter((one): one is string => typeof one === 'string').slice(0, MOST_NAMES)
+    : [];

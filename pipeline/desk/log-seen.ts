@@ -21,6 +21,8 @@ export interface ColumnAsked {
 
 export interface LogSeen {
   readonly file: string;
+  /** Of its bytes and of what is said of its columns: what its trace is read from. */
+  readonly version?: string;
   readonly format?: string;
   readonly samples?: number;
   readonly rateHz?: number;
@@ -60,7 +62,7 @@ export function seeLog(
   { file, startsAtS, columns }: Noted,
   bytes: Uint8Array,
   day: RoadDay,
-  tools: Pick<AssembleTools, 'readLog'>,
+  tools: Pick<AssembleTools, 'readLog' | 'sha256'>,
 ): LogSeen {
   let log: Log;
   try {
@@ -78,6 +80,7 @@ export function seeLog(
   const { startsS } = logToStart(log, day, startsAtS);
   return {
     file,
+    version: `${tools.sha256(bytes)} ${JSON.stringify(columns ?? {})}`,
     format,
     samples: timeS.length,
     rateHz: durationS > 0 ? (timeS.length - 1) / durationS : 0,

@@ -1,14 +1,17 @@
 /** The desk on Astro's development server: a page and its interface, on this machine only, never in a build. */
 import { type FSWatcher, watch } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import type { AstroIntegration } from 'astro';
 import { ProblemError } from '../problem.ts';
+import { refuse } from './answer.ts';
 import { Desk } from './desk.ts';
 import { refusal } from './guard.ts';
-import { answer, type DeskParts, refuse, type SignOff } from './requests.ts';
-import { Store } from './store.ts';
+import { answer, type DeskParts, type SignOff } from './requests.ts';
+import { settling } from './settling.ts';
+import { Store, UNFINISHED, versionOf } from './store.ts';
 
 const API = '/desk/api/';
 /** Libraries of the page, made ready at the start so that the first visit does not load twice. */
@@ -23,6 +26,8 @@ const LIBRARIES = [
 ];
 /** Several files are written in one go by some editors. */
 const SETTLE_MS = 40;
+/** A file that is being written on and on, such as a log still running, is told of all the same. */
+const LONGEST_MS = 400;
 
 /** @param root folder that holds content/ @param token of this start; without it nothing is answered */
 export function deskIntegration(root: string, token: string, signOff: SignOff): AstroIntegration {
@@ -62,6 +67,7 @@ export function deskIntegration(root: string, token: string, signOff: SignOff): 
         };
         // Before Astro's own handlers, which answer addresses without a slash at the end by themselves.
         setImmediate(() => server.middlewares.stack.unshift({ route: '', handle: handle as never }));
+        void parts.store.clearUnfinished();
         watcher = tellOfChanges(root, listeners);
         server.httpServer?.on('close', () => watcher?.close());
       },
@@ -88,25 +94,43 @@ function listen(response: ServerResponse, listeners: Set<ServerResponse>): void 
   response.on('close', () => listeners.delete(response));
 }
 
+/** What a page is told: which files of a test changed, or of what all tests share, and the versions they have now. */
+export interface ChangeTold {
+  readonly test: string | null;
+  readonly changed: readonly string[];
+  /** By path; a file that is gone has none. */
+  readonly versions: Readonly<Record<string, string>>;
+}
+
 /** Tells every page which files changed, a moment after the last of them. */
 function tellOfChanges(root: string, listeners: ReadonlySet<ServerResponse>): FSWatcher {
   const changed = new Set<string>();
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const tell = (): void => {
+  const tell = async (): Promise<void> => {
     const files = [...changed];
     changed.clear();
     // A branch changed or a folder copied touches many: each test gets a word of its own, as do cars, roads and the house.
     const byTest = Map.groupBy(files, file => /^content\/tests\/([^/]+)\//.exec(file)?.[1] ?? null);
-    for (const [test, of] of byTest)
-      for (const listener of listeners) listener.write(`data: ${JSON.stringify({ test, changed: of })}\n\n`);
+    for (const [test, of] of byTest) {
+      const change: ChangeTold = { test, changed: of, versions: await versionsOf(root, of) };
+      for (const listener of listeners) listener.write(`data: ${JSON.stringify(change)}\n\n`);
+    }
   };
+  const told = settling(() => void tell(), { pauseMs: SETTLE_MS, mostMs: LONGEST_MS });
   const watcher = watch(join(root, 'content'), { recursive: true }, (_, name) => {
-    if (name === null || name.includes('.unfinished-')) return;
+    if (name === null || name.includes(UNFINISHED)) return;
     changed.add(`content/${name.replaceAll('\\', '/')}`);
-    clearTimeout(timer);
-    timer = setTimeout(tell, SETTLE_MS);
+    told.later();
   });
   // A folder that is renamed or removed meanwhile is no reason to stop.
   watcher.on('error', () => {});
   return watcher;
+}
+
+/** A page that wrote a file itself, or has read it since, knows its version and need not ask again. */
+async function versionsOf(root: string, files: readonly string[]): Promise<Readonly<Record<string, string>>> {
+  const versions = files.map(async file => {
+    const bytes = await readFile(join(root, file)).catch(() => undefined);
+    return bytes === undefined ? [] : [[file, versionOf(bytes)] as const];
+  });
+  return Object.fromEntries((await Promise.all(versions)).flat());
 }

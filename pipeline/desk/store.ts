@@ -3,11 +3,20 @@
  * changed meanwhile, and each step able to be taken back, also after the process was killed.
  */
 import { createHash, randomBytes } from 'node:crypto';
-import { lstat, mkdir, open, readFile, rename, rm } from 'node:fs/promises';
+import { lstat, mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { CONTENT_FOLDER } from '../content/files.ts';
 import { ProblemError } from '../problem.ts';
 import { changedMeanwhile, nothingToUndo, outsideContent, takenName } from '../problems/desk.ts';
+import { stepBack, stepBetween, stepOn, type TextStep } from './text-step.ts';
+
+/** What the name of a file begins with until it is whole; names that begin with a point are passed over when content is read. */
+export const UNFINISHED = '.unfinished-';
+const LEFT_OVER = new RegExp(`^${UNFINISHED.replaceAll('.', '\\.')}[0-9a-f]{12}$`);
+/** Writing takes seconds at most; another desk may be at it in the same folder. */
+const OLD_MS = 60_000;
+/** Where steps are remembered, from the root. */
+const JOURNALS = '.evenground/desk';
 
 /** Version of a text: SHA-256 of its bytes. */
 export const versionOf = (text: string | Uint8Array): string =>
@@ -22,16 +31,22 @@ export class ChangedMeanwhile extends ProblemError {
   }
 }
 
-interface Step {
+interface Step extends TextStep {
   readonly file: string;
+  /** Versions of the file on either side. */
   readonly before: string;
   readonly after: string;
 }
 interface Journal {
+  /** Of this form; another program's is not read. */
+  readonly form: typeof FORM;
   readonly past: readonly Step[];
   readonly future: readonly Step[];
+  /** Each file as the journal left it: steps hold only what differs. */
+  readonly texts: Readonly<Record<string, string>>;
 }
-const NOTHING: Journal = { past: [], future: [] };
+const FORM = 2;
+const NOTHING: Journal = { form: FORM, past: [], future: [], texts: {} };
 /** Steps that can be taken back. */
 const MOST_STEPS = 200;
 
@@ -69,10 +84,18 @@ export class Store {
       const after = edit(before);
       if (after === before) return;
       await this.write(path, after);
-      const { past } = await this.journal(journal);
+      const { past, texts } = await this.journal(journal);
+      const made: Step = {
+        file: path,
+        before: version,
+        after: versionOf(after),
+        ...stepBetween(before, after),
+      };
       await this.keep(journal, {
-        past: [...past, { file: path, before, after }].slice(-MOST_STEPS),
+        form: FORM,
+        past: [...past, made].slice(-MOST_STEPS),
         future: [],
+        texts: { ...texts, [path]: after },
       });
     });
   }
@@ -89,19 +112,24 @@ export class Store {
   /** Takes the last step back or puts it in again. @throws ProblemError where there is none, or the file moved on */
   step(journal: string, which: 'undo' | 'redo'): Promise<void> {
     return this.inTurn(async () => {
-      const { past, future } = await this.journal(journal);
+      const { past, future, texts } = await this.journal(journal);
       const step = which === 'undo' ? past.at(-1) : future.at(-1);
       if (step === undefined) throw new ProblemError(nothingToUndo(which));
-      const [from, to] = which === 'undo' ? [step.after, step.before] : [step.before, step.after];
+      const [from, go] = which === 'undo' ? [step.after, stepBack] : [step.before, stepOn];
       const now = (await this.read(step.file)) ?? '';
-      if (now !== from) throw new ChangedMeanwhile(step.file, to, now);
+      if (versionOf(now) !== from) {
+        const known = await this.textOf(journal, step.file, from);
+        throw new ChangedMeanwhile(step.file, known === undefined ? now : go(known, step), now);
+      }
+      const to = go(now, step);
       await this.write(step.file, to);
-      await this.keep(
-        journal,
-        which === 'undo'
+      await this.keep(journal, {
+        form: FORM,
+        ...(which === 'undo'
           ? { past: past.slice(0, -1), future: [...future, step] }
-          : { past: [...past, step], future: future.slice(0, -1) },
-      );
+          : { past: [...past, step], future: future.slice(0, -1) }),
+        texts: { ...texts, [step.file]: to },
+      });
     });
   }
 
@@ -109,6 +137,24 @@ export class Store {
   async steps(journal: string): Promise<{ readonly undo: number; readonly redo: number }> {
     const { past, future } = await this.journal(journal);
     return { undo: past.length, redo: future.length };
+  }
+
+  /**
+   * Takes away what a process that was killed left beside its place: files that this program named so, and that
+   * nothing can be writing any more. What cannot be taken away stays.
+   */
+  async clearUnfinished(): Promise<void> {
+    for (const folder of [CONTENT_FOLDER, JOURNALS]) {
+      const found = await readdir(join(this.root, folder), { recursive: true, withFileTypes: true }).catch(
+        () => [],
+      );
+      for (const entry of found) {
+        if (!entry.isFile() || !LEFT_OVER.test(entry.name)) continue;
+        const path = join(entry.parentPath, entry.name);
+        const { mtimeMs } = await lstat(path).catch(() => ({ mtimeMs: Number.POSITIVE_INFINITY }));
+        if (Date.now() - mtimeMs > OLD_MS) await rm(path, { force: true }).catch(() => {});
+      }
+    }
   }
 
   private inTurn<T>(work: () => Promise<T>): Promise<T> {
@@ -134,14 +180,15 @@ export class Store {
   }
 
   private journalPath(journal: string): string {
-    return join(this.root, '.evenground', 'desk', `${journal}.json`);
+    return join(this.root, JOURNALS, `${journal}.json`);
   }
 
   private async journal(journal: string): Promise<Journal> {
     try {
-      return JSON.parse(await readFile(this.journalPath(journal), 'utf8')) as Journal;
+      const read = JSON.parse(await readFile(this.journalPath(journal), 'utf8')) as Journal;
+      return read.form === FORM ? read : NOTHING;
     } catch {
-      // Absent, or of another version of the program: there is nothing to take back then.
+      // Absent or cut: there is nothing to take back then.
       return NOTHING;
     }
   }
@@ -152,20 +199,40 @@ export class Store {
 
   /** A text of an earlier version, as far as the journal knows it. */
   private async textOf(journal: string, file: string, version: string): Promise<string | undefined> {
-    const { past, future } = await this.journal(journal);
-    return [...past, ...future]
-      .filter(step => step.file === file)
-      .flatMap(({ before, after }) => [before, after])
-      .find(text => versionOf(text) === version);
+    const { past, future, texts } = await this.journal(journal);
+    const latest = texts[file];
+    if (latest === undefined) return undefined;
+    const own = (steps: readonly Step[]) => steps.filter(step => step.file === file).toReversed();
+    return gone(latest, version, own(past), stepBack) ?? gone(latest, version, own(future), stepOn);
   }
+}
+
+/** The text of a version, found by going one step after another; undefined where the steps do not lead there. */
+function gone(
+  text: string,
+  version: string,
+  steps: readonly Step[],
+  go: (text: string, step: Step) => string,
+): string | undefined {
+  if (versionOf(text) === version) return text;
+  let at = text;
+  for (const step of steps) {
+    try {
+      at = go(at, step);
+    } catch {
+      // A change from elsewhere lies between two steps.
+      return undefined;
+    }
+    if (versionOf(at) === version) return at;
+  }
+  return undefined;
 }
 
 /** Written beside its place, forced to the disk, then moved into it: after this returns a cut of the power takes nothing. */
 export async function writeDurably(path: string, content: string | Uint8Array): Promise<void> {
   const folder = dirname(path);
   await mkdir(folder, { recursive: true });
-  // Names that begin with a point are passed over when content is read.
-  const beside = join(folder, `.unfinished-${randomBytes(6).toString('hex')}`);
+  const beside = join(folder, `${UNFINISHED}${randomBytes(6).toString('hex')}`);
   try {
     const file = await open(beside, 'wx');
     try {

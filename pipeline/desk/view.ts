@@ -5,7 +5,8 @@ import { readSignedOff, SIGNED_OFF_NAME } from '../content/signed-off-file.ts';
 import { FIGURES } from '../figure/figures.ts';
 import { OVERLAYS } from '../overlay/overlays.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
-import { type Problem, problemToLine } from '../problem.ts';
+import { type Problem, ProblemError, problemToLine } from '../problem.ts';
+import { nothingThere } from '../problems/desk.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
@@ -15,29 +16,54 @@ import type { Attempt, House, TestResult } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
 import { TABLES } from '../table/tables.ts';
 import { mpsToKmh } from '../units.ts';
+import { declaredOf } from './declared.ts';
 import type { Desk, Now, OpenTest } from './desk.ts';
-import { draftOf } from './draft.ts';
+import { type Draft, draftOf } from './draft.ts';
 import { gapsOf } from './gaps.ts';
 import { type LogSeen, seeLog } from './log-seen.ts';
 import { type Store, versionOf } from './store.ts';
 
-/** Everything about one test, as JSON. @throws ProblemError where there is no such test */
-export async function testToView(desk: Desk, store: Store, id: string): Promise<object> {
+/** What is known of a test before anything is measured. */
+export interface WrittenView {
+  readonly id: string;
+  readonly version: string;
+  readonly test: Draft['parsed']['partly'];
+  readonly article: string;
+  readonly articleVersion: string;
+  readonly logs: readonly LogSeen[];
+  readonly undo: number;
+  readonly redo: number;
+}
+
+/** What is written of a test and what its logs are, before anything is measured. @throws ProblemError where there is no such test */
+export async function writtenToView(desk: Desk, store: Store, id: string): Promise<WrittenView> {
   const now = await desk.now();
-  const open = desk.open(now, id);
-  const { draft, result } = open;
-  const { house } = now;
+  const draft = draftOf(id, now.files, now.content);
+  if (draft === undefined) throw new ProblemError(nothingThere('test', id));
   const yaml = (await store.read(`content/tests/${id}/test.yaml`)) ?? '';
-  const logs = seeLogs(desk, now, open);
-  const signedOff = result?.signedOff?.record.signed_off;
   return {
-    ok: true,
     id,
     version: versionOf(yaml),
     test: draft.parsed.partly,
     article: draft.article,
     articleVersion: versionOf(draft.article),
-    logs,
+    logs: seeLogs(desk, now, id, draft),
+    ...(await store.steps(id)),
+  };
+}
+
+/** Everything about one test, as JSON. @throws ProblemError where there is no such test */
+export async function testToView(desk: Desk, store: Store, id: string): Promise<object> {
+  const now = await desk.now();
+  const written = await writtenToView(desk, store, id);
+  const { logs } = written;
+  const open = desk.open(now, id);
+  const { draft, result } = open;
+  const { house } = now;
+  const signedOff = result?.signedOff?.record.signed_off;
+  return {
+    ok: true,
+    ...written,
     runs:
       result === undefined
         ? []
@@ -55,7 +81,6 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
       house,
     ),
     problems: distinct([...open.problems, ...logs.flatMap(log => log.problems ?? [])]),
-    ...(await store.steps(id)),
     figures: Object.values(FIGURES).map(figure => ({
       kind: figure.kind,
       describes: figure.describes,
@@ -78,8 +103,8 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
   };
 }
 
-function seeLogs(desk: Desk, { files }: Now, { id, draft }: OpenTest): readonly LogSeen[] {
-  const { partly } = draft.parsed;
+function seeLogs(desk: Desk, { files }: Now, id: string, { parsed }: Draft): readonly LogSeen[] {
+  const { partly } = parsed;
   const day = {
     dateMs: dateTextToMs(partly.date ?? '') ?? 0,
     zoneS: zoneTextToS(partly.time_zone ?? '') ?? 0,
@@ -91,19 +116,12 @@ function seeLogs(desk: Desk, { files }: Now, { id, draft }: OpenTest): readonly 
     if (log?.file === undefined) return [];
     const bytes = files.get(`content/tests/${id}/${log.file}`);
     if (bytes === undefined) return [{ file: log.file }];
-    const columns = Object.fromEntries(
-      Object.entries(log.columns ?? {}).flatMap(([word, column]) =>
-        column?.name === undefined
-          ? []
-          : [[word, { name: column.name, ...(column.unit === undefined ? {} : { unit: column.unit }) }]],
-      ),
-    );
     // The message names the whole path, the page only the log.
     const seen = seeLog(
       {
         file: `content/tests/${id}/${log.file}`,
         startsAtS: log.starts_at === undefined ? undefined : clockTextToS(log.starts_at),
-        ...(Object.keys(columns).length === 0 ? {} : { columns }),
+        ...declaredOf(log),
       },
       bytes,
       day,

@@ -16,7 +16,7 @@ import {
   wholeUp,
 } from '../table/road-plan.ts';
 import { mpsToKmh } from '../units.ts';
-import { everyLayout, type Figure, type MadeFigure } from './figure.ts';
+import { everyLayout, type Figure, type MadeFigure, type NotMade } from './figure.ts';
 import { feet } from './foot.ts';
 import { planPlot } from './road-plan-plot.ts';
 
@@ -78,12 +78,14 @@ export const roadPlanFigure: Figure = {
   kind: 'road-plan',
   describes:
     'The road plan after what this test has measured: for each speed where it is reached, reacting, braking, the last place to brake and the reserve, at the adverse end of the uncertainty.',
-  make(test, house) {
-    const plan = testRoadPlan(test);
-    const rows = rowsShown(plan);
-    return rows.length === 0 ? { reason: planWords('en').nothing } : draw(test, house, plan, rows);
-  },
+  make: (test, house) => planFigure(test, house, testRoadPlan(test)),
 };
+
+/** A plan with assumptions of a person's own, of the test's car on its road. */
+export function planFigure(test: TestResult, house: House, plan: RoadPlan): MadeFigure | NotMade {
+  const rows = rowsShown(plan);
+  return rows.length === 0 ? { reason: planWords('en').nothing } : draw(test, house, plan, rows);
+}
 
 /** What a row says. */
 export function rowWords(row: PlanRow, house: House): RowWords {
@@ -115,7 +117,7 @@ function draw(test: TestResult, house: House, plan: RoadPlan, rows: readonly Pla
     caution: words.caution,
     key: words.cropKey,
   });
-  const [key = '', ...rest] = said.foot;
+  const [key = '', tested = '', ...rest] = said.foot;
   return {
     kind: 'road-plan',
     title:
@@ -125,7 +127,8 @@ function draw(test: TestResult, house: House, plan: RoadPlan, rows: readonly Pla
     deck: words.deck(plan.carName, plan.roadName, plan.direction.name, plan.wet),
     caption: `${words.caption(plan.carName, plan.roadName)} ${planFinding(plan, language)} ${words.key} ${caution}`,
     ...said,
-    foot: [key, assumptions.join(' '), ...rest],
+    // Before the first run the assumptions say with which mass; nothing was tested yet.
+    foot: [key, assumptions.join(' '), ...(plan.massFrom === 'kerb' ? [] : [tested]), ...rest],
     altText: `${words.bars} ${planFinding(plan, language)} ${rows
       .map(row => words.alt(kmh(row), rowWords(row, house)))
       .join(' ')} ${caution}`,

@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Problem } from '../../pipeline/problem.ts';
 import { Article } from './Article.tsx';
+import type { ChangeTold, TestView } from './answers.ts';
 import { Begin } from './Begin.tsx';
 import { Conditions } from './Conditions.tsx';
 import { Conflict } from './Conflict.tsx';
@@ -39,11 +40,10 @@ export function Desk() {
   const id = place.value.test;
   useEffect(() => {
     void telling(setProblems, readPublication);
-    void listen(({ test, version }) => {
+    void listen(told => {
       // A car, a road or the house: what is measured with it follows too.
-      if (test === null) void readPublication().catch(() => {});
-      const isOwn = test === view.value?.id && version !== view.value.version;
-      if (test === null || isOwn) void readAgain().catch(() => {});
+      if (told.test === null) void readPublication().catch(() => {});
+      if (told.test === null || isNews(told, view.value)) void readAgain().catch(() => {});
     });
     addEventListener('keydown', onKey);
     const noDrop = takeDrops();
@@ -94,6 +94,20 @@ export function Desk() {
       </footer>
     </>
   );
+}
+
+/** Whether files of the open test are at other versions than the page has. */
+function isNews({ test, changed, versions }: ChangeTold, open: TestView | undefined): boolean {
+  if (open === undefined || test !== open.id) return false;
+  const folder = `content/tests/${open.id}`;
+  const known = (file: string): boolean => {
+    const version = versions[file];
+    if (version === undefined) return false;
+    if (file === `${folder}/test.yaml`) return version === open.version;
+    if (file === `${folder}/article.md`) return version === open.articleVersion;
+    return open.logs.some(log => `${folder}/${log.file}` === file && log.version?.startsWith(version));
+  };
+  return !changed.every(known);
 }
 
 async function telling(set: (problems: readonly Problem[]) => void, act: () => Promise<void>) {

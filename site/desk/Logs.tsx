@@ -3,10 +3,10 @@ import { useRef, useState } from 'preact/hooks';
 import { capital } from '../../pipeline/language.ts';
 import type { ColumnAsked, LogSeen } from './answers.ts';
 import { Field } from './fields.tsx';
-import { addLogs, reading, refusedLogs } from './log-drop.ts';
+import { addLogs, findingRuns, refusedLogs } from './log-drop.ts';
 import { Problems } from './Problems.tsx';
 import { change } from './saving.ts';
-import { test, view } from './state.ts';
+import { reading, test, view } from './state.ts';
 import { words } from './words.ts';
 
 /** `12 min 40 s`. */
@@ -46,7 +46,10 @@ export function Logs() {
           }}
         />
       </div>
-      <p role="status">{reading.value[0] !== undefined && w.reading(reading.value[0])}</p>
+      <p role="status">
+        {reading.value[0] !== undefined && w.reading(reading.value[0])}
+        {findingRuns.value && words().runs.finding}
+      </p>
       {refusedLogs.value.length > 0 && <Problems problems={refusedLogs.value} />}
       {logs.length === 0 && reading.value.length === 0 && <p>{w.none}</p>}
       <ol class="logs">

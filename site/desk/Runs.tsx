@@ -1,10 +1,10 @@
 /** Step 3: the day as a strip, the runs found on it, and what the tester noted. */
-import { reading, refusedLogs } from './log-drop.ts';
+import { findingRuns, refusedLogs } from './log-drop.ts';
 import { Notes } from './Notes.tsx';
 import { Problems } from './Problems.tsx';
 import { RunsTable } from './RunsTable.tsx';
 import { Strip } from './Strip.tsx';
-import { view } from './state.ts';
+import { reading, view } from './state.ts';
 import { logsToStrips } from './strip-data.ts';
 import { words } from './words.ts';
 
@@ -21,7 +21,9 @@ export function Runs() {
       {strips.map(strip => (
         <Strip key={strip.logs.map(({ log }) => log.file).join(' ')} strip={strip} />
       ))}
-      {strips.length > 0 && (runs.length === 0 ? <p>{w.none}</p> : <RunsTable />)}
+      <p role="status">{findingRuns.value && w.finding}</p>
+      {strips.length > 0 && !findingRuns.value && runs.length === 0 && <p>{w.none}</p>}
+      {runs.length > 0 && <RunsTable />}
       <Notes />
     </>
   );

@@ -1,11 +1,11 @@
 /** The day as a strip: speed against the clock with every run marked under it. The table beside it says the same. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { COLOUR, FACE } from '../../pipeline/look.ts';
-import type { RunSeen, TraceSeen } from './answers.ts';
+import type { RunSeen } from './answers.ts';
 import { dayClock } from './Logs.tsx';
-import { read } from './server.ts';
 import { chosenRun, view } from './state.ts';
 import {
+  type Columns,
   type DayStrip,
   moved,
   runOnStrip,
@@ -15,6 +15,7 @@ import {
   zoomed,
 } from './strip-data.ts';
 import { StripPlot } from './strip-plot.ts';
+import { askTrace, wholeTrace } from './traces.ts';
 import { words } from './words.ts';
 
 /** After the hand rests this long, what is in sight is asked for as finely as it can be drawn. */
@@ -26,7 +27,7 @@ export function Strip({ strip }: { readonly strip: DayStrip }) {
   const box = useRef<HTMLDivElement>(null);
   const plot = useRef<StripPlot | undefined>(undefined);
   const [sight, setSight] = useState<Sight>(strip);
-  const { id, runs, version } = view.value!;
+  const { id, runs } = view.value!;
   const chosen = chosenRun.value;
   const look = (next: Sight) => setSight(within(next, strip));
 
@@ -55,24 +56,26 @@ export function Strip({ strip }: { readonly strip: DayStrip }) {
 
   // What is drawn follows at once; what is fetched follows when the hand rests.
   useEffect(() => plot.current?.show(sight, marks));
-  const files = strip.logs.map(({ log }) => log.file).join('\n');
-  // Logs are told apart by their names and the version.
+  const files = strip.logs.map(({ log, offsetS }) => [log.file, log.version, offsetS].join(' ')).join('\n');
+  // Logs are told apart by their names, versions and places on the clock.
   useEffect(() => {
     const gone = new AbortController();
-    const timer = setTimeout(
-      () => {
-        if (box.current === null) return;
-        void fetchTraces(id, strip, sight, box.current.clientWidth, gone.signal)
-          .then(columns => plot.current?.draw(columns))
-          .catch(() => {});
-      },
-      plot.current?.isEmpty === true ? 0 : REST_MS,
-    );
+    const draw = (fetched: Promise<Columns>): void => {
+      void fetched.then(columns => gone.signal.aborted || plot.current?.draw(columns)).catch(() => {});
+    };
+    const isWhole = sight.fromS <= strip.fromS && sight.toS >= strip.toS;
+    if (isWhole || plot.current?.isEmpty === true) draw(wholeDay(id, strip));
+    const timer = isWhole
+      ? undefined
+      : setTimeout(() => {
+          const widthPx = box.current?.clientWidth;
+          if (widthPx !== undefined) draw(partOfDay(id, strip, sight, widthPx, gone.signal));
+        }, REST_MS);
     return () => {
       clearTimeout(timer);
       gone.abort();
     };
-  }, [id, files, version, sight.fromS, sight.toS]);
+  }, [id, files, sight.fromS, sight.toS]);
 
   // A run chosen in the table comes into sight.
   useEffect(() => {
@@ -135,14 +138,19 @@ const KEYS: Readonly<Record<string, (sight: Sight, day: Sight) => Sight>> = {
 const isSame = (run: RunSeen, other: { log: string; number: number } | undefined): boolean =>
   other !== undefined && run.log === other.log && run.number === other.number;
 
+async function wholeDay(id: string, { logs }: DayStrip): Promise<Columns> {
+  const traces = logs.map(async ({ log, offsetS }) => ({ trace: await wholeTrace(id, log), offsetS }));
+  return tracesToColumns(await Promise.all(traces));
+}
+
 /** What is in sight and as much on either side, at twice the pixels there are. */
-async function fetchTraces(
+async function partOfDay(
   id: string,
   strip: DayStrip,
   sight: Sight,
   widthPx: number,
   signal: AbortSignal,
-): Promise<ReturnType<typeof tracesToColumns>> {
+): Promise<Columns> {
   const length = sight.toS - sight.fromS;
   const span = within({ fromS: sight.fromS - length, toS: sight.toS + length }, strip);
   const share = (span.toS - span.fromS) / Math.max(length, 1e-9);
@@ -150,20 +158,11 @@ async function fetchTraces(
     ({ log, offsetS }) =>
       offsetS + (log.beginsS ?? 0) < span.toS && offsetS + (log.beginsS ?? 0) + log.durationS! > span.fromS,
   );
-  const traces = await Promise.all(
-    inSight.map(async ({ log, offsetS }) => {
-      const from = Math.max(span.fromS - offsetS, log.beginsS ?? 0);
-      const to = Math.min(span.toS - offsetS, (log.beginsS ?? 0) + log.durationS!);
-      const points = Math.max(50, Math.round((widthPx * share * (to - from)) / (span.toS - span.fromS)));
-      const query = new URLSearchParams({
-        log: log.file,
-        from: String(from),
-        to: String(to),
-        points: String(points),
-      });
-      const trace = await read<TraceSeen>(`test/${encodeURIComponent(id)}/trace?${query}`, signal);
-      return { trace, offsetS };
-    }),
-  );
-  return tracesToColumns(traces);
+  const traces = inSight.map(async ({ log, offsetS }) => {
+    const from = Math.max(span.fromS - offsetS, log.beginsS ?? 0);
+    const to = Math.min(span.toS - offsetS, (log.beginsS ?? 0) + log.durationS!);
+    const points = Math.max(50, Math.round((widthPx * share * (to - from)) / (span.toS - span.fromS)));
+    return { trace: await askTrace(id, log, { from, to, points }, signal), offsetS };
+  });
+  return tracesToColumns(await Promise.all(traces));
 }

@@ -4,9 +4,14 @@ import type { CarContent, HouseContent, RoadContent, TestContent } from '../../p
 import type { Change } from '../../pipeline/desk/change.ts';
 import type { Gap } from '../../pipeline/desk/gaps.ts';
 import type { ColumnAsked, LogSeen } from '../../pipeline/desk/log-seen.ts';
+import type { PlanSeen } from '../../pipeline/desk/plan-asked.ts';
+import type { ChangeTold } from '../../pipeline/desk/server.ts';
+import type { Strip } from '../../pipeline/desk/strip.ts';
 import type { Problem } from '../../pipeline/problem.ts';
 
-export type { Change, ColumnAsked, Gap, LogSeen };
+export type { Change, ChangeTold, ColumnAsked, Gap, LogSeen, PlanSeen };
+/** Speed of one log. */
+export type TraceSeen = Strip;
 
 /** A test while it is being put together: any part may still be missing. */
 export type DraftTest = {
@@ -130,14 +135,6 @@ export interface TestView {
   readonly pageReady?: boolean;
 }
 
-/** Speed of one log, the smallest and the largest of each stretch kept; null where nothing was recorded. */
-export interface TraceSeen {
-  readonly clockOfDayS?: number;
-  readonly timeS: readonly number[];
-  readonly minKmh: readonly (number | null)[];
-  readonly maxKmh: readonly (number | null)[];
-}
-
 export interface Insert {
   readonly directive: string;
   readonly label: string;
@@ -152,13 +149,11 @@ export interface Inserts {
   readonly tables: readonly Insert[];
 }
 
-export interface PlanSeen {
-  readonly sentence: string;
-  readonly tableHtml: string;
-  readonly figureSvg?: string;
-  readonly assumptions: readonly string[];
-  readonly caution: string;
-}
+/** Of a test, before anything is measured anew. */
+export type WrittenView = Pick<
+  TestView,
+  'id' | 'version' | 'test' | 'article' | 'articleVersion' | 'logs' | 'undo' | 'redo'
+>;
 
 /** A file that somebody else changed meanwhile: both versions whole. */
 export interface Conflict {

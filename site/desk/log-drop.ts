@@ -1,12 +1,12 @@
 /** Logs dropped or chosen: handed to the server one after another, so that the day builds up in order. */
 import { signal } from '@preact/signals';
 import type { Problem } from '../../pipeline/problem.ts';
-import { addLog } from './saving.ts';
+import { addLog, readAgain } from './saving.ts';
 import { NotThere, Refused } from './server.ts';
-import { hashOf, place, saving } from './state.ts';
+import { hashOf, place, reading, saving } from './state.ts';
 
-/** Names still to be read; the first is being read. */
-export const reading = signal<readonly string[]>([]);
+/** All are read, and the runs in them are being looked for. */
+export const findingRuns = signal(false);
 /** What was wrong with those that could not be taken. */
 export const refusedLogs = signal<readonly Problem[]>([]);
 
@@ -25,6 +25,14 @@ export async function addLogs(files: readonly File[]): Promise<void> {
     } finally {
       reading.value = reading.value.slice(1);
     }
+  }
+  findingRuns.value = true;
+  try {
+    await readAgain();
+  } catch (error) {
+    if (!(error instanceof Refused || error instanceof NotThere)) throw error;
+  } finally {
+    findingRuns.value = false;
   }
 }
 

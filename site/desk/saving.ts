@@ -3,7 +3,8 @@
  * sent again when it comes back. Nothing is written over a file that changed meanwhile.
  */
 import { batch } from '@preact/signals';
-import type { Change, Conflict, PublicationView, TestView } from './answers.ts';
+import { settling } from '../../pipeline/desk/settling.ts';
+import type { Change, Conflict, PublicationView, TestView, WrittenView } from './answers.ts';
 import { joined } from './changes.ts';
 import { NotThere, Refused, read, send, sendFile } from './server.ts';
 import {
@@ -11,15 +12,19 @@ import {
   conflict,
   place,
   publication,
+  reading,
   said,
   saving,
   underWay,
   view,
   waiting,
 } from './state.ts';
+import { wholeTrace } from './traces.ts';
 
 /** Long enough for a word, short enough that results follow the hand. */
 const PAUSE_MS = 350;
+/** Who types without a pause is saved all the same. */
+const LONGEST_MS = 2000;
 const AGAIN_MS = 2000;
 
 interface Kept {
@@ -82,6 +87,7 @@ export async function readAgain(): Promise<void> {
 
 const isBusy = (): boolean =>
   sendingNow ||
+  reading.value.length > 0 ||
   underWay.value.length > 0 ||
   waiting.value.length > 0 ||
   articleDraft.value !== undefined ||
@@ -96,23 +102,22 @@ export function change(path: Change['path'], value: unknown): void {
 export function changeAll(changes: readonly Change[]): void {
   waiting.value = changes.reduce(joined, waiting.value);
   keep();
-  later(PAUSE_MS);
+  later();
 }
 
 /** Changes the article; saved by itself in a moment. */
 export function changeArticle(text: string): void {
   articleDraft.value = text;
   keep();
-  later(PAUSE_MS);
+  later();
 }
 
-let timer: ReturnType<typeof setTimeout> | undefined;
 let sendingNow = false;
+const pause = settling(() => void sendAll(), { pauseMs: PAUSE_MS, mostMs: LONGEST_MS });
 
-function later(ms: number): void {
+function later(pauseMs?: number): void {
   if (saving.value.is !== 'waiting') saving.value = { is: 'saving' };
-  clearTimeout(timer);
-  timer = setTimeout(() => void sendAll(), ms);
+  pause.later(pauseMs);
 }
 
 /** Sends what is waiting at once, and is done when the server has it or said no. */
@@ -131,7 +136,7 @@ export async function sendAll(): Promise<void> {
   } catch (error) {
     if (error instanceof NotThere) {
       saving.value = { is: 'waiting' };
-      timer = setTimeout(() => void sendAll(), AGAIN_MS);
+      pause.later(AGAIN_MS);
     } else if (error instanceof Refused) saving.value = { is: 'refused', problems: error.problems };
     else throw error;
   } finally {
@@ -225,12 +230,16 @@ export async function step(which: 'undo' | 'redo'): Promise<void> {
   saving.value = { is: 'saved', at: new Date() };
 }
 
-/** Hands a log to the server, which adds it to the test. @returns what it says the log is */
+/** Hands a log to the server, which adds it to the test; what it is shows at once, its runs follow with `readAgain`. */
 export async function addLog(file: File): Promise<void> {
   await sendAll();
   const now = view.value;
   if (now === undefined) return;
   const path = `test/${encodeURIComponent(now.id)}/log?name=${encodeURIComponent(file.name)}`;
-  take(await sendFile<TestView>(path, file));
+  const written = await sendFile<WrittenView>(path, file);
+  if (view.value?.id === written.id) view.value = { ...view.value, ...written };
   saving.value = { is: 'saved', at: new Date() };
+  // On its way before the measuring begins, which keeps the server busy.
+  const added = written.logs.filter(log => log.durationS !== undefined).at(-1);
+  if (added !== undefined) await wholeTrace(written.id, added);
 }

@@ -1,6 +1,6 @@
 /** Talks to the desk's server: same machine, token of this start, every refusal as problems in words. */
 import type { Problem } from '../../pipeline/problem.ts';
-import type { Conflict } from './answers.ts';
+import type { ChangeTold, Conflict } from './answers.ts';
 
 const API = '/desk/api/';
 const KEY = 'desk-token';
@@ -112,7 +112,7 @@ export async function download(path: string, body: unknown): Promise<string> {
 }
 
 /** Told of every change to the content on the disk until the page goes; comes back by itself. */
-export async function listen(onChange: (told: { test: string | null; version?: string }) => void) {
+export async function listen(onChange: (told: ChangeTold) => void) {
   for (;;) {
     try {
       const response = await ask('events', { headers: headers() });

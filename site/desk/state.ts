@@ -69,6 +69,9 @@ export const conflict = signal<(Conflict & { readonly of: 'test' | 'article' }) 
 /** Said to everyone, screen readers included: what was just done. */
 export const said = signal('');
 
+/** Names of dropped logs still to be read; the first is being read. */
+export const reading = signal<readonly string[]>([]);
+
 /** The run looked at, here and in the strip. */
 export const chosenRun = signal<{ readonly log: string; readonly number: number } | undefined>(undefined);
 

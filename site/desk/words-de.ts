@@ -168,6 +168,7 @@ export const german: Words = {
   },
 
   runs: {
+    finding: 'Die Fahrten werden gesucht …',
     lead: 'Die Geschwindigkeit des Tages mit jeder Fahrt, die darin gefunden wurde. Jede Fahrt bleibt: gewertet, oder mit Grund nicht gewertet und trotzdem gezählt.',
     noLogs: 'Fahrten werden gefunden, sobald ein Log da ist. Notizen gehen schon vorher.',
     none: 'In diesen Logs wurde keine Fahrt gefunden.',

@@ -168,6 +168,7 @@ export const english = {
   },
 
   runs: {
+    finding: 'Looking for the runs …',
     lead: 'The day’s speed with every run that was found on it. Every run stays: it is kept, or set aside with its reason and still counted.',
     noLogs: 'Runs are found as soon as a log is there. Notes can be typed before.',
     none: 'No run was found in these logs.',

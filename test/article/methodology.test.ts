@@ -2,11 +2,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type MethodEntry, methodGroups } from '../../pipeline/article/methodology.ts';
 import { constantInWords, RULES, type RuleId } from '../../pipeline/article/rules.ts';
 import { METHODS, type MethodId } from '../../pipeline/measurement/methods.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { FLAG_RULES, flagName } from '../../pipeline/result/flag-rules.ts';
 import { measureIds, measureLabel } from '../../pipeline/result/measures.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { methodOfMeasure } from '../../pipeline/workings/method.ts';
+import { demoPublication } from '../demo.ts';
 import { houseFixture, testFixture } from '../result/fixture.ts';
 
 const house = houseFixture();
@@ -119,7 +119,7 @@ describe('the rule of a figure', () => {
 describe('flags', () => {
   let demo: Publication;
   beforeAll(async () => {
-    demo = await loadPublication(process.cwd());
+    demo = await demoPublication();
   });
 
   it('of the demo each have a rule', () => {

@@ -2,18 +2,18 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { compareThreshold, thresholdTable } from '../../pipeline/article/threshold-table.ts';
 import { type WorkedExample, workedExample } from '../../pipeline/article/worked-example.ts';
 import { exampleBlocks } from '../../pipeline/article/worked-example-page.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import type { Table } from '../../pipeline/table/table.ts';
 import { kmhToMps, ROLLOUT_M } from '../../pipeline/units.ts';
+import { demoPublication } from '../demo.ts';
 import { FIXTURE_PLAN, houseFixture, testFixture, timeToDistance, timeToSpeed } from '../result/fixture.ts';
 
 let publication: Publication;
 let example: WorkedExample;
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
   example = workedExample(publication)!;
 });
 

@@ -2,12 +2,12 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { inLanguage, languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
-import { type BuiltSite, builtSite, ROOT } from './built-site.ts';
+import { demoPublication } from '../demo.ts';
+import { type BuiltSite, builtSite } from './built-site.ts';
 
 let site: BuiltSite;
 let publication: Publication;
@@ -15,7 +15,7 @@ let tags: readonly string[];
 
 beforeAll(async () => {
   site = await builtSite();
-  publication = await loadPublication(ROOT);
+  publication = await demoPublication();
   tags = languagesOf(publication.house);
 });
 

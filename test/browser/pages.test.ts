@@ -4,12 +4,12 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { MeasureId, Publication, Statistic } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import type { StartRule } from '../../pipeline/run/run.ts';
-import { type BuiltSite, builtSite, isWorkings, ROOT } from './built-site.ts';
+import { demoPublication } from '../demo.ts';
+import { type BuiltSite, builtSite, isWorkings } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
@@ -25,7 +25,7 @@ beforeAll(async () => {
   site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
-  publication = await loadPublication(ROOT);
+  publication = await demoPublication();
 });
 
 afterAll(async () => {

@@ -8,7 +8,6 @@ import { gzipSync } from 'node:zlib';
 import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { unroundedFigures } from '../../pipeline/recompute/tables.ts';
 import { inLanguage, languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
 import { MEASURES, measureIds, measureLabel } from '../../pipeline/result/measures.ts';
@@ -16,7 +15,8 @@ import { resultOfOne } from '../../pipeline/result/one-attempt.ts';
 import type { House, Publication, TestResult } from '../../pipeline/result/result.ts';
 import { printResult, startRuleBrief } from '../../pipeline/result/words.ts';
 import { START_RULES } from '../../pipeline/run/run.ts';
-import { type BuiltSite, builtSite, ROOT } from './built-site.ts';
+import { demoPublication } from '../demo.ts';
+import { type BuiltSite, builtSite } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
 
@@ -36,7 +36,7 @@ beforeAll(async () => {
   site = await builtSite();
   server = await serveFolder(site.folder, site.base);
   browser = await launchBrowser();
-  publication = await loadPublication(ROOT);
+  publication = await demoPublication();
   languages = languagesOf(publication.house)
     .slice(1)
     .map(tag => `${languageWord(tag)}/`);

@@ -4,9 +4,9 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Io } from '../../pipeline/command/io.ts';
 import { runPlan } from '../../pipeline/command/plan.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { PLAN_CAUTION } from '../../pipeline/result/caution.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
+import { demoPublication } from '../demo.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 /** A car, its road and its test of the demo content. */
@@ -56,7 +56,7 @@ const json = async (...args: string[]): Promise<PlanJson> =>
 let demo: Promise<Publication>;
 let folder = '';
 beforeAll(async () => {
-  demo = loadPublication(ROOT);
+  demo = demoPublication();
   folder = await mkdtemp(join(tmpdir(), 'road-plan-'));
 });
 afterAll(() => rm(folder, { recursive: true }));

@@ -1,7 +1,7 @@
-import { mkdir, mkdtemp, rm, symlink, truncate, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, rm, symlink, truncate, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { readContentFolder, readContentFolderWithProblems } from '../../pipeline/content/read-folder.ts';
 import { ProblemError } from '../../pipeline/problem.ts';
 import { contentFiles } from './valid.ts';
@@ -64,5 +64,29 @@ describe('the content folder', () => {
     expect(problems).toHaveLength(1);
     expect(problems[0]).toMatchObject({ id: 'content-no-folder' });
     expect(JSON.stringify(problems)).not.toContain(root);
+  });
+
+  it('gives a file that did not change its very bytes again, and reads one that did, whatever its times say', async () => {
+    const long = new Date('2020-01-01');
+    await write('content/house.yaml', 'name: x');
+    await write('content/methodology.md', 'abc');
+    const before = new Map();
+    // A file of this moment may change once more without its time moving on: it is not relied upon.
+    await readContentFolderWithProblems(root, before);
+    expect(before.size).toBe(0);
+    vi.useFakeTimers({ now: Date.now() + 60_000, toFake: ['Date'] });
+    try {
+      const first = (await readContentFolderWithProblems(root, before)).files;
+      await write('content/methodology.md', 'abd');
+      await utimes(join(root, 'content/methodology.md'), long, long);
+      const second = (await readContentFolderWithProblems(root, before)).files;
+      expect(second.get('content/house.yaml')).toBe(first.get('content/house.yaml'));
+      expect(new TextDecoder().decode(second.get('content/methodology.md'))).toBe('abd');
+      await rm(join(root, 'content/methodology.md'));
+      await readContentFolderWithProblems(root, before);
+      expect([...before.keys()]).toEqual(['content/house.yaml']);
+    } finally {
+      vi.useRealTimers();
+    }
   });
 });

@@ -9,10 +9,10 @@ import Papa from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DATA_TABLES, TABLES_OF_A_TEST } from '../../pipeline/data/tables.ts';
 import { LANGUAGES } from '../../pipeline/language.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { resultsToJson } from '../../pipeline/press/results-data.ts';
 import { writeData } from '../../pipeline/press/write-data.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
+import { demoPublication } from '../demo.ts';
 
 let folder: string;
 let publication: Publication;
@@ -20,7 +20,7 @@ let duckdb: DuckDBConnection;
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'open-data-'));
-  publication = await loadPublication('.');
+  publication = await demoPublication();
   await writeData(publication, async (path, content) => {
     await mkdir(dirname(join(folder, path)), { recursive: true });
     await writeFile(join(folder, path), content);

@@ -1,20 +1,21 @@
 /** What follows a change on the disk, and what stays as it was. */
 import { readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Desk } from '../../pipeline/desk/desk.ts';
-import { copiedContent, removeContent } from './running-desk.ts';
+import { copiedContent, onlyTests, removeContent } from './running-desk.ts';
 
 const DRY = 'quillet-sorrel-dry';
 const WET = 'quillet-sorrel-wet';
 
+// One desk for all: what it has measured it measures no second time, and each change below goes on from the last.
 let root: string;
 let desk: Desk;
-beforeEach(() => {
-  root = copiedContent();
+beforeAll(() => {
+  root = copiedContent(onlyTests(DRY, WET));
   desk = new Desk(root);
 });
-afterEach(() => removeContent(root));
+afterAll(() => removeContent(root));
 
 const edit = (file: string, from: RegExp, to: string): void => {
   const path = join(root, 'content', file);
@@ -57,6 +58,16 @@ describe('a change on the disk', () => {
     const ofCar = [result!, ...others].filter(({ car }) => car.id === 'quillet-sorrel');
     expect(ofCar.length).toBeGreaterThan(1);
     for (const { car } of ofCar) expect(car.kerb_mass_kg).toBe(1503);
+  }, 60_000);
+
+  it('of the logo or of the ground it stands on is drawn anew, and of nothing else', async () => {
+    const drawn = async () => (await desk.now()).house.logoPicture;
+    const before = await drawn();
+    expect(before).toBeDefined();
+    edit(`tests/${DRY}/test.yaml`, /mass_kg: \d+/, 'mass_kg: 1504');
+    expect(await drawn()).toBe(before);
+    edit('logo.svg', /#[0-9a-f]{6}/i, '#ff00ff');
+    expect((await drawn())!.pngBase64).not.toBe(before!.pngBase64);
   }, 60_000);
 
   it('of a log is measured anew', async () => {

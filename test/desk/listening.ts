@@ -1,23 +1,18 @@
 /** The desk's word of changed files, as its page hears it. */
 import { request } from 'node:http';
+import type { ChangeTold } from '../../pipeline/desk/server.ts';
 import type { RunningDesk } from './running-desk.ts';
-
-/** What the desk says when files changed. */
-export interface Heard {
-  readonly test: string | null;
-  readonly changed: readonly string[];
-}
 
 export interface Listening {
   /** The first word after this call that names the file; an editor's own files may be told before it. */
-  of(file: string): Promise<Heard>;
+  of(file: string): Promise<ChangeTold>;
   close(): void;
 }
 
 /** Listens until closed. @throws Error where the desk does not let it */
 export function listenTo(desk: RunningDesk): Promise<Listening> {
   return new Promise((opened, failed) => {
-    const waiting = new Set<(heard: Heard) => void>();
+    const waiting = new Set<(heard: ChangeTold) => void>();
     const asked = request(
       `${desk.origin}/desk/api/events`,
       { headers: { 'x-desk-token': desk.token } },
@@ -34,7 +29,7 @@ export function listenTo(desk: RunningDesk): Promise<Listening> {
           text = events.pop()!;
           for (const event of events) {
             if (!event.startsWith('data: ')) continue;
-            const heard = JSON.parse(event.slice('data: '.length)) as Heard;
+            const heard = JSON.parse(event.slice('data: '.length)) as ChangeTold;
             for (const hear of waiting) hear(heard);
           }
         });
@@ -42,7 +37,7 @@ export function listenTo(desk: RunningDesk): Promise<Listening> {
         opened({
           of: file =>
             new Promise(found => {
-              const hear = (heard: Heard): void => {
+              const hear = (heard: ChangeTold): void => {
                 if (!heard.changed.includes(file)) return;
                 waiting.delete(hear);
                 found(heard);

@@ -24,6 +24,14 @@ export function copiedContent(keep: (path: string) => boolean = () => true): str
   return root;
 }
 
+/** Of the demo's tests, those alone. */
+export const onlyTests =
+  (...ids: readonly string[]) =>
+  (path: string): boolean => {
+    const test = /content\/tests\/([^/]+)/.exec(path)?.[1];
+    return test === undefined || ids.includes(test);
+  };
+
 export const removeContent = (root: string): void => rmSync(root, { recursive: true, force: true });
 
 /** @throws Error with what the desk said, where it does not start */

@@ -4,7 +4,8 @@ import { request } from 'node:http';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LOG_LIMIT_BYTES } from '../../pipeline/desk/body.ts';
-import { copiedContent, type RunningDesk, removeContent, startDesk } from './running-desk.ts';
+import { bytesToStrip } from '../../pipeline/desk/strip-bytes.ts';
+import { copiedContent, onlyTests, type RunningDesk, removeContent, startDesk } from './running-desk.ts';
 
 const TEST = 'quillet-sorrel-wet';
 const FILE = `content/tests/${TEST}/test.yaml`;
@@ -12,7 +13,7 @@ const FILE = `content/tests/${TEST}/test.yaml`;
 let root: string;
 let desk: RunningDesk;
 beforeAll(async () => {
-  root = copiedContent();
+  root = copiedContent(onlyTests(TEST));
   desk = await startDesk(root);
 }, 120_000);
 afterAll(async () => {
@@ -30,6 +31,7 @@ interface Asked {
 interface Got {
   readonly status: number;
   readonly text: string;
+  readonly bytes: Buffer;
   readonly headers: Readonly<Record<string, string | string[] | undefined>>;
 }
 
@@ -58,6 +60,7 @@ function ask(
         got({
           status: response.statusCode ?? 0,
           text: Buffer.concat(parts).toString(),
+          bytes: Buffer.concat(parts),
           headers: response.headers,
         }),
       );
@@ -221,13 +224,17 @@ describe('a test at the desk', () => {
       body: log,
     });
     expect(got.status, got.text).toBe(200);
-    const view = JSON.parse(got.text) as View;
-    expect(view.logs.map(({ file }) => file)).toEqual(['logs/my-log.csv']);
+    // What the log is comes at once, before its runs are measured.
+    const written = JSON.parse(got.text) as View;
+    expect(written.logs.map(({ file }) => file)).toEqual(['logs/my-log.csv']);
+    expect(written.runs).toBeUndefined();
+    const view = await viewOf(id);
+    expect(view.version).toBe(written.version);
     expect(view.runs.length).toBeGreaterThan(2);
-    const strip = JSON.parse((await api(`test/${id}/trace?log=logs/my-log.csv&points=500`)).text) as {
-      timeS: number[];
-    };
-    expect(strip.timeS.length).toBeGreaterThan(400);
+    const trace = await api(`test/${id}/trace?log=logs/my-log.csv&points=500`);
+    const { timeS, minKmh, maxKmh } = bytesToStrip(Uint8Array.from(trace.bytes).buffer);
+    expect(timeS.length).toBeGreaterThan(400);
+    expect(maxKmh.every((most, i) => most === null || (minKmh[i] ?? 0) <= most)).toBe(true);
     const asked = await api(`test/${id}/log?name=b.csv`, {
       method: 'POST',
       body: 'when,how fast\n0.0,0\n0.1,3\n0.2,6\n',

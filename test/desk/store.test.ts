@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, rm, symlink, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -55,10 +55,12 @@ describe('a file at the desk', () => {
     expect(await store.steps('wren')).toEqual({ undo: 2, redo: 0 });
   });
 
-  it('that moved on elsewhere is not taken back', async () => {
+  it('that moved on elsewhere is not taken back, and what it would have been is shown', async () => {
     await change('a: 1\n', 'a: 2\n');
     await writeFile(join(root, FILE), 'a: 3\n');
-    await expect(store.step('wren', 'undo')).rejects.toBeInstanceOf(ChangedMeanwhile);
+    const clash = await store.step('wren', 'undo').catch((error: unknown) => error);
+    expect(clash).toBeInstanceOf(ChangedMeanwhile);
+    expect((clash as ChangedMeanwhile).conflict).toMatchObject({ yours: 'a: 1\n', onDisk: 'a: 3\n' });
     expect(await onDisk()).toBe('a: 3\n');
   });
 
@@ -115,43 +117,106 @@ describe('a path', () => {
   });
 });
 
+describe('what a killed process left beside its place', () => {
+  it('is taken away at the next start: ours and old alone', async () => {
+    const folder = join(root, 'content/tests/wren');
+    const old = new Date(Date.now() - 120_000);
+    const make = async (name: string, isOld: boolean): Promise<void> => {
+      await writeFile(join(folder, name), 'x');
+      if (isOld) await utimes(join(folder, name), old, old);
+    };
+    await make('.unfinished-0123456789ab', true);
+    // Another desk may be writing this very moment.
+    await make('.unfinished-ba9876543210', false);
+    await make('.unfinished-business', true);
+    await make('.0123456789ab', true);
+    await mkdir(join(folder, '.unfinished-aaaaaaaaaaaa'));
+    await mkdir(join(root, 'elsewhere'));
+    await writeFile(join(root, 'elsewhere/.unfinished-cccccccccccc'), 'x');
+    await utimes(join(root, 'elsewhere/.unfinished-cccccccccccc'), old, old);
+    await symlink(join(root, 'elsewhere'), join(folder, 'linked'));
+    await change('a: 1\n', 'a: 2\n');
+    const journals = join(root, '.evenground/desk');
+    await writeFile(join(journals, '.unfinished-dddddddddddd'), 'x');
+    await utimes(join(journals, '.unfinished-dddddddddddd'), old, old);
+    await store.clearUnfinished();
+    expect((await readdir(folder)).sort()).toEqual([
+      '.0123456789ab',
+      '.unfinished-aaaaaaaaaaaa',
+      '.unfinished-ba9876543210',
+      '.unfinished-business',
+      'linked',
+      'test.yaml',
+    ]);
+    expect(await readdir(join(root, 'elsewhere'))).toEqual(['.unfinished-cccccccccccc']);
+    expect(await readdir(journals)).toEqual(['wren.json']);
+    await new Store(join(root, 'nowhere')).clearUnfinished();
+  });
+});
+
+/** A process that saves one text after another from the word `go` on, and says the number of each that is saved. */
+const SAVING = (folder: string): string => `
+  import { Store, versionOf } from ${JSON.stringify(resolve(import.meta.dirname, '../../pipeline/desk/store.ts'))};
+  const store = new Store(${JSON.stringify(folder)});
+  const pad = 'x'.repeat(20000);
+  await new Promise(go => process.stdin.once('data', go));
+  let now = (await store.read(${JSON.stringify(FILE)}));
+  for (let n = Number(/^n: (\\d+)/.exec(now)?.[1] ?? 0) + 1; ; n++) {
+    const next = 'n: ' + n + '\\npad: ' + pad + '\\n';
+    await store.change(${JSON.stringify(FILE)}, versionOf(now), () => next, 'wren');
+    now = next;
+    process.stdout.write(n + '\\n');
+  }`;
+const SAVES = 200;
+const KILLS = 12;
+
 describe('a process that saves and is killed', () => {
   it('at any moment leaves whole files, and everything it said it had', async () => {
-    const code = `
-      import { Store, versionOf } from ${JSON.stringify(resolve(import.meta.dirname, '../../pipeline/desk/store.ts'))};
-      const store = new Store(${JSON.stringify(root)});
-      const pad = 'x'.repeat(20000);
-      for (let n = 0; ; n++) {
-        const now = await store.read(${JSON.stringify(FILE)});
-        await store.change(${JSON.stringify(FILE)}, versionOf(now), () => 'n: ' + n + '\\npad: ' + pad + '\\n', 'wren');
-        process.stdout.write(n + '\\n');
-      }`;
+    const start = () =>
+      spawn(process.execPath, ['--input-type=module', '--eval', SAVING(root)], {
+        stdio: ['pipe', 'pipe', 'inherit'],
+      });
     let saves = 0;
-    for (let kills = 0; saves < 200 || kills < 12; kills++) {
-      expect(kills, 'it saves at all').toBeLessThan(60);
-      const child = spawn(process.execPath, ['--input-type=module', '--eval', code], {
-        stdio: ['ignore', 'pipe', 'inherit'],
-      });
-      let said = '';
-      const wanted = 1 + ((kills * 7) % 23);
-      await new Promise<void>(enough => {
-        child.stdout.on('data', chunk => {
-          said += chunk;
-          if (said.split('\n').length > wanted) enough();
+    let kills = 0;
+    // The next one gets ready while this one saves.
+    let next = start();
+    try {
+      while (saves < SAVES || kills < KILLS) {
+        const child = next;
+        const ended = new Promise<void>(done => child.once('close', () => done()));
+        next = start();
+        const wanted = 10 + ((kills * 7) % 17);
+        let said = '';
+        const enough = new Promise<void>(done => {
+          child.stdout.on('data', chunk => {
+            said += chunk;
+            if (said.split('\n').length > wanted) done();
+          });
         });
-        child.once('close', () => enough());
-      });
-      child.kill('SIGKILL');
-      await new Promise(done => child.once('close', done));
-      const told = said.split('\n').slice(0, -1);
-      saves += told.length;
-      const [, n, pad] = /^n: (\d+)\npad: (x+)\n$/.exec(await onDisk()) ?? [];
-      expect(pad).toHaveLength(20_000);
-      // One more may have been written than could be said.
-      expect(Number(n)).toBeGreaterThanOrEqual(Number(told.at(-1)));
-      const visible = (await readdir(join(root, 'content/tests/wren'))).filter(name => !name.startsWith('.'));
-      expect(visible).toEqual(['test.yaml']);
-      expect((await new Store(root).steps('wren')).undo).toBeGreaterThan(0);
+        child.stdin.write('go');
+        await Promise.race([enough, ended]);
+        expect(child.exitCode, 'it saves at all').toBeNull();
+        // Somewhere within the saving of the following text.
+        await new Promise(done => setTimeout(done, (kills * 5) % 9));
+        child.kill('SIGKILL');
+        await ended;
+        kills++;
+        const told = said.split('\n').slice(0, -1).map(Number);
+        saves += told.length;
+        const [, n, pad] = /^n: (\d+)\npad: (x+)\n$/.exec(await onDisk()) ?? [];
+        expect(pad).toHaveLength(20_000);
+        // One more may have been written than could be said.
+        expect(Number(n) - told.at(-1)!).toBeOneOf([0, 1]);
+        const visible = (await readdir(join(root, 'content/tests/wren'))).filter(
+          name => !name.startsWith('.'),
+        );
+        expect(visible).toEqual(['test.yaml']);
+        const { undo } = await new Store(root).steps('wren');
+        expect(undo).toBeGreaterThanOrEqual(Math.min(200, told.length));
+      }
+    } finally {
+      next.kill('SIGKILL');
+      await new Promise(done => next.once('close', done));
     }
-  }, 120_000);
+  }, 60_000);
 });

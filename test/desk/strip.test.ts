@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { traceToStrip } from '../../pipeline/desk/strip.ts';
+import { bytesToStrip, stripToBytes } from '../../pipeline/desk/strip-bytes.ts';
 
 const timeS = Float64Array.from({ length: 100_000 }, (_, i) => i / 100);
 const speedMps = Float64Array.from(timeS, t => 10 + 10 * Math.sin(t / 40));
@@ -51,5 +52,28 @@ describe('a trace on a strip', () => {
     });
     expect(strip.maxKmh.filter(value => value === null)).toHaveLength(1);
     expect(strip.timeS[strip.maxKmh.indexOf(null)]).toBeCloseTo(2.55, 9);
+  });
+});
+
+describe('a strip on its way to the page', () => {
+  const speed = fc.option(fc.double({ noNaN: true }), { nil: null });
+
+  it('arrives to the last bit, holes included', () => {
+    fc.assert(
+      fc.property(fc.array(fc.tuple(fc.double({ noNaN: true }), speed, speed)), rows => {
+        const strip = {
+          timeS: rows.map(([time]) => time),
+          minKmh: rows.map(([, least]) => least),
+          maxKmh: rows.map(([, , most]) => most),
+        };
+        const bytes = stripToBytes(strip);
+        expect(bytes).toHaveLength(24 * rows.length);
+        expect(bytesToStrip(Uint8Array.from(bytes).buffer)).toEqual(strip);
+      }),
+    );
+  });
+
+  it('cut short is no strip', () => {
+    expect(() => bytesToStrip(new ArrayBuffer(25))).toThrow(RangeError);
   });
 });

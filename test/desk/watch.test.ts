@@ -1,4 +1,5 @@
 /** A file saved in an editor while the desk runs: its pages are told which. */
+import { createHash } from 'node:crypto';
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -21,6 +22,8 @@ afterAll(async () => {
   removeContent(root);
 });
 
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
 it.each<[string, (path: string, text: string) => void]>([
   ['written in place', writeFileSync],
   [
@@ -34,14 +37,16 @@ it.each<[string, (path: string, text: string) => void]>([
   const file = `content/tests/${TEST}/test.yaml`;
   const told = listening.of(file);
   save(join(root, file), `${readFileSync(join(root, file), 'utf8')}# by hand\n`);
-  expect((await told).test).toBe(TEST);
+  const { test, versions } = await told;
+  expect(test).toBe(TEST);
+  expect(versions[file]).toBe(sha256(readFileSync(join(root, file))));
 });
 
 it('is told without a test where it belongs to none', async () => {
   const path = join(root, 'content/house.yaml');
   const told = listening.of('content/house.yaml');
   writeFileSync(path, `${readFileSync(path, 'utf8')}# by hand\n`);
-  expect(await told).toEqual({ test: null, changed: ['content/house.yaml'] });
+  expect(await told).toMatchObject({ test: null, changed: ['content/house.yaml'] });
 });
 
 it('each of several files saved at once is told to whom it belongs', async () => {

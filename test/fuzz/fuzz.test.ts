@@ -5,7 +5,7 @@ import { mutate } from './mutate.ts';
 import { type FuzzTarget, must } from './target.ts';
 
 /** `npm run fuzz` throws many more. */
-const RUNS = 900;
+const RUNS = 500;
 
 describe('random damage', () => {
   it.each(TARGETS.map(target => [target.name, target] as const))(

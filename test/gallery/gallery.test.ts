@@ -6,13 +6,13 @@ import { parseSvg } from '../../pipeline/figure/svg-tree.ts';
 import { plotWidthPx } from '../../pipeline/figure/theme.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
+import { demoPublication } from '../demo.ts';
 import { overlaps, textBoxes } from '../figure/scene.ts';
 import { choiceOf, galleryCases, inLanguage } from './cases.ts';
 import { indexHtml } from './page.ts';
 import { pictureAt, picturesOf } from './pictures.ts';
 
-const publication = await loadPublication(new URL('../..', import.meta.url).pathname);
+const publication = await demoPublication();
 const CASES = galleryCases(publication);
 /** German words are longer: the same labels again, in the awkward cases, one demo test among them. */
 const GERMAN = CASES.filter(

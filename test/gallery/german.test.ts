@@ -4,13 +4,13 @@ import { FIGURE_KINDS, FIGURES } from '../../pipeline/figure/figures.ts';
 import { guideOverlay } from '../../pipeline/overlay/guide.ts';
 import { overlaysNote } from '../../pipeline/overlay/note.ts';
 import { FRAME_SIZES } from '../../pipeline/overlay/sizes.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { TABLES } from '../../pipeline/table/tables.ts';
 import { testTimeline } from '../../pipeline/timeline/timeline.ts';
+import { demoPublication } from '../demo.ts';
 import { choiceOf, type GalleryCase, galleryCases, inLanguage } from './cases.ts';
 import { overlaysOf } from './pictures.ts';
 
-const publication = await loadPublication(new URL('../..', import.meta.url).pathname);
+const publication = await demoPublication();
 const CASES = galleryCases(publication).map(one => inLanguage(one, 'de-DE'));
 
 /** Words that no German sentence holds. */

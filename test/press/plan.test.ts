@@ -1,14 +1,14 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { planPublication } from '../../pipeline/press/press-test.ts';
 import { resultsToCsv, resultsToJson } from '../../pipeline/press/results-data.ts';
 import { problemToLine } from '../../pipeline/problem.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
+import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
 });
 
 const withArticle = (text: string): Publication => ({

@@ -1,13 +1,13 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import type { PressFigure, PressTable } from '../../pipeline/press/manifest.ts';
 import { articlePiece, pressArticle } from '../../pipeline/press/press-article.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
+import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 let test: TestResult;
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
   test = {
     ...publication.tests[0]!,
     articleMarkdown:

@@ -4,7 +4,6 @@
  */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { keyFigures } from '../../pipeline/article/key-figures.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { type PublishedTest, publishedTest } from '../../pipeline/recompute/published.ts';
 import { differs, publishedChoices, recomputeTest, withChoices } from '../../pipeline/recompute/recompute.ts';
 import { ownSpeedPlot } from '../../pipeline/recompute/speed-plot.ts';
@@ -13,12 +12,13 @@ import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import { restatedTable } from '../../pipeline/table/restated.ts';
+import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 let sent: ReadonlyMap<TestResult, PublishedTest>;
 
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
   sent = new Map(
     publication.tests.map(test => [
       test,

@@ -10,7 +10,7 @@ import { decodePng } from '../overlay/compare-pictures.ts';
 const ROOT = resolve(import.meta.dirname, '../..');
 const TEST = 'quillet-sorrel-dry';
 /** Many small frames, so that there is time to interrupt. */
-const MANY = ['--rate', '60', '--size', '640x360', '--freeze', '45', '--hold', '1'];
+const MANY = ['--rate', '60', '--size', '640x360', '--freeze', '12', '--hold', '1'];
 
 let folder: string;
 beforeAll(async () => {
@@ -76,7 +76,7 @@ const digest = async (out: string): Promise<string> => {
 describe('evenground frames', () => {
   it('goes on after being killed, again and again, and ends with the same bytes as one that was not', async () => {
     const out = join(folder, 'killed');
-    for (const frames of [40, 700, 1500]) {
+    for (const frames of [40, 300, 700]) {
       const ended = await interrupt(out, frames, 'SIGKILL');
       expect(ended.status, ended.stderr).toBeNull();
       const names = await framesIn(out);
@@ -89,7 +89,7 @@ describe('evenground frames', () => {
     }
     const rest = await start([TEST, 'a01', ...MANY, '--out', out]).ended;
     expect(rest.status, rest.stderr).toBe(0);
-    expect(rest.stdout).toMatch(/\((\d{4}) were there already\)/);
+    expect(rest.stdout).toMatch(/\((\d{3,4}) were there already\)/);
     const whole = join(folder, 'whole');
     expect((await start([TEST, 'a01', ...MANY, '--out', whole]).ended).status).toBe(0);
     expect(await namesIn(out)).toEqual(await namesIn(whole));

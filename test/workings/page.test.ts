@@ -1,6 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { codeVersion } from '../../pipeline/code-version.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
@@ -9,11 +8,12 @@ import type { Table } from '../../pipeline/table/table.ts';
 import { type WorkingsPage, workingsPageOf } from '../../pipeline/workings/page.ts';
 import type { Block } from '../../pipeline/workings/steps-in-words.ts';
 import { workingsOf } from '../../pipeline/workings/workings.ts';
+import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 const pages = new Map<string, WorkingsPage>();
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
   for (const test of publication.tests)
     for (const attempt of test.attempts)
       pages.set(

@@ -4,16 +4,16 @@
  */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { COVERAGE_FACTOR } from '../../pipeline/measurement/uncertainty.ts';
-import { loadPublication } from '../../pipeline/pipeline.ts';
 import { MEASURES, measureIds } from '../../pipeline/result/measures.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { mpsToKmh } from '../../pipeline/units.ts';
 import { type FigureWorkings, type Workings, workingsOf } from '../../pipeline/workings/workings.ts';
+import { demoPublication } from '../demo.ts';
 
 let publication: Publication;
 let all: readonly Workings[];
 beforeAll(async () => {
-  publication = await loadPublication(process.cwd());
+  publication = await demoPublication();
   all = publication.tests.flatMap(test => test.attempts.map(attempt => workingsOf(test, attempt)));
 });
 
