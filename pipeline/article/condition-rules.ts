@@ -1,19 +1,30 @@
 /** How air, wind and slope are dealt with, and what a restated figure is: rules with the constants the code uses. */
 import { CIPM_2007_RANGE } from '../conditions/air.ts';
 import { DEFAULT_UNCERTAINTY, RESTATE_LIMITS } from '../conditions/circumstances.ts';
+import {
+  COAST_WHEEL_SHARE,
+  COASTING,
+  FEWEST_EACH_WAY,
+  NARROWEST_RATIO,
+  WORST_DRAG_AREA,
+} from '../conditions/coast-down.ts';
 import { EUROPEAN_COAST_DOWN } from '../conditions/limits.ts';
+import { BIN_M, FEWEST_PASSES } from '../conditions/logged-slope.ts';
 import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from '../conditions/reference.ts';
 import { ROTATING_UNCERTAINTY } from '../conditions/rotating-mass.ts';
 import { twoWayDragRatio } from '../conditions/wind.ts';
 import type { Method } from '../measurement/methods.ts';
 import { WEIGHED_MASS, WIND_SHARE, WORKED_OUT_MASS } from '../result/restate-attempt.ts';
-import { kelvinToCelsius, kmhToMps, paToHpa } from '../units.ts';
+import { kelvinToCelsius, kmhToMps, mpsToKmh, paToHpa } from '../units.ts';
 
 export type ConditionRuleId =
   | 'reading-of-conditions'
   | 'air'
   | 'wind'
   | 'slope'
+  | 'logged-slope'
+  | 'road-in-budget'
+  | 'coasting'
   | 'two-directions'
   | 'reference'
   | 'restated'
@@ -24,6 +35,7 @@ export type ConditionRuleId =
 const EXAMPLE_KMH = 100;
 /** Without the conversion's last bits. */
 const celsius = (kelvin: number): number => Number(kelvinToCelsius(kelvin).toPrecision(10));
+const kmh = (speedMps: number): number => Number(mpsToKmh(speedMps).toPrecision(10));
 const percent = (share: number): number => Number((100 * share).toPrecision(10));
 
 /** Every rule of this kind, in the order a reader meets them. */
@@ -68,10 +80,71 @@ export const CONDITION_RULES: Readonly<Record<ConditionRuleId, Method>> = {
   slope: {
     name: 'Slope',
     rule:
-      'The mean rise of the road in the car’s direction, as its file states it, otherwise from the ends of its survey. ' +
+      'The mean rise of the road in the car’s direction, as its file states it, otherwise from the ends of its survey or, ' +
+      'where there is none, from logs. ' +
       'Positive is uphill.',
     constants: [],
     source: 'Our own rule',
+  },
+  'logged-slope': {
+    name: 'Slope from logs',
+    rule:
+      'Where a road was not levelled and its file says so, its mean slope is taken from the altitude that a test’s own ' +
+      'logs hold. One drive says little, for satellite altitude wanders by a metre within minutes; so the mean of many ' +
+      'drives over the same stretch is taken, either way, and their scatter over the root of their number is its standard ' +
+      'uncertainty. The page of the test says that the slope was logged, on how many drives and over what length.',
+    constants: [
+      { what: 'fewest drives over the same stretch', values: [FEWEST_PASSES], unit: '' },
+      { what: 'altitude is averaged over', values: [BIN_M], unit: 'm' },
+    ],
+    source: 'Our own; JCGM 100:2008, 4.2.3',
+  },
+  'road-in-budget': {
+    name: 'The road in the uncertainty',
+    rule:
+      'A measured figure is that of this car on this road on this day: the slope of the road belongs to what was measured, ' +
+      'as wind and air do, and so it is no item of the measured figure’s uncertainty, however uncertain it is. (That a ' +
+      'receiver’s speed is level and the car’s is along the slope is half the square of the slope: at the steepest ' +
+      'that is restated, the share below.) A restated figure is for a level road; what is not known of the slope belongs ' +
+      'to that one, and its budget has an item for it, in the workings of each attempt. The item is the restated time with ' +
+      'the slope moved by its standard uncertainty: of levelling, or of the logged slope, and of how far stretches of the ' +
+      'road differ, since where along it a run began is not written down.',
+    constants: [
+      {
+        what: 'of a time or a distance, by level and not by sloping speed, at most',
+        values: [percent(RESTATE_LIMITS.slope ** 2 / 2)],
+        unit: '%',
+      },
+      {
+        what: 'standard uncertainty of a levelled slope, of distance',
+        values: [percent(DEFAULT_UNCERTAINTY.slope)],
+        unit: '%',
+      },
+    ],
+    source: 'JCGM 100:2008, D.1 and 5.1',
+  },
+  coasting: {
+    name: 'Drag and rolling resistance by coasting',
+    rule:
+      'Where a log was taken coasting out of gear, both ways along the road, drag area and rolling resistance are worked out ' +
+      'from it and shown beside those stated for the car. Speed is set against the integrals of time, of speed and of its ' +
+      'square, so that nothing is differentiated; wind and slope are told by the two ways differing. A road that steepens ' +
+      'along its length looks like drag both ways: what that may come to is part of the uncertainty, beside the spread when ' +
+      'each coast-down is left out in turn. Restated figures use the result only where the test says so.',
+    constants: [
+      { what: 'a coast-down lasts at least', values: [COASTING.shortestS], unit: 's' },
+      { what: 'loses at least', values: [kmh(COASTING.smallestLossMps)], unit: 'km/h' },
+      { what: 'and is followed down to', values: [kmh(COASTING.slowestMps)], unit: 'km/h' },
+      { what: 'fewest each way', values: [FEWEST_EACH_WAY], unit: '' },
+      { what: 'highest speed over lowest, at least', values: [NARROWEST_RATIO], unit: '' },
+      {
+        what: 'nothing is told where the drag area is known worse than',
+        values: [percent(WORST_DRAG_AREA)],
+        unit: '%',
+      },
+      { what: 'share of turning wheels in the mass', values: [percent(COAST_WHEEL_SHARE)], unit: '%' },
+    ],
+    source: 'Equation of motion; leaving one out after Tukey (1958)',
   },
   'two-directions': {
     name: 'Two directions',

@@ -38,6 +38,7 @@ const WORDS = catalogue({
     slope: 'Slope',
     meanSlope: (falls: boolean, slope: string, direction: string) =>
       `mean ${falls ? 'fall' : 'rise'} of ${slope} ${direction}`,
+    slopeFromLogs: 'not levelled; each test takes it from the altitude that its logs hold',
     permission: 'Permission',
   },
   de: {
@@ -59,6 +60,7 @@ const WORDS = catalogue({
     slope: 'Neigung',
     meanSlope: (falls, slope, direction) =>
       `im Mittel ${slope} ${falls ? 'Gefälle' : 'Steigung'} ${direction}`,
+    slopeFromLogs: 'nicht vermessen; jeder Test nimmt sie aus der Höhe in seinen Protokollen',
     permission: 'Erlaubnis',
   },
 });
@@ -116,7 +118,7 @@ export function roadFacts(road: Road, language: string): readonly Fact[] {
     ...fact(
       words.slope,
       slope === undefined
-        ? undefined
+        ? road.slope_from_logs && words.slopeFromLogs
         : words.meanSlope(
             slope < 0,
             printQuantity(Math.abs(slope), 'slope', 2, language),

@@ -113,8 +113,16 @@ export interface CoastedCar {
   readonly massKg: number;
   /** Air density of the day, kg/m³. */
   readonly densityKgm3: number;
-  /** Wheels' share of apparent mass out of gear; 0.035 unless told (common practice, no source). */
+  /** Wheels' share of apparent mass out of gear; `COAST_WHEEL_SHARE` unless told. */
   readonly wheelShare?: number;
+}
+
+export interface CoastedRoad {
+  /**
+   * Standard deviation of the mean slope of long stretches of the road, a fraction. A road that steepens along its
+   * length looks like drag in both directions alike, and coasting cannot tell the two apart.
+   */
+  readonly unevenness: number;
 }
 
 export interface CoastDownEstimate {
@@ -131,11 +139,19 @@ export interface CoastDownEstimate {
   readonly fewerThanAdvised: boolean;
 }
 
+/** Why coast-downs decide nothing; `coastDownRefusalInWords` says it. */
+export type CoastDownRefusal =
+  | { readonly why: 'few'; readonly there: number; readonly back: number; readonly fewest: number }
+  | { readonly why: 'narrow' | 'undetermined' | 'negative' }
+  /** Relative standard uncertainty of the drag area, %. */
+  | { readonly why: 'disagree'; readonly percent: number };
+
 export type CoastDownAnswer =
   | { readonly decided: true; readonly estimate: CoastDownEstimate }
-  | { readonly decided: false; readonly reason: string };
+  | { readonly decided: false; readonly reason: CoastDownRefusal };
 
-const WHEEL_SHARE = 0.035;
+/** Wheels' share of apparent mass out of gear; common practice, no source. */
+export const COAST_WHEEL_SHARE = 0.035;
 /** Relative standard uncertainty of mass with turning wheels. */
 const MASS_UNCERTAINTY = 0.012;
 /** The speeds must span at least this ratio for drag and rolling to be told apart. */
@@ -151,31 +167,43 @@ export const WORST_DRAG_AREA = 0.08;
  * With the load integrated, v = v₀ − A t − K ∫v² dt − ±(B t + C ∫v dt) is a straight line in its unknowns: K = k/m,
  * A = F₀/m + K w², B = g sin θ, C = 2 K w, the sign by direction. No speed is differentiated. Uncertainties are from
  * the spread of the answer when each run is left out in turn (jackknife; Tukey 1958), since wind and road differ
- * from run to run more than one run scatters about its own line.
+ * from run to run more than one run scatters about its own line; and from what a road that steepens would change.
  */
-export function estimateCoastDown(runs: readonly DirectedCoastDown[], car: CoastedCar): CoastDownAnswer {
-  const refuse = (reason: string): CoastDownAnswer => ({ decided: false, reason });
-  const each = [1, -1].map(way => runs.filter(run => run.way === way).length);
-  if (each.some(count => count < FEWEST_EACH_WAY)) {
-    return refuse(
-      `${each[0]} coast-downs one way and ${each[1]} the other; at least ${FEWEST_EACH_WAY} each way are needed to tell drag from wind and slope`,
-    );
+export function estimateCoastDown(
+  runs: readonly DirectedCoastDown[],
+  car: CoastedCar,
+  road: CoastedRoad = { unevenness: 0 },
+): CoastDownAnswer {
+  const refuse = (reason: CoastDownRefusal): CoastDownAnswer => ({ decided: false, reason });
+  const there = runs.filter(({ way }) => way === 1).length;
+  const back = runs.length - there;
+  if (Math.min(there, back) < FEWEST_EACH_WAY) {
+    return refuse({ why: 'few', there, back, fewest: FEWEST_EACH_WAY });
   }
-  const lists = runs.map(regressors);
+  const lists = runs.map(run => regressors(run));
+  // Slopes spread evenly from −a to a have a standard deviation of a/√3.
+  const trend = (Math.sqrt(3) * road.unevenness) / (1 + (car.wheelShare ?? COAST_WHEEL_SHARE));
   const fastest = Math.max(...lists.map(({ fromMps }) => fromMps));
   const slowest = Math.min(...lists.map(({ toMps }) => toMps));
   if (fastest < NARROWEST_RATIO * slowest) {
-    return refuse('the speeds are too near each other to tell drag from rolling resistance');
+    return refuse({ why: 'narrow' });
   }
   const whole = solve(lists, car);
+  const steepening =
+    trend === 0
+      ? whole
+      : solve(
+          runs.map(run => regressors(run, trend * STANDARD_GRAVITY_MPS2)),
+          car,
+        );
   const without = lists.map((_, left) =>
     solve(
       lists.filter((__, i) => i !== left),
       car,
     ),
   );
-  if (whole === undefined || without.some(answer => answer === undefined)) {
-    return refuse('the runs do not determine drag and rolling resistance');
+  if (whole === undefined || steepening === undefined || without.some(answer => answer === undefined)) {
+    return refuse({ why: 'undetermined' });
   }
   const spread = (of: (answer: Solved) => number): number => {
     const values = (without as readonly Solved[]).map(of);
@@ -186,13 +214,13 @@ export function estimateCoastDown(runs: readonly DirectedCoastDown[], car: Coast
   const dragAreaStandardM2 = Math.hypot(
     spread(({ dragAreaM2 }) => dragAreaM2),
     MASS_UNCERTAINTY * whole.dragAreaM2,
+    steepening.dragAreaM2 - whole.dragAreaM2,
   );
   if (!(whole.dragAreaM2 > 0) || !(whole.rollingResistance > 0)) {
-    return refuse('the runs give a drag or a rolling resistance below zero');
+    return refuse({ why: 'negative' });
   }
   if (dragAreaStandardM2 > WORST_DRAG_AREA * whole.dragAreaM2) {
-    const percent = ((100 * dragAreaStandardM2) / whole.dragAreaM2).toFixed(0);
-    return refuse(`the runs agree on the drag area to ${percent} % only`);
+    return refuse({ why: 'disagree', percent: (100 * dragAreaStandardM2) / whole.dragAreaM2 });
   }
   return {
     decided: true,
@@ -202,9 +230,10 @@ export function estimateCoastDown(runs: readonly DirectedCoastDown[], car: Coast
       rollingResistanceStandard: Math.hypot(
         spread(({ rollingResistance }) => rollingResistance),
         MASS_UNCERTAINTY * whole.rollingResistance,
+        steepening.rollingResistance - whole.rollingResistance,
       ),
       runs: runs.length,
-      fewerThanAdvised: Math.min(...each) < AMERICAN_HEAVY_COAST_DOWN.runsEachWay,
+      fewerThanAdvised: Math.min(there, back) < AMERICAN_HEAVY_COAST_DOWN.runsEachWay,
     },
   };
 }
@@ -216,9 +245,12 @@ interface Regressors {
   readonly rows: readonly (readonly number[])[];
 }
 
-function regressors({ trace, coastDown, way }: DirectedCoastDown): Regressors {
-  const { timeS, speedMps } = trace;
+/** `steepeningMps2`: added to the deceleration at the end of the way and taken from it at the beginning. */
+function regressors({ trace, coastDown, way }: DirectedCoastDown, steepeningMps2 = 0): Regressors {
+  const { timeS, speedMps, distanceM } = trace;
   const { beginIndex, endIndex } = coastDown;
+  const wayM = distanceM[endIndex]! - distanceM[beginIndex]!;
+  let slowed = 0;
   const rows: number[][] = [];
   let squares = 0;
   let metres = 0;
@@ -229,9 +261,10 @@ function regressors({ trace, coastDown, way }: DirectedCoastDown): Regressors {
       // The square of a noisy speed is too large by the noise squared on average.
       squares += ((a * a + a * b + b * b) / 3 - (trace.noiseMps * trace.noiseMps * 2) / 3) * stepS;
       metres += ((a + b) / 2) * stepS;
+      slowed += steepeningMps2 * ((2 * (distanceM[i]! - distanceM[beginIndex]!)) / wayM - 1) * stepS;
     }
     const t = timeS[i]! - timeS[beginIndex]!;
-    rows.push([-t, -squares, -way * t, -way * metres, speedMps[i]!]);
+    rows.push([-t, -squares, -way * t, -way * metres, speedMps[i]! - slowed]);
   }
   const means = [0, 1, 2, 3, 4].map(c => rows.reduce((sum, row) => sum + row[c]!, 0) / rows.length);
   return {
@@ -263,7 +296,7 @@ function solve(lists: readonly Regressors[], car: CoastedCar): Solved | undefine
   const solved = solveSymmetric(matrix, right);
   if (solved === undefined) return undefined;
   const [constant, quadratic, antisymmetric, linear] = solved.solution as [number, number, number, number];
-  const factor = 1 + (car.wheelShare ?? WHEEL_SHARE);
+  const factor = 1 + (car.wheelShare ?? COAST_WHEEL_SHARE);
   const headwindMps = linear / (2 * quadratic);
   return {
     dragAreaM2: (2 * quadratic * factor * car.massKg) / car.densityKgm3,

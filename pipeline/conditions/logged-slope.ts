@@ -47,6 +47,30 @@ export function traceToPass(
   return { alongM: Float64Array.from(along), altitudeM: Float64Array.from(altitude) };
 }
 
+/** Slower than this a car turns or creeps, m/s. */
+const PASSING_MPS = 4;
+/** A pass is at least this long, m, and its distance along the road at least this share of the distance driven. */
+const SHORTEST_PASS_M = 150;
+const STRAIGHT_SHARE = 0.95;
+
+/** Every drive of a log along the road, either way: turns, and what leads elsewhere, are left out. */
+export function tracePasses(trace: Trace, line: RoadLine): readonly Pass[] {
+  const { speedMps, distanceM } = trace;
+  const found: Pass[] = [];
+  let begin = -1;
+  for (let i = 0; i <= speedMps.length; i++) {
+    const moving = i < speedMps.length && speedMps[i]! >= PASSING_MPS;
+    if (moving && begin < 0) begin = i;
+    if (moving || begin < 0) continue;
+    const drivenM = distanceM[i - 1]! - distanceM[begin]!;
+    const pass = drivenM < SHORTEST_PASS_M ? undefined : traceToPass(trace, begin, i - 1, line);
+    const alongM = pass === undefined ? 0 : Math.abs((pass.alongM.at(-1) ?? 0) - (pass.alongM[0] ?? 0));
+    if (pass !== undefined && alongM >= STRAIGHT_SHARE * drivenM - BIN_M) found.push(pass);
+    begin = -1;
+  }
+  return found;
+}
+
 /** Length of road over which altitude is averaged within a pass, m. */
 export const BIN_M = 50;
 /** Fewer passes than this have no scatter worth the name. */
@@ -65,23 +89,20 @@ export interface LoggedSlope {
 
 export type LoggedSlopeAnswer =
   | { readonly decided: true; readonly slope: LoggedSlope }
-  | { readonly decided: false; readonly reason: string };
+  /** How many passes log altitude at all, where too few cover one stretch. */
+  | { readonly decided: false; readonly passes: number };
 
-/** The slope profile from at least `FEWEST_PASSES` passes, over the stretch that as many of them cover. */
+/**
+ * The slope profile from at least `FEWEST_PASSES` passes over one stretch. Of all stretches the one is taken whose
+ * slope is known best: uncertainty falls with its length and with the root of the passes that cover it.
+ */
 export function slopeFromPasses(passes: readonly Pass[], binM: number = BIN_M): LoggedSlopeAnswer {
   const binned = passes.map(pass => toBins(pass, binM));
-  const counts = new Map<number, number>();
-  for (const bins of binned) for (const bin of bins.keys()) counts.set(bin, (counts.get(bin) ?? 0) + 1);
-  const stretch = longestStretch([...counts].filter(([, n]) => n >= FEWEST_PASSES).map(([bin]) => bin));
-  const whole = binned.filter(bins => stretch.every(bin => bins.has(bin)));
-  const first = stretch[0];
-  const last = stretch.at(-1);
-  if (first === undefined || last === undefined || first === last || whole.length < FEWEST_PASSES) {
-    return {
-      decided: false,
-      reason: `${whole.length} passes log altitude over the same stretch; at least ${FEWEST_PASSES} are needed`,
-    };
+  const { whole, first, last } = bestStretch(binned);
+  if (whole.length < FEWEST_PASSES) {
+    return { decided: false, passes: binned.filter(({ size }) => size > 0).length };
   }
+  const stretch = Array.from({ length: last - first + 1 }, (_, i) => first + i);
   const points = stretch.map((bin): ProfilePoint => {
     const rises = whole.map(bins => bins.get(bin)! - bins.get(first)!);
     return [bin * binM, rises.reduce((sum, rise) => sum + rise, 0) / rises.length];
@@ -131,14 +152,40 @@ function toBins({ alongM, altitudeM }: Pass, binM: number): Map<number, number> 
   return heights;
 }
 
-function longestStretch(bins: readonly number[]): readonly number[] {
+type Bins = ReadonlyMap<number, number>;
+
+/** The stretch of bins that is worth most, and the passes that cover it from end to end; none where too few do. */
+function bestStretch(binned: readonly Bins[]): {
+  readonly whole: readonly Bins[];
+  readonly first: number;
+  readonly last: number;
+} {
+  const covers = binned.map(bins => ({ bins, ...longestRun([...bins.keys()]) }));
+  const covering = (first: number, last: number): readonly Bins[] =>
+    covers.filter(({ from, to }) => from <= first && to >= last).map(({ bins }) => bins);
+  const ends = (of: 'from' | 'to'): readonly number[] => [...new Set(covers.map(cover => cover[of]))];
+  let best = { whole: [] as readonly Bins[], first: 0, last: 0 };
+  let most = 0;
+  for (const first of ends('from')) {
+    for (const last of ends('to')) {
+      const whole = last > first ? covering(first, last) : [];
+      const worth = (last - first) * Math.sqrt(whole.length);
+      if (whole.length < FEWEST_PASSES || worth <= most) continue;
+      most = worth;
+      best = { whole, first, last };
+    }
+  }
+  return best;
+}
+
+/** The longest run of bins that follow one another. */
+function longestRun(bins: readonly number[]): { readonly from: number; readonly to: number } {
   const sorted = [...bins].sort((a, b) => a - b);
-  let best: number[] = [];
-  let run: number[] = [];
-  for (const bin of sorted) {
-    if (run.length > 0 && bin !== run.at(-1)! + 1) run = [];
-    run.push(bin);
-    if (run.length > best.length) best = [...run];
+  let best = { from: 0, to: -1 };
+  let from = sorted[0] ?? 0;
+  for (const [i, bin] of sorted.entries()) {
+    if (i > 0 && bin !== sorted[i - 1]! + 1) from = bin;
+    if (bin - from > best.to - best.from) best = { from, to: bin };
   }
   return best;
 }

@@ -5,6 +5,7 @@ import {
   duplicateEntry,
   profileBeyondRoad,
   profileOutOfOrder,
+  slopeStatedTwice,
 } from '../problems/content.ts';
 import type { Parsed } from './parse.ts';
 import type { HouseContent, RoadContent } from './schema.ts';
@@ -47,6 +48,10 @@ export function checkRoad(road: Parsed<RoadContent>): Problem[] {
   }
   if (earlier !== undefined && length_m !== undefined && earlier > length_m) {
     problems.push(profileBeyondRoad(road.place(['profile', profile.length - 1, 0]), length_m, earlier));
+  }
+  const stated = (['slope_pct', 'profile'] as const).find(field => road.partly[field] !== undefined);
+  if (stated !== undefined && road.partly.slope_from_logs !== undefined) {
+    problems.push(slopeStatedTwice(road.place(['slope_from_logs']), stated));
   }
   return problems;
 }

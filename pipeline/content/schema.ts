@@ -36,6 +36,7 @@ const headingDeg = z.number().min(0).max(360);
 
 export const DRIVES = ['electric', 'petrol', 'petrol-boosted', 'diesel', 'diesel-boosted'] as const;
 export const SURFACES = ['dry', 'damp', 'wet'] as const;
+export const RESTATE_WITH = ['car', 'coast-downs'] as const;
 
 export const SAFE_AREAS = ['ebu-r95', 'smpte-st-2046-1'] as const;
 
@@ -235,6 +236,18 @@ export const roadSchema = z
       .max(5000)
       .optional()
       .meta({ description: 'Pairs of distance from the start and height, m, in the first direction' }),
+    slope_from_logs: z
+      .strictObject({
+        latitude_deg: z.number().min(-90).max(90).meta({ description: 'Latitude of the start, degrees' }),
+        longitude_deg: z.number().min(-180).max(180).meta({
+          description: 'Longitude of the start, degrees, positive to the east',
+        }),
+      })
+      .optional()
+      .meta({
+        description:
+          'Where the road begins, for a road that was not levelled: its mean slope is then taken from the altitude that the logs of a test hold, over many passes',
+      }),
   })
   .meta({ title: 'Road', description: 'A closed road' });
 
@@ -327,6 +340,10 @@ export const testSchema = z
             columns: z.record(z.string().max(60), declaredColumn).optional().meta({
               description: 'Which column is what, only where the headings do not tell',
             }),
+            coast_downs: z.array(slug).min(1).max(60).optional().meta({
+              description:
+                'Only of a log taken coasting, out of gear: the direction of each coast-down in it, in order; no run of this log is an attempt',
+            }),
           })
           .meta({ description: 'One log' }),
       )
@@ -358,6 +375,10 @@ export const testSchema = z
       .min(1)
       .max(1000)
       .meta({ description: 'Every attempt of the day, kept or set aside' }),
+    restate_with: z.enum(RESTATE_WITH).optional().meta({
+      description:
+        "Where drag area and rolling resistance of restated figures come from: the car's file (car), or the coast-downs of this test (coast-downs); the car's file where absent",
+    }),
     lower_thirds: z.boolean().optional().meta({
       description: 'Whether to make pictures for video of this test',
     }),

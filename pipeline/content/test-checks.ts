@@ -11,6 +11,7 @@ import {
   pathOutside,
   publishedBeforeTest,
   readingLacks,
+  restateWithoutCoastDowns,
   runWithoutLog,
   unknownReference,
   unnamedLog,
@@ -42,6 +43,7 @@ export function checkTest(test: Parsed<TestContent>, around: TestSurroundings): 
     ...checkCarAndRoad(test, around),
     ...checkConditions(test),
     ...checkLogs(test, around),
+    ...checkCoastDowns(test, around),
     ...checkAttempts(test, around),
   ];
 }
@@ -156,11 +158,43 @@ function checkLogs(test: Parsed<TestContent>, { folder, paths }: TestSurrounding
   return problems;
 }
 
+function checkCoastDowns(test: Parsed<TestContent>, around: TestSurroundings): Problem[] {
+  const logs = test.partly.logs ?? [];
+  const problems: Problem[] = [];
+  const directions = directionsOf(test, around);
+  for (const [i, log] of logs.entries()) {
+    for (const [n, direction] of (log?.coast_downs ?? []).entries()) {
+      if (direction === undefined || directions === undefined || directions.includes(direction)) continue;
+      problems.push(unknownDirection(test, ['logs', i, 'coast_downs', n], direction, directions));
+    }
+  }
+  // While a log has faults, it may be the one with coast-downs.
+  const none = test.partly.logs !== undefined && logs.every(log => log && !('coast_downs' in log));
+  if (none && test.partly.restate_with === 'coast-downs') {
+    problems.push(restateWithoutCoastDowns(test.place(['restate_with'])));
+  }
+  return problems;
+}
+
+function directionsOf(test: Parsed<TestContent>, { roads }: TestSurroundings): readonly string[] | undefined {
+  const road = test.partly.road === undefined ? undefined : roads.get(test.partly.road);
+  return road?.directions?.map(direction => direction?.id).filter(id => id !== undefined);
+}
+
+function unknownDirection(
+  test: Parsed<TestContent>,
+  path: Path,
+  direction: string,
+  known: readonly string[],
+): Problem {
+  const mend = `Add it to directions in content/roads/${test.partly.road}.yaml.`;
+  return reference(test.place(path), 'direction', direction, known, mend);
+}
+
 function checkAttempts(test: Parsed<TestContent>, around: TestSurroundings): Problem[] {
   const attempts = test.partly.attempts ?? [];
   const logs = (test.partly.logs ?? []).map(log => log?.file).filter(file => file !== undefined);
-  const road = test.partly.road === undefined ? undefined : around.roads.get(test.partly.road);
-  const directions = road?.directions?.map(direction => direction?.id).filter(id => id !== undefined);
+  const directions = directionsOf(test, around);
   const problems: Problem[] = [];
   const at = (path: Path) => test.place(['attempts', ...path]);
 
@@ -180,8 +214,7 @@ function checkAttempts(test: Parsed<TestContent>, around: TestSurroundings): Pro
       problems.push(reference(at([i, 'launch']), 'launch method', launch, around.launchMethods, mend));
     }
     if (direction !== undefined && directions && !directions.includes(direction)) {
-      const mend = `Add it to directions in content/roads/${test.partly.road}.yaml.`;
-      problems.push(reference(at([i, 'direction']), 'direction', direction, directions, mend));
+      problems.push(unknownDirection(test, ['attempts', i, 'direction'], direction, directions));
     }
   }
   const oneLog = logs.length === 1 ? logs[0] : undefined;

@@ -21,7 +21,7 @@ interface Day {
   readonly conditions: readonly (Reading | undefined)[];
   readonly massKg?: number | undefined;
   readonly car?: Pick<Car, 'drag_area_m2' | 'rolling_resistance'> | undefined;
-  readonly road?: Pick<Road, 'slope_pct' | 'profile'> | undefined;
+  readonly road?: Pick<Road, 'slope_pct' | 'profile' | 'slope_from_logs'> | undefined;
 }
 
 const WORDS = catalogue({
@@ -73,7 +73,12 @@ export function gapsOf(
   if (car && car.drag_area_m2 === undefined) gaps.push({ field: 'car.drag_area_m2', says: words.dragArea });
   if (car && car.rolling_resistance === undefined)
     gaps.push({ field: 'car.rolling_resistance', says: words.rolling });
-  if (road && road.slope_pct === undefined && road.profile === undefined)
+  if (
+    road &&
+    road.slope_pct === undefined &&
+    road.profile === undefined &&
+    road.slope_from_logs === undefined
+  )
     gaps.push({ field: 'road.slope_pct', says: words.slope });
   return gaps;
 }

@@ -26,7 +26,7 @@ import { ABRUPT_DOUBT, ABRUPT_SHARE } from './onset-model.ts';
 import { PEAK_WINDOW_S } from './peak-acceleration.ts';
 import { PEAK_DRAWS } from './peak-doubt.ts';
 import { SPLIT_SPEEDS_MPS } from './speed-splits.ts';
-import { START_MODEL_S } from './start.ts';
+import { ROLLOUT_SHARE, START_MODEL_S } from './start.ts';
 import { TOP_HALF_WIDTH_S, TOP_READINGS } from './top-speed.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
 import { METHODS_DE } from './words/methods-de.ts';
@@ -187,7 +187,10 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
   'one-foot-rollout': {
     name: 'One-foot rollout',
     rule: 'Clock and tape both start where the car has covered one foot, by the same fit as first movement.',
-    constants: [constant('rollout', 'm', ROLLOUT_M)],
+    constants: [
+      constant('rollout', 'm', ROLLOUT_M),
+      constant('share of the fit’s spread that the first foot is uncertain by', '', ROLLOUT_SHARE),
+    ],
     source: 'SAE J1491 (2006), 3.3 takes the same distance as initial vehicle movement',
   },
   'speed-splits': {

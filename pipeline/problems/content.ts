@@ -343,6 +343,20 @@ export const profileBeyondRoad = (where: Place, lengthM: number, foundM: number)
     { expected: `at most ${lengthM} m`, found: `${foundM} m` },
   );
 
+export const slopeStatedTwice = (where: Place, stated: string): Problem =>
+  make('slope-stated-twice', 'error')(
+    where,
+    `The road has a slope in ${stated} and takes it from logs as well`,
+    `Take slope_from_logs out, or ${stated}: what was levelled or stated is better than what receivers log.`,
+  );
+
+export const restateWithoutCoastDowns = (where: Place): Problem =>
+  make('restate-without-coast-downs', 'error')(
+    where,
+    'Restated figures are to use the coast-downs of this test, but none of its logs has any',
+    'Write coast_downs with the directions under a log, or take restate_with out.',
+  );
+
 // How plates look.
 
 export const lowContrast = (

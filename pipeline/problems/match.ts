@@ -223,3 +223,36 @@ export function warningOfLog(
     mend: 'The log is measured as it stands; the runs concerned are flagged.',
   };
 }
+
+/** A log taken coasting holds another number of coast-downs than were noted. */
+export const coastDownsDiffer = (
+  where: Place,
+  log: string,
+  noted: number,
+  begins: readonly string[],
+): Problem =>
+  make(
+    'coast-downs-differ',
+    'error',
+    where,
+    `${log} holds another number of coast-downs than coast_downs has directions; none was used`,
+    'Write a direction for each, in order. One is found where the car slows by 25 km/h without brakes, for 10 s and from above 15 km/h.',
+    {
+      expected: count(noted, 'coast-down', 'coast-downs'),
+      found: begins.length === 0 ? 'none' : begins.join(', '),
+    },
+  );
+
+/** A road is to take its slope from logs, and these do not tell it. */
+export const slopeNotLogged = (where: Place, passes: number, fewest: number): Problem =>
+  make(
+    'slope-not-logged',
+    'warning',
+    where,
+    'The logs of this test do not tell the slope of the road, so that no start is restated',
+    'Log position and altitude, over more passes of the same stretch, or write slope_pct or profile in the road file.',
+    {
+      expected: `at least ${fewest} passes with altitude over one stretch`,
+      found: count(passes, 'pass', 'passes'),
+    },
+  );

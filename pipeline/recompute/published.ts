@@ -5,7 +5,7 @@
  */
 import type { TestContent } from '../content/schema.ts';
 import { measureRun } from '../measurement/measure.ts';
-import { restateAttempt } from '../result/restate-attempt.ts';
+import { type FromLogs, restateAttempt } from '../result/restate-attempt.ts';
 import type { Attempt, Car, House, Road, TestResult } from '../result/result.ts';
 import type { Run } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
@@ -37,6 +37,8 @@ export interface PublishedTest {
   readonly asTested: TestContent['as_tested'];
   readonly car: Pick<Car, 'id' | 'drive' | 'drag_area_m2' | 'rolling_resistance'>;
   readonly road: Pick<Road, 'id' | 'profile' | 'directions'>;
+  /** What restating takes from the day's logs; absent where it takes nothing. */
+  readonly fromLogs?: FromLogs;
   readonly house: Pick<House, 'language' | 'headline_start_rule' | 'launch_methods'>;
   readonly attempts: readonly PublishedAttempt[];
 }
@@ -46,7 +48,7 @@ const AROUND_S = [10, 60, Number.POSITIVE_INFINITY] as const;
 
 /** @throws Error where an attempt does not come out the same from what would be published of it */
 export function publishedTest(test: TestResult, house: House): PublishedTest {
-  const { id, content, car, road } = test;
+  const { id, content, car, road, fromLogs = {} } = test;
   const receiverMps = kmhToMps(content.receiver.speed_accuracy_kmh ?? 0);
   return {
     id,
@@ -54,6 +56,7 @@ export function publishedTest(test: TestResult, house: House): PublishedTest {
     asTested: content.as_tested,
     car: only(car, ['id', 'drive', 'drag_area_m2', 'rolling_resistance']),
     road: only(road, ['id', 'profile', 'directions']),
+    ...(Object.keys(fromLogs).length === 0 ? {} : { fromLogs }),
     house: only(house, ['language', 'headline_start_rule', 'launch_methods']),
     attempts: test.attempts.map(attempt => publishedAttempt(attempt, test, receiverMps)),
   };
@@ -78,7 +81,7 @@ function publishedAttempt(attempt: Attempt, test: TestResult, receiverMps: numbe
     const { trace, run } = stretch(attempt.trace, measurement.run, aroundS);
     const again = { trace: readTrace(trace), conditions: attempt.conditions };
     const measured = { ...again, measurement: measureRun(again.trace, run, { receiverMps }) };
-    const restated = restateAttempt(measured, test.content, test.car, test.road);
+    const restated = restateAttempt(measured, test.content, test.car, test.road, test.fromLogs);
     if (numbersOf({ ...measured, ...(restated === undefined ? {} : { restated }) }) === wanted) {
       return { ...facts, run, trace };
     }

@@ -37,7 +37,7 @@ export function recomputeTest(published: PublishedTest): TestResult {
       trace,
       measurement: measureRun(trace, run, { receiverMps }),
     };
-    const restated = restateAttempt(measured, content, car, road);
+    const restated = restateAttempt(measured, content, car, road, published.fromLogs);
     return restated === undefined ? measured : { ...measured, restated };
   });
   return {
@@ -45,6 +45,7 @@ export function recomputeTest(published: PublishedTest): TestResult {
     content,
     car,
     road,
+    ...(published.fromLogs === undefined ? {} : { fromLogs: published.fromLogs }),
     attempts,
     articleMarkdown: '',
     articleFile: '',

@@ -6,11 +6,13 @@ import { readSignedOff, SIGNED_OFF_NAME, type SignedOffFile } from '../content/s
 import { sortProblems } from '../content/sort-problems.ts';
 import type { Problem } from '../problem.ts';
 import { signedOffOther } from '../problems/sign-off.ts';
+import { coastDownsOf } from './coast-downs.ts';
 import { withDayFlags } from './day-flags.ts';
 import { matchAttempts } from './match-attempts.ts';
 import { type AssembleTools, measureLogs } from './match-logs.ts';
-import { restateAttempt } from './restate-attempt.ts';
+import { fromLogsOf, restateAttempt } from './restate-attempt.ts';
 import type { Car, Publication, Road, TestResult } from './result.ts';
+import { roadSlopeOf } from './road-slope.ts';
 
 export type { AssembleTools } from './match-logs.ts';
 
@@ -58,7 +60,7 @@ export function testsToPublication(
 function folderToTest(
   folder: TestFolder,
   car: Car,
-  road: Road,
+  roadAsWritten: Road,
   dateMs: number,
   house: Content['house'],
   files: ContentFiles,
@@ -68,16 +70,26 @@ function folderToTest(
   const readingsS = clockOrderToDayS(content.conditions.map(({ at }) => clockTextToS(at) ?? 0));
   const day = { dateMs, zoneS: zoneTextToS(content.time_zone) ?? 0, readingsS };
   const measured = measureLogs(folder, files, day, house?.limits?.rate_hz, tools);
+  const slope = roadSlopeOf(folder, roadAsWritten, measured.logs);
+  const { road } = slope;
   const { attempts, noteOfAttempt, problems } = matchAttempts(folder, road, house, measured, readingsS);
+  const coasted = coastDownsOf(folder, road, measured.logs, readingsS);
   const record = signedOffOf(folder, files);
-  const all = sortProblems([...measured.problems, ...problems, ...record.problems]);
+  const all = sortProblems([measured, slope, { problems }, coasted, record].flatMap(each => each.problems));
+  const known = {
+    ...(slope.logged === undefined ? {} : { loggedSlope: slope.logged }),
+    ...(coasted.coastDowns === undefined ? {} : { coastDowns: coasted.coastDowns }),
+  };
+  const fromLogs = fromLogsOf({ content, ...known });
   const result: TestResult = {
     id: folder.id,
     content,
     car,
     road,
+    ...known,
+    fromLogs,
     attempts: withDayFlags({ attempts, content, car, road }).map(attempt => {
-      const restated = restateAttempt(attempt, content, car, road);
+      const restated = restateAttempt(attempt, content, car, road, fromLogs);
       return restated === undefined ? attempt : { ...attempt, restated };
     }),
     noteOfAttempt,

@@ -40,7 +40,10 @@ export interface MeasuredLog {
   readonly index: number;
   readonly sha256: string;
   readonly trace: Trace;
+  /** None of a log that was taken coasting. */
   readonly measurements: readonly RunMeasurement[];
+  /** Of a log that was taken coasting: the direction of each coast-down as noted. */
+  readonly coastDowns?: readonly string[];
   /** First sample, seconds since midnight of the test's day at the road. */
   readonly startsS?: number;
 }
@@ -67,7 +70,7 @@ export function measureLogs(
   const unread: { file: string; index: number }[] = [];
   const problems: Problem[] = [];
   const accuracyKmh = test.content.receiver.speed_accuracy_kmh;
-  for (const [index, { file, starts_at, columns }] of test.content.logs.entries()) {
+  for (const [index, { file, starts_at, columns, coast_downs: coastDowns }] of test.content.logs.entries()) {
     const path = pathInFolder(test.folder, file);
     const bytes = path === undefined ? undefined : files.get(path);
     // Checked and told with the content.
@@ -96,13 +99,16 @@ export function measureLogs(
         const at = test.place(['logs', index, 'starts_at']);
         problems.push(startsAtNotUsed(at, file, sToClockText(start.startsS), starts_at));
       }
-      if (measured.measurements.length === 0) problems.push(logWithoutRuns(where, file));
+      if (measured.measurements.length === 0 && coastDowns === undefined)
+        problems.push(logWithoutRuns(where, file));
       logs.push({
         file,
         index,
         sha256: tools.sha256(bytes),
         trace: measured.trace,
-        measurements: measured.measurements,
+        // A run-up to coasting is no attempt.
+        measurements: coastDowns === undefined ? measured.measurements : [],
+        ...(coastDowns === undefined ? {} : { coastDowns }),
         ...(start.startsS === undefined ? {} : { startsS: start.startsS }),
       });
     } catch (error) {

@@ -10,6 +10,9 @@ import type { RunMeasurement } from '../measurement/measurement.ts';
 import type { Problem } from '../problem.ts';
 import type { StartRule } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
+import type { TestCoastDowns } from './coast-downs.ts';
+import type { FromLogs } from './restate-attempt.ts';
+import type { LoggedRoadSlope } from './road-slope.ts';
 
 export interface House extends HouseContent {
   /** The logo drawn as pixels; absent where the look names none. */
@@ -86,7 +89,13 @@ export interface TestResult {
   readonly id: string;
   readonly content: TestContent;
   readonly car: Car;
+  /** With the slope its logs tell where `loggedSlope` is there. */
   readonly road: Road;
+  readonly loggedSlope?: LoggedRoadSlope;
+  /** What coasting tells of the car; absent where no log was taken so. */
+  readonly coastDowns?: TestCoastDowns;
+  /** What restating takes from the logs and not from the files of car and road. */
+  readonly fromLogs?: FromLogs;
   /** In the day's order: kept and set aside, of every kind of run. */
   readonly attempts: readonly Attempt[];
   /** For each attempt the place of its note in test.yaml, from 0; undefined where nobody noted it. */

@@ -1,5 +1,6 @@
 /** Every reading of air, wind and surface, with the density worked out from it. */
 
+import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import type { AttemptConditions, House, TestResult } from '../result/result.ts';
 import { surfaceInWords } from '../result/words/conditions.ts';
 import { localiseDigits, printQuantity, withUnit } from '../result/words.ts';
@@ -9,7 +10,7 @@ import { conditionsTableWords } from './words/conditions.ts';
 import { tableWords } from './words/shared.ts';
 
 /** One row a reading, in the day's order; digits as they were written. */
-export function conditionsTable({ attempts, content, road }: TestResult, house: House): Table {
+export function conditionsTable({ attempts, content, road, loggedSlope }: TestResult, house: House): Table {
   const { language } = house;
   const words = conditionsTableWords(house);
   const written = (value: number | undefined, unit: string): string =>
@@ -17,6 +18,22 @@ export function conditionsTable({ attempts, content, road }: TestResult, house: 
   const workedOut = new Map<string, AttemptConditions>();
   for (const { conditions } of attempts) workedOut.set(conditions.readAt, conditions);
   const methods = new Set<string>();
+
+  const slopeNote = (): readonly string[] => {
+    if (loggedSlope !== undefined) {
+      const { slopePct, standardPct, passes, lengthM } = loggedSlope;
+      const uncertainty = COVERAGE_FACTOR * standardPct;
+      return [
+        words.loggedSlopeNote(
+          printQuantity(slopePct, 'slope', { uncertainty }, language),
+          printQuantity(uncertainty, 'slope', { uncertainty }, language),
+          passes,
+          printQuantity(lengthM, 'altitude', undefined, language),
+        ),
+      ];
+    }
+    return road.slope_pct === undefined ? [] : [words.slopeNote(written(road.slope_pct, '%'))];
+  };
 
   const rows = content.conditions.map((reading): readonly TableCell[] => {
     const air = workedOut.get(reading.at);
@@ -57,10 +74,7 @@ export function conditionsTable({ attempts, content, road }: TestResult, house: 
     rows,
     notes: [
       [words.pressureNote, ...(methods.size === 0 ? [] : [words.densityNote([...methods])])].join(' '),
-      [
-        words.roadNote(road.surface),
-        ...(road.slope_pct === undefined ? [] : [words.slopeNote(written(road.slope_pct, '%'))]),
-      ].join(' '),
+      [words.roadNote(road.surface), ...slopeNote()].join(' '),
     ],
   };
 }

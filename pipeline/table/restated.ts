@@ -52,7 +52,7 @@ export function restatedTable(test: TestResult, house: House): Table {
             ...pairs.map(pair => rowOf(pair, test, house, measure)),
             ...(pairs.length < 2 ? [] : [medianRow(pairs, test, house, measure)]),
           ],
-    notes: notesOf(starts, pairs, house),
+    notes: notesOf(starts, pairs, test, house),
   };
 }
 
@@ -146,7 +146,12 @@ function signed(changeS: number, language: string): string {
   return changeS > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
-function notesOf(starts: readonly Attempt[], pairs: readonly Pair[], house: House): readonly string[] {
+function notesOf(
+  starts: readonly Attempt[],
+  pairs: readonly Pair[],
+  test: TestResult,
+  house: House,
+): readonly string[] {
   const words = restatedWords(house);
   const power = new Set(
     pairs.flatMap(({ attempt: { restated } }) =>
@@ -164,5 +169,12 @@ function notesOf(starts: readonly Attempt[], pairs: readonly Pair[], house: Hous
     ),
   );
   if (pairs.length === 0) return [words.none, ...without];
-  return [words.measuredNote, words.uncertaintyNote, ...[...power].map(says => `${says}.`), ...without];
+  const coasted = test.fromLogs?.dragAreaM2 === undefined ? [] : [words.byCoasting];
+  return [
+    words.measuredNote,
+    words.uncertaintyNote,
+    ...coasted,
+    ...[...power].map(says => `${says}.`),
+    ...without,
+  ];
 }

@@ -4,6 +4,7 @@ import { flagsInWords } from '../result/flag-rules.ts';
 import { languageOfRemark } from '../result/in-language.ts';
 import { measureLabel } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
+import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
 import { surfaceInWords } from '../result/words/conditions.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
@@ -21,6 +22,7 @@ import { WorkingDigits } from './digits.ts';
 import { fitBlocks } from './fit-in-words.ts';
 import { restPlot, startPlot } from './fit-plot.ts';
 import { readingsTable } from './readings-table.ts';
+import { restatedBudgetTable } from './restated-budget.ts';
 import type { StartWorkings } from './start.ts';
 import { type Block, resultInWords, stepBlocks } from './steps-in-words.ts';
 import { workingsWords } from './words.ts';
@@ -163,6 +165,7 @@ function partOf(
   const rule = startRule === undefined ? undefined : startRuleInWords(startRule, house);
   const name = rule === undefined ? measureLabel(measure, house) : `${measureLabel(measure, house)}, ${rule}`;
   const budget = budgetTable(figure, name, digits);
+  const restated = startRule === undefined ? undefined : restatedFigure(attempt, { measure, startRule });
   return {
     id: anchor,
     ...(rule === undefined ? {} : { heading: capital(rule) }),
@@ -170,6 +173,7 @@ function partOf(
       ...(withSteps ? stepBlocks(`readings-${anchor}`, name, steps, digits) : []),
       resultInWords(steps, value, printed, digits),
       budget ?? workingsWords(house).noUncertainty,
+      ...(restated === undefined ? [] : [restatedBudgetTable(restated, anchor, name, digits)]),
     ],
   };
 }
@@ -241,6 +245,7 @@ function factsOf(
     [words.noted, attempt.note, remark(attempt.note)],
     [words.flags, measurement.flags.length === 0 ? words.none : flagsInWords(attempt, house)],
     [words.conditions, conditionsInWords(conditions, language)],
+    [words.road, words.roadSaid],
     [words.log, words.lines(attempt.log, lines[0], lines[1])],
     [words.hash, logSha256],
     [

@@ -1,5 +1,7 @@
 /** Words of workings: facts, readings, steps, budgets. Numbers come in printed. */
-import { catalogue } from '../language.ts';
+import type { Condition } from '../conditions/gain.ts';
+import type { RestatedSource } from '../conditions/restate.ts';
+import { catalogue, listed } from '../language.ts';
 import type { MannerName } from '../measurement/onset-average.ts';
 
 export const workingsWords = catalogue({
@@ -145,6 +147,33 @@ export const workingsWords = catalogue({
       `Uncertainty of ${name}: standard uncertainties${ofLength ? ' of the length between the two speeds' : ''}`,
     item: 'Item',
     standard: 'Standard uncertainty',
+    road: 'Road in the uncertainty',
+    roadSaid:
+      'part of what was measured, and so no item of a measured figure; restated figures have an item for its slope',
+    // Restated.
+    restatedCaption: (name: string) =>
+      `Uncertainty of ${name}, restated for a level road in still reference air: standard uncertainties`,
+    restatedItems: {
+      measured: 'The measured time',
+      mass: 'Mass of the car',
+      'drag-area': 'Drag area',
+      wind: 'Wind along the run',
+      slope: 'Slope of the road along the run',
+      density: 'Density of the air',
+      'rotating-mass': 'What turns with the engine',
+      power: 'Power of the engine in this air',
+      launch: 'How the launch would have gone',
+      acceleration: 'Scatter of the acceleration',
+    } satisfies Record<RestatedSource, string>,
+    changedBy: {
+      slope: (change: string) => `${change} by slope`,
+      wind: (change: string) => `${change} by wind`,
+      air: (change: string) => `${change} by air`,
+    } satisfies Record<Condition, (change: string) => string>,
+    restatedSum: (time: string, changes: readonly string[]) =>
+      `Restated: ${time}, which is the measured time with ${listed(changes, 'en')}.`,
+    restatedRoad:
+      'The measured figure is that of this road and has no item for it; the restated one is for a level road and has.',
     // Steps.
     readingsAround: (what: string) => `Readings around ${what}`,
     straight: (before: number, after: number, sum: string) =>
@@ -327,6 +356,32 @@ export const workingsWords = catalogue({
       `Unsicherheit von ${name}: Standardunsicherheiten${ofLength ? ' der Länge zwischen den beiden Geschwindigkeiten' : ''}`,
     item: 'Posten',
     standard: 'Standardunsicherheit',
+    road: 'Strecke in der Unsicherheit',
+    roadSaid:
+      'Teil dessen, was gemessen wurde, und deshalb kein Posten eines gemessenen Werts; umgerechnete Werte haben einen Posten für ihre Neigung',
+    restatedCaption: name =>
+      `Unsicherheit von ${name}, umgerechnet auf ebene Strecke und ruhende Bezugsluft: Standardunsicherheiten`,
+    restatedItems: {
+      measured: 'Die gemessene Zeit',
+      mass: 'Masse des Autos',
+      'drag-area': 'Luftwiderstandsfläche',
+      wind: 'Wind längs der Fahrt',
+      slope: 'Neigung der Strecke längs der Fahrt',
+      density: 'Dichte der Luft',
+      'rotating-mass': 'Was sich mit dem Motor dreht',
+      power: 'Leistung des Motors in dieser Luft',
+      launch: 'Wie der Start verlaufen wäre',
+      acceleration: 'Streuung der Beschleunigung',
+    },
+    changedBy: {
+      slope: change => `${change} durch Neigung`,
+      wind: change => `${change} durch Wind`,
+      air: change => `${change} durch Luft`,
+    },
+    restatedSum: (time, changes) =>
+      `Umgerechnet: ${time}, das ist die gemessene Zeit mit ${listed(changes, 'de')}.`,
+    restatedRoad:
+      'Der gemessene Wert ist der dieser Strecke und hat keinen Posten für sie; der umgerechnete gilt für eine ebene und hat einen.',
     readingsAround: what => `Messwerte um ${what}`,
     straight: (before, after, sum) => `Gerade zwischen den Zeilen ${before} und ${after}: ${sum}.`,
     parabola: (at, off, count, from, to) =>

@@ -7,6 +7,7 @@ import {
   estimateCoastDown,
   findCoastDowns,
 } from '../../pipeline/conditions/coast-down.ts';
+import { coastDownRefusalInWords } from '../../pipeline/conditions/coast-down-words.ts';
 import { logToTrace } from '../../pipeline/trace/build.ts';
 import { DIESEL_VAN, ELECTRIC_HATCH, type SimulatedCar } from '../simulate/cars.ts';
 import { samplesToLog } from '../simulate/day.ts';
@@ -89,7 +90,7 @@ describe('drag area and rolling resistance from coast-downs', () => {
       densityKgm3: AIR.densityKgm3,
       wheelShare: 0,
     });
-    if (!answer.decided) throw new Error(answer.reason);
+    if (!answer.decided) throw new Error(answer.reason.why);
     const { estimate } = answer;
     expect(Math.abs(estimate.dragAreaM2 / car.dragAreaM2 - 1)).toBeLessThan(0.03);
     expect(Math.abs(estimate.rollingResistance / car.rollingResistance - 1)).toBeLessThan(0.04);
@@ -110,7 +111,7 @@ describe('drag area and rolling resistance from coast-downs', () => {
         densityKgm3: AIR.densityKgm3,
         wheelShare: 0,
       });
-      if (!answer.decided) throw new Error(answer.reason);
+      if (!answer.decided) throw new Error(answer.reason.why);
       const { estimate } = answer;
       if (Math.abs(estimate.dragAreaM2 - car.dragAreaM2) <= 2 * estimate.dragAreaStandardM2) drag++;
       if (
@@ -128,7 +129,7 @@ describe('drag area and rolling resistance from coast-downs', () => {
     const oneWay = coastedDay(ELECTRIC_HATCH, 3, 9).filter(({ way }) => way === 1);
     const answer = estimateCoastDown(oneWay, { massKg: 1735, densityKgm3: 1.19 });
     expect(answer).toMatchObject({ decided: false });
-    expect(answer.decided ? '' : answer.reason).toContain('each way');
+    expect(answer.decided ? '' : coastDownRefusalInWords(answer.reason, 'en')).toContain('each way');
   });
 
   it('refuses runs over a narrow range of speed', () => {

@@ -225,6 +225,24 @@ describe('house and roads', () => {
   });
 });
 
+describe('what is taken from logs', () => {
+  it('the slope of a road only where none is stated', () => {
+    const from = 'slope_from_logs: { latitude_deg: 53.1, longitude_deg: 0.7 }\n';
+    expect(linesOf({ 'content/roads/tarn.yaml': ROAD + from }).join()).toMatch(
+      /tarn\.yaml:10:18 slope_from_logs: error: The road has a slope in slope_pct and takes it from logs as well/,
+    );
+    expect(linesOf({ 'content/roads/tarn.yaml': ROAD.replace('slope_pct: 0.2\n', from) })).toEqual([]);
+  });
+
+  it('coast-downs in directions that the road has, and restating with them only where a log holds any', () => {
+    const withLog = (extra: string) =>
+      linesOf({ [TEST_FILE]: TEST.replace('  - file: logs/morning.csv', `$&${extra}`) }).join();
+    expect(withLog('\n    coast_downs: [east, west]\nrestate_with: coast-downs')).toBe('');
+    expect(withLog('\n    coast_downs: [east, north]')).toMatch(/test\.yaml:19:25 logs\.0\.coast_downs\.1: error: There is no direction north/);
+    expect(withLog('\nrestate_with: coast-downs')).toContain('none of its logs has any');
+  });
+});
+
 describe('missing and misnamed files', () => {
   it('an empty folder is told in a line for each thing that must be there', () => {
     expect(contentFilesToContent(new Map()).problems.map(problemToLine)).toEqual([

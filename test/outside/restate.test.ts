@@ -101,7 +101,7 @@ describeCheckValues('restating closed forms', {
     expect(found).toHaveLength(1);
     const runs = ([1, 1, -1, -1] as const).map(way => ({ trace, coastDown: found[0]!, way }));
     const answer = estimateCoastDown(runs, { massKg: m, densityKgm3: 1.2, wheelShare: 0 });
-    if (!answer.decided) throw new Error(answer.reason);
+    if (!answer.decided) throw new Error(answer.reason.why);
     expect((answer.estimate.dragAreaM2 * 1.2) / 2).toBeCloseTo(k, 3);
     expect(answer.estimate.rollingResistance * m * 9.80665).toBeCloseTo(F0, 0);
   },

@@ -6,6 +6,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'yaml';
+import { COAST_WHEEL_SHARE } from '../../pipeline/conditions/coast-down.ts';
 import { type RoadContent, roadSchema, type TestContent, testSchema } from '../../pipeline/content/schema.ts';
 import { AUTOMATIC_ESTATE, DIESEL_VAN, ELECTRIC_HATCH, type Launch, type SimulatedCar } from './cars.ts';
 import { varied } from './day.ts';
@@ -40,6 +41,8 @@ interface DemoDay {
   /** Clock times at which each log is switched on and off. */
   readonly logs: readonly { readonly from: string; readonly to: string }[];
   readonly doings: Readonly<Record<number, Doing>>;
+  /** Coast-downs to and fro in a log of their own, after the attempts; directions are those of test.yaml. */
+  readonly coasting?: { readonly from: string; readonly seed: number; readonly rateHz: number };
   write(samples: Samples, startMs: number, zoneMin: number): Uint8Array<ArrayBuffer>;
 }
 
@@ -91,6 +94,7 @@ export const DEMO_DAYS: readonly DemoDay[] = [
       12: { toKmh: 133 },
       14: { fullStop: true },
     },
+    coasting: { from: '10:31', seed: 20260515, rateHz: 10 },
     write: (samples, startMs) =>
       writeCsv(samples, {
         time: 'iso',
@@ -257,6 +261,50 @@ function toLine(lineM: number, way: 1 | -1, before: 1 | -1, random: Random): Man
   ];
 }
 
+/** A run-up to 112 km/h, then out of gear while the road lasts. */
+const COAST_FROM_MPS = 31;
+const COAST_S = 53;
+/** Where coasting westbound starts, m along the road. */
+const WEST_COAST_M = 1600;
+
+/** The log of a day's coast-downs, with wheels that turn; drawn from a seed of its own, so that no other log hangs on it. */
+function makeCoasting(
+  day: DemoDay,
+  test: TestContent,
+  road: RoadContent,
+  { from, seed, rateHz }: NonNullable<DemoDay['coasting']>,
+): DemoLog {
+  const random = randomFromSeed(seed);
+  const noted = test.logs.find(log => log.coast_downs !== undefined)!;
+  const beginS = clockToS(from);
+  const script: Manoeuvre[] = [{ kind: 'stand', forS: 12 }];
+  let facing: 1 | -1 = 1;
+  noted.coast_downs!.forEach((direction, index) => {
+    const way = direction === road.directions[0]!.id ? 1 : -1;
+    if (index > 0) script.push(...toLine(way === 1 ? 0 : WEST_COAST_M, way, facing, random));
+    script.push({ kind: 'weather', surroundings: surroundingsAt(test, beginS, random) });
+    script.push({ kind: 'stand', forS: 3 });
+    script.push({ kind: 'glide', toMps: COAST_FROM_MPS + 0.3 * random.normal(), overS: 12 });
+    script.push({ kind: 'coast', forS: COAST_S, wheelShare: COAST_WHEEL_SHARE });
+    script.push({ kind: 'glide', toMps: 0, overS: 9 });
+    facing = way;
+  });
+  script.push({ kind: 'stand', forS: 20 });
+  const driven = drive(
+    { ...day.car, massKg: test.as_tested.mass_kg },
+    { headingDeg: road.directions[0]!.heading_deg, ...(road.profile ? { profile: road.profile } : {}) },
+    surroundingsAt(test, beginS, random),
+    script,
+  );
+  const samples = receive(driven.trajectory, { ...day.receiver, rateHz }, random);
+  const zoneMin = zoneToMin(test.time_zone);
+  const midnightMs = Date.parse(`${test.date}T00:00:00Z`) - zoneMin * 60_000;
+  return {
+    path: `content/tests/${day.id}/${noted.file}`,
+    bytes: day.write(samples, midnightMs + beginS * 1000, zoneMin),
+  };
+}
+
 function slice(samples: Samples, fromS: number, toS: number): Samples {
   const begin = samples.timeS.findIndex(t => t >= fromS - 1e-9);
   const after = samples.timeS.findIndex(t => t > toS);
@@ -306,7 +354,7 @@ export function makeDemoTest(day: DemoDay, test: TestContent, road: RoadContent)
   const samples = receive(driven.trajectory, { ...day.receiver, dropouts: silences }, random);
   const zoneMin = zoneToMin(test.time_zone);
   const midnightMs = Date.parse(`${test.date}T00:00:00Z`) - zoneMin * 60_000;
-  const logs = day.logs.map((span, index): DemoLog => {
+  const attempted = day.logs.map((span, index): DemoLog => {
     const part = slice(samples, clockToS(span.from) - beginS, clockToS(span.to) - beginS);
     const firstS = samples.timeS.find(t => t >= clockToS(span.from) - beginS - 1e-9)!;
     return {
@@ -314,6 +362,8 @@ export function makeDemoTest(day: DemoDay, test: TestContent, road: RoadContent)
       bytes: day.write(part, midnightMs + Math.round((beginS + firstS) * 1000), zoneMin),
     };
   });
+  const { coasting } = day;
+  const logs = coasting === undefined ? attempted : [...attempted, makeCoasting(day, test, road, coasting)];
   const shift = (run: TrueRun): TrueRun => ({
     ...run,
     beginsS: run.beginsS + beginS,

@@ -47,8 +47,8 @@ export type Manoeuvre =
       readonly power?: number;
       readonly label?: string;
     }
-  /** Off the pedal, for a time or down to a speed. */
-  | { readonly kind: 'coast'; readonly forS: number }
+  /** Off the pedal; wheels that turn add a share of the mass, 0 where absent. */
+  | { readonly kind: 'coast'; readonly forS: number; readonly wheelShare?: number }
   /** Full braking to rest; another time for the force to rise than the car's own, and eased below a speed. */
   | {
       readonly kind: 'brake';
@@ -350,12 +350,13 @@ export function drive(
     );
   };
 
-  const coast = (forS: number): void => {
+  const coast = (forS: number, wheelShare = 0): void => {
     const wind = headwind();
     const direction = facesDirection();
     integrate(
       true,
-      (_, speedMps, alongM) => -resistance(speedMps, wind, direction, alongM) / car.massKg,
+      (_, speedMps, alongM) =>
+        -resistance(speedMps, wind, direction, alongM) / (car.massKg * (1 + wheelShare)),
       sinceS => sinceS >= forS,
     );
   };
@@ -438,7 +439,7 @@ export function drive(
         pull(step);
         break;
       case 'coast':
-        coast(step.forS);
+        coast(step.forS, step.wheelShare);
         break;
       case 'brake':
         brake(step);

@@ -77,6 +77,28 @@ describe('the addresses of workings', () => {
 });
 
 describe('a page of workings', () => {
+  it('holds the budget of each restated figure with an item for the road, and none beside a measured one', () => {
+    let restated = 0;
+    for (const page of pages.values()) {
+      expect(page.facts.some(({ label }) => label === 'Road in the uncertainty')).toBe(true);
+      for (const block of page.sections.flatMap(({ parts }) => parts).flatMap(({ blocks }) => blocks)) {
+        if (typeof block === 'string') continue;
+        const items = block.rows.map(([head]) => head!.text);
+        if (block.id.startsWith('budget-')) expect(items.join()).not.toMatch(/slope/i);
+        if (!block.id.startsWith('restated-')) continue;
+        restated++;
+        expect(items).toContain('Slope of the road along the run');
+        expect(items).toContain('The measured time');
+        // Items, root of their squares, twice that: as a reader adds them up, to the last digit printed.
+        const values = block.rows.map(([, cell]) => Number.parseFloat(cell!.text));
+        const [root = 0, expanded = 0] = values.slice(-2);
+        expect(Math.hypot(...values.slice(0, -2))).toBeCloseTo(root, 3);
+        expect(2 * root).toBeCloseTo(expanded, 3);
+      }
+    }
+    expect(restated).toBeGreaterThan(300);
+  });
+
   it('can be followed with a calculator: the straight line and the clock come out as the digits say', () => {
     let followed = 0;
     for (const page of pages.values()) {

@@ -35,10 +35,60 @@ export const CONDITION_RULES_DE: Readonly<Record<ConditionRuleId, RuleWords>> = 
   slope: {
     name: 'Neigung',
     rule:
-      'Der mittlere Anstieg der Strecke in Fahrtrichtung, wie ihre Datei ihn angibt, sonst aus den Enden ihrer Vermessung. ' +
+      'Der mittlere Anstieg der Strecke in Fahrtrichtung, wie ihre Datei ihn angibt, sonst aus den Enden ihrer Vermessung oder, wo es ' +
+      'keine gibt, aus Protokollen. ' +
       'Positiv ist bergauf.',
     constants: [],
     source: EIGENE,
+  },
+  'logged-slope': {
+    name: 'Neigung aus Protokollen',
+    rule:
+      'Wo eine Strecke nicht vermessen wurde und ihre Datei das sagt, wird ihre mittlere Neigung aus der Höhe genommen, die ' +
+      'die eigenen Protokolle eines Tests enthalten. Eine Fahrt sagt wenig, denn die Satellitenhöhe wandert binnen Minuten ' +
+      'um einen Meter; deshalb wird das Mittel vieler Fahrten über dasselbe Stück genommen, in beiden Richtungen, und ihre ' +
+      'Streuung durch die Wurzel ihrer Anzahl ist seine Standardunsicherheit. Die Seite des Tests nennt, dass die Neigung ' +
+      'aufgezeichnet wurde, auf wie vielen Fahrten und über welche Länge.',
+    constants: ['mindestens Fahrten über dasselbe Stück', 'die Höhe wird gemittelt über'],
+    source: 'Eigene; JCGM 100:2008, 4.2.3',
+  },
+  'road-in-budget': {
+    name: 'Die Strecke in der Unsicherheit',
+    rule:
+      'Ein gemessener Wert ist der dieses Autos auf dieser Strecke an diesem Tag: Die Neigung der Strecke gehört zu dem, was ' +
+      'gemessen wurde, wie Wind und Luft, und ist deshalb kein Posten seiner Unsicherheit, so ungenau sie auch bekannt ist. ' +
+      '(Dass ein Empfänger waagrechte Geschwindigkeit misst und das Auto längs der Neigung fährt, macht das halbe Quadrat ' +
+      'der Neigung aus: bei der steilsten, die umgerechnet wird, den Anteil unten.) Ein umgerechneter Wert gilt für eine ' +
+      'ebene Strecke; was von der Neigung nicht bekannt ist, gehört zu ihm, und sein Budget hat einen Posten dafür, im ' +
+      'Rechenweg jedes Versuchs. Der Posten ist die umgerechnete Zeit, wenn die Neigung um ihre Standardunsicherheit ' +
+      'verschoben wird: die der Vermessung oder der aufgezeichneten Neigung und die davon, wie verschieden Stücke der ' +
+      'Strecke sind, denn wo auf ihr eine Fahrt begann, ist nicht notiert.',
+    constants: [
+      'einer Zeit oder Strecke durch waagrechte statt geneigter Geschwindigkeit höchstens',
+      'Standardunsicherheit einer vermessenen Neigung, bezogen auf die Strecke',
+    ],
+    source: 'JCGM 100:2008, D.1 und 5.1',
+  },
+  coasting: {
+    name: 'Luft- und Rollwiderstand durch Ausrollen',
+    rule:
+      'Wo ein Protokoll beim Ausrollen ohne Gang aufgezeichnet wurde, in beiden Richtungen der Strecke, werden ' +
+      'Luftwiderstandsfläche und Rollwiderstand daraus berechnet und neben die für das Auto angegebenen gestellt. Die ' +
+      'Geschwindigkeit wird gegen die Integrale der Zeit, der Geschwindigkeit und ihres Quadrats gehalten, sodass nichts ' +
+      'abgeleitet wird; Wind und Neigung zeigen sich daran, dass die Richtungen sich unterscheiden. Eine Strecke, die auf ' +
+      'ihrer Länge steiler wird, sieht in beiden Richtungen wie Luftwiderstand aus: Was das ausmachen kann, ist Teil der ' +
+      'Unsicherheit, neben der Streuung, wenn jede Ausrollfahrt einmal weggelassen wird. Umgerechnete Werte verwenden das ' +
+      'Ergebnis nur, wo der Test es sagt.',
+    constants: [
+      'eine Ausrollfahrt dauert mindestens',
+      'verliert mindestens',
+      'und wird verfolgt bis hinunter zu',
+      'mindestens je Richtung',
+      'höchste durch niedrigste Geschwindigkeit mindestens',
+      'nichts wird genannt, wo die Luftwiderstandsfläche schlechter bekannt ist als',
+      'Anteil drehender Räder an der Masse',
+    ],
+    source: 'Bewegungsgleichung; Weglassen nach Tukey (1958)',
   },
   'two-directions': {
     name: 'Zwei Richtungen',

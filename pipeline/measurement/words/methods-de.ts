@@ -106,7 +106,7 @@ export const METHODS_DE: Readonly<Record<MethodId, RuleWords>> = {
     rule:
       'Uhr und Maßband beginnen beide dort, wo das Auto einen Fuß zurückgelegt hat, nach derselben Anpassung wie die erste ' +
       'Bewegung.',
-    constants: ['Anrollweg'],
+    constants: ['Anrollweg', 'Anteil der Streuung der Anpassung, um den der erste Fuß unsicher ist'],
     source: 'SAE J1491 (2006), 3.3 nimmt dieselbe Strecke als erste Bewegung des Fahrzeugs',
   },
   'speed-splits': {

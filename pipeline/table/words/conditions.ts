@@ -19,6 +19,8 @@ export const conditionsTableWords = catalogue({
       `Air density by ${listed(methods, 'en')}; given where an attempt was made under that reading.`,
     roadNote: (surface: string) => `Road: ${surface}.`,
     slopeNote: (slope: string) => `Mean slope ${slope} in the first direction.`,
+    loggedSlopeNote: (slope: string, uncertainty: string, passes: number, length: string) =>
+      `The road was not levelled: mean slope ${slope} ± ${uncertainty} in the first direction, from the altitude that the receiver logged on ${passes} passes over ${length} of it.`,
   },
   de: {
     caption: (road, readings) => `Bedingungen auf ${road}, ${readings}`,
@@ -37,5 +39,7 @@ export const conditionsTableWords = catalogue({
       `Luftdichte nach ${listed(methods, 'de')}; angegeben, wo unter dieser Ablesung ein Versuch gefahren wurde.`,
     roadNote: surface => `Strecke: ${surface}.`,
     slopeNote: slope => `Mittlere Neigung ${slope} in der ersten Richtung.`,
+    loggedSlopeNote: (slope, uncertainty, passes, length) =>
+      `Die Strecke wurde nicht vermessen: mittlere Neigung ${slope} ± ${uncertainty} in der ersten Richtung, aus der Höhe, die der Empfänger auf ${passes} Fahrten über ${length} davon aufgezeichnet hat.`,
   },
 });

@@ -21,6 +21,8 @@ export const restatedWords = catalogue({
       'The measured figures are the published ones; the restated stand beside them and replace none. The last columns are restated less measured, by condition, and add up to the whole.',
     uncertaintyNote:
       'Uncertainty: expanded, k = 2 (about 95 %); of the restated, with what is not known of mass, drag, wind, slope and air.',
+    byCoasting:
+      'Drag area and rolling resistance are those found by coasting on the day, not the stated ones.',
   },
   de: {
     reference: (temperature, pressure) =>
@@ -38,5 +40,7 @@ export const restatedWords = catalogue({
       'Veröffentlicht werden die gemessenen Werte; die umgerechneten stehen daneben und ersetzen keinen. Die letzten Spalten nennen umgerechnet minus gemessen, nach Bedingung, und ergeben zusammen das Ganze.',
     uncertaintyNote:
       'Unsicherheit: erweitert, k = 2 (rund 95 %); bei den umgerechneten mit dem, was an Masse, Luftwiderstand, Wind, Neigung und Luft nicht genau bekannt ist.',
+    byCoasting:
+      'Luftwiderstandsfläche und Rollwiderstand sind die durch Ausrollen am Versuchstag gefundenen, nicht die angegebenen.',
   },
 });
