@@ -126,30 +126,30 @@ export function restateRun(
     const atS = risingThrough(trace, beginIndex, last, fromMps)?.timeS ?? Number.NaN;
     return { atS, earlierS: 0, change: each => each.speedChangeS(atS) };
   };
-  const speedSplits = measurement.speedSplits.flatMap((split): RestatedSpeedSplit[] => {
-    const begins = from(split.startRule, split.fromMps);
+  const figureOf = (
+    split: Timed,
+    fromMps: number,
+    changeAt: (each: Replay, atS: number) => number,
+  ): RestatedFigure | undefined => {
+    const begins = from(split.startRule, fromMps);
     const endS = begins.atS + split.timeS;
-    const figure = toFigure(
+    return toFigure(
       split,
       replays,
       endS,
       begins.earlierS,
-      each => each.speedChangeS(endS) - begins.change(each),
+      each => changeAt(each, endS) - begins.change(each),
     );
+  };
+  const speedSplits = measurement.speedSplits.flatMap((split): RestatedSpeedSplit[] => {
     const { fromMps, toMps, startRule } = split;
+    const figure = figureOf(split, fromMps, (each, atS) => each.speedChangeS(atS));
     return figure === undefined ? [] : [{ fromMps, toMps, startRule, ...figure }];
   });
   const distanceSplits = measurement.distanceSplits.flatMap((split): RestatedDistanceSplit[] => {
-    const begins = from(split.startRule, 0);
-    const endS = begins.atS + split.timeS;
-    const figure = toFigure(
-      split,
-      replays,
-      endS,
-      begins.earlierS,
-      each => each.distanceChangeS(endS) - begins.change(each),
-    );
-    return figure === undefined ? [] : [{ toM: split.toM, startRule: split.startRule, ...figure }];
+    const { toM, startRule } = split;
+    const figure = figureOf(split, 0, (each, atS) => each.distanceChangeS(atS));
+    return figure === undefined ? [] : [{ toM, startRule, ...figure }];
   });
   return { speedSplits, distanceSplits, power: power.says };
 }
@@ -250,6 +250,9 @@ interface Replays {
   readonly launchBySpeed: Replay;
 }
 
+/** What restating needs of a measured split, whatever it is measured to. */
+type Timed = Pick<SpeedSplit, 'startRule' | 'timeS' | 'uncertaintyS'>;
+
 /** Where a split begins. */
 interface Begins {
   readonly atS: number;
@@ -301,7 +304,7 @@ function makeReplays(workings: Workings, powerDoubt: number): Replays {
 }
 
 function toFigure(
-  split: { readonly timeS: number; readonly uncertaintyS: number },
+  split: Timed,
   replays: Replays,
   endS: number,
   earlierS: number,
