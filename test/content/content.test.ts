@@ -238,7 +238,9 @@ describe('what is taken from logs', () => {
     const withLog = (extra: string) =>
       linesOf({ [TEST_FILE]: TEST.replace('  - file: logs/morning.csv', `$&${extra}`) }).join();
     expect(withLog('\n    coast_downs: [east, west]\nrestate_with: coast-downs')).toBe('');
-    expect(withLog('\n    coast_downs: [east, north]')).toMatch(/test\.yaml:19:25 logs\.0\.coast_downs\.1: error: There is no direction north/);
+    expect(withLog('\n    coast_downs: [east, north]')).toMatch(
+      /test\.yaml:19:25 logs\.0\.coast_downs\.1: error: There is no direction north/,
+    );
     expect(withLog('\nrestate_with: coast-downs')).toContain('none of its logs has any');
   });
 });
