@@ -1,7 +1,7 @@
 /** One test ready to be set beside any others: its figures and conditions in words, and what each pair comes to. */
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, measuresTold } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
-import type { MeasureId, Publication, TestResult } from '../result/result.ts';
+import type { Publication, TestResult } from '../result/result.ts';
 import { testNames } from '../result/tests-compared.ts';
 import { printResult } from '../result/words.ts';
 import { specFacts } from './compare-facts.ts';
@@ -20,15 +20,6 @@ export interface CompareData {
     Record<string, { readonly answer: string; readonly caveats: readonly string[]; readonly address: string }>
   >;
 }
-
-const MEASURES_SHOWN: readonly MeasureId[] = [
-  '0-50-kmh',
-  '0-100-kmh',
-  '0-160-kmh',
-  '0-402-m',
-  '80-120-kmh',
-  'stop-from-100-kmh',
-];
 
 /** @param address of a page by its path */
 export function compareDataOf(
@@ -60,7 +51,7 @@ export function compareDataOf(
 }
 
 function figureRows(test: TestResult, house: Publication['house']): CompareData['rows'] {
-  return MEASURES_SHOWN.map(measure => {
+  return measuresTold(house).map(measure => {
     const label = measureLabel(measure, house);
     const result = pickResult(test, house, { measure, statistic: 'median' });
     if (result === undefined) return { label };

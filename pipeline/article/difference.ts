@@ -113,7 +113,7 @@ function tellApart(
   const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
   const text = tooCloseToCall
     ? compareWords(house).tooCloseToCall
-    : printDifference(difference, uncertainty, MEASURES[measure], house.language).text;
+    : printDifference(difference, uncertainty, MEASURES[measure], house).text;
   const tests =
     statistic === 'median' && one.test !== other.test && one.direction === undefined
       ? compareTests([one.test, other.test], house, { measure, startRule, launch: one.launch ?? null })

@@ -1,8 +1,11 @@
 /** Cars, roads and tests as pairs of a word and what is to be said, ready to print. */
-import { catalogue } from '../language.ts';
+
+import { catalogue, tagOf } from '../language.ts';
 import { languageOfPart } from '../result/in-language.ts';
+import { measureLabel } from '../result/measures.ts';
 import type { Car, House, Road, TestResult } from '../result/result.ts';
 import { printQuantity } from '../result/words.ts';
+import type { ForReaders } from '../speed-unit.ts';
 import { kmhToMps } from '../units.ts';
 import { conditionSpan } from './condition-span.ts';
 import { type KeyFigure, leadFigure } from './key-figures.ts';
@@ -28,7 +31,7 @@ const WORDS = catalogue({
     kerbMass: 'Kerb mass',
     dragArea: 'Drag area',
     price: 'Price',
-    claimTime: 'Maker’s claim, 0–100 km/h',
+    claimTime: (of: string) => `Maker’s claim, ${of}`,
     claimSpeed: 'Maker’s claim, top speed',
     surface: 'Surface',
     length: 'Length',
@@ -50,7 +53,7 @@ const WORDS = catalogue({
     kerbMass: 'Leergewicht',
     dragArea: 'Luftwiderstandsfläche',
     price: 'Preis',
-    claimTime: 'Herstellerangabe, 0–100 km/h',
+    claimTime: of => `Herstellerangabe, ${of}`,
     claimSpeed: 'Herstellerangabe, Höchstgeschwindigkeit',
     surface: 'Fahrbahn',
     length: 'Länge',
@@ -66,7 +69,8 @@ const WORDS = catalogue({
 });
 
 /** The car as its maker describes it; claims are named as claims. */
-export function carFacts(car: Car, language: string): readonly Fact[] {
+export function carFacts(car: Car, readers: ForReaders): readonly Fact[] {
+  const language = tagOf(readers);
   const words = WORDS(language);
   const claims = car.maker_claims;
   const optional = (value: number | undefined, print: (value: number) => string): string | undefined =>
@@ -90,12 +94,16 @@ export function carFacts(car: Car, language: string): readonly Fact[] {
     ),
     ...fact(words.price, car.price),
     ...fact(
-      words.claimTime,
+      words.claimTime(measureLabel('0-100-kmh', readers)),
       optional(claims?.zero_to_100_kmh_s, s => printQuantity(s, 'time', 1, language)),
     ),
     ...fact(
+      words.claimTime(measureLabel('0-60-mph', readers)),
+      optional(claims?.zero_to_60_mph_s, s => printQuantity(s, 'time', 1, language)),
+    ),
+    ...fact(
       words.claimSpeed,
-      optional(claims?.top_speed_kmh, kmh => printQuantity(kmhToMps(kmh), 'speed', 0, language)),
+      optional(claims?.top_speed_kmh, kmh => printQuantity(kmhToMps(kmh), 'speed', 0, readers)),
     ),
   ];
 }

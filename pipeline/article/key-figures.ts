@@ -1,29 +1,17 @@
 /** The figures at the head of a test, each under both start rules, with uncertainty and count. */
-import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
+
+import { MEASURES, measureLabel, measuresOf, stopsFrom, timesFromRest } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { type PrintedResult, printResult } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
+import { type HouseUnits, houseUnits } from '../speed-unit.ts';
 
 /** In the order of print; what a test did not reach is left out. */
-const KEY_MEASURES: readonly MeasureId[] = [
-  '0-100-kmh',
-  '0-60-mph',
-  '0-402-m',
-  '402-m-speed',
-  '80-120-kmh',
-  'stop-from-100-kmh',
-];
-/** Asked in turn where a test reached none of the key measures, or where the lead needs one. */
-const LEAD_MEASURES: readonly MeasureId[] = [
-  '0-100-kmh',
-  '0-80-kmh',
-  '0-60-kmh',
-  '0-50-kmh',
-  'stop-from-100-kmh',
-  'stop-from-80-kmh',
-  'stop-from-50-kmh',
-];
+const KEY_MEASURES: Readonly<Record<HouseUnits, readonly MeasureId[]>> = {
+  kmh: ['0-100-kmh', '0-60-mph', '0-402-m', '402-m-speed', '80-120-kmh', 'stop-from-100-kmh'],
+  mph: ['0-60-mph', '0-402-m', '402-m-speed', '30-70-mph', 'stop-from-70-mph'],
+};
 
 /** One measure as printed: best under each rule that applies, and the median under the house's. */
 export interface KeyFigure {
@@ -71,14 +59,14 @@ export function keyFigure(test: TestResult, house: House, measure: MeasureId): K
 }
 
 export function keyFigures(test: TestResult, house: House): readonly KeyFigure[] {
-  const found = KEY_MEASURES.flatMap(measure => keyFigure(test, house, measure) ?? []);
+  const found = KEY_MEASURES[houseUnits(house)].flatMap(measure => keyFigure(test, house, measure) ?? []);
   const lead = leadFigure(test, house);
   return found.length > 0 || lead === undefined ? found : [lead];
 }
 
-/** The one figure a test is announced with; undefined where it measured nothing. */
+/** The one figure a test is announced with, from rest before stops; undefined where it measured nothing. */
 export function leadFigure(test: TestResult, house: House): KeyFigure | undefined {
-  for (const measure of [...LEAD_MEASURES, ...measureIds]) {
+  for (const measure of [...timesFromRest(house), ...stopsFrom(house), ...measuresOf(house)]) {
     const figure = keyFigure(test, house, measure);
     if (figure !== undefined) return figure;
   }

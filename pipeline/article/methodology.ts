@@ -7,13 +7,13 @@ import { DRIVES } from '../content/schema.ts';
 import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import { flagRules } from '../result/flag-rules.ts';
 import { languageOfPart } from '../result/in-language.ts';
-import { MEASURES, measureIds } from '../result/measures.ts';
+import { displayUnit, MEASURES, measuresOf } from '../result/measures.ts';
 import type { House, Publication } from '../result/result.ts';
 import { capital, startRuleInWords } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { driveInWords, otherStartRule } from './page-words.ts';
 import { constantInWords, type RuleId, rulesIn } from './rules.ts';
-import { thresholdTable } from './threshold-table.ts';
+import { thresholdInWords, thresholdTable } from './threshold-table.ts';
 import { type GroupId, methodologyWords } from './words/methodology.ts';
 import { exampleWords } from './words/worked-example.ts';
 import { workedExample } from './worked-example.ts';
@@ -162,7 +162,14 @@ function entriesOf(
           ),
         ),
       ],
-      last: [entry('threshold', words.threshold, words.thresholdSaid, thresholdTable(publication))],
+      last: [
+        entry(
+          'threshold',
+          words.threshold,
+          words.thresholdSaid(thresholdInWords(publication.house)),
+          thresholdTable(publication),
+        ),
+      ],
     },
     certainty: {
       first: [entry('plus-minus', words.plusMinus, words.plusMinusSaid(COVERAGE_FACTOR), budgetTable(house))],
@@ -215,10 +222,10 @@ const figureTable = (house: House): Table => {
     'figures',
     figures.caption,
     figures.heads,
-    measureIds.map(id => {
-      const { displayUnit, fromRest, named } = MEASURES[id];
+    measuresOf(house).map(id => {
+      const { fromRest, named } = MEASURES[id];
       const { label, describes } = named(house);
-      return [label, displayUnit, fromRest ? figures.both : figures.none, describes];
+      return [label, displayUnit(id, house), fromRest ? figures.both : figures.none, describes];
     }),
   );
 };

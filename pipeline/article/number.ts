@@ -1,7 +1,7 @@
 /** `:number{of=0-100-kmh take=best launch=… direction=… attempt=… start=… test=…}` */
 import { catalogue, counted } from '../language.ts';
 import { nothingMeasured } from '../problems/article.ts';
-import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel, measuresOf } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, Result, ResultFilter, ResultQuery, TestResult } from '../result/result.ts';
 import { dateInWords, printResult } from '../result/words.ts';
@@ -143,7 +143,7 @@ function withoutLabel(result: Result, house: House): string {
 /** Measures of the same unit that the same attempts did reach. */
 function reachedInstead(test: TestResult, house: House, query: ResultQuery): string[] {
   const { unit } = MEASURES[query.measure];
-  return measureIds.filter(
+  return measuresOf(house).filter(
     id => MEASURES[id].unit === unit && pickResult(test, house, { ...query, measure: id }) !== undefined,
   );
 }

@@ -1,5 +1,5 @@
 /** Two tests side by side as a page of its own: who is ahead, or why nobody is, with what was not alike. */
-import { measureIds, measureLabel } from '../result/measures.ts';
+import { measureLabel, measuresOf, rollingTimes, stopsFrom, timesFromRest } from '../result/measures.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
 import { compareTests, type TestsCompared, testNames } from '../result/tests-compared.ts';
 import { testsInWords, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
@@ -22,13 +22,6 @@ export interface Pair {
   readonly conditions?: Table;
 }
 
-/** From rest, on the move, stopping: of each kind the first that both tests reached. */
-const ASKED: readonly (readonly MeasureId[])[] = [
-  ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'],
-  ['80-120-kmh', '60-100-kmh', '50-80-kmh'],
-  ['stop-from-100-kmh', 'stop-from-80-kmh', 'stop-from-50-kmh'],
-];
-
 /** @param names where the two are told apart among more; those that tell them from each other where absent */
 export function pairOf(
   tests: readonly [TestResult, TestResult],
@@ -44,8 +37,11 @@ export function pairOf(
     }
     return undefined;
   };
-  const asked = ASKED.flatMap(measures => firstOf(measures) ?? []);
-  const compared = asked.length > 0 ? asked : [firstOf(measureIds) ?? []].flat();
+  // From rest, on the move, stopping: of each kind the first that both tests reached.
+  const asked = [timesFromRest(house), rollingTimes(house), stopsFrom(house)].flatMap(
+    measures => firstOf(measures) ?? [],
+  );
+  const compared = asked.length > 0 ? asked : [firstOf(measuresOf(house)) ?? []].flat();
   const [lead] = compared;
   return {
     tests,

@@ -1,5 +1,6 @@
 /** Every rule behind the figures by its word, which is also its place on the methodology page. */
-import { catalogue, type Spoken } from '../language.ts';
+
+import { catalogue } from '../language.ts';
 import {
   METHODS,
   type Method,
@@ -9,6 +10,8 @@ import {
 } from '../measurement/methods.ts';
 import { translateRules } from '../measurement/words/translated.ts';
 import { localiseDigits, withUnit } from '../result/words.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
+import { kmhToMps } from '../units.ts';
 import { COMPARISON_RULES, type ComparisonRuleId } from './comparison-rules.ts';
 import { CONDITION_RULES, type ConditionRuleId } from './condition-rules.ts';
 import { DRIVELINE_RULES, type DrivelineRuleId } from './driveline-rules.ts';
@@ -42,11 +45,23 @@ export const ruleAddress = (rule: RuleId): string => `/methodology/#${rule}`;
 
 /** Digits that a constant is printed with at most. */
 const MOST_DIGITS = 6;
+/** The same of a speed that the code has in another unit than the readers. */
+const CONVERTED_DIGITS = 3;
 
 const TO = catalogue({ en: ' to ', de: ' bis ' });
 
 /** `0.3048 m`, `0.02 to 0.8 s`, `30, 50, 60 km/h`: as the code has it, without the conversion's last bits. */
-export function constantInWords({ values, unit }: MethodConstant, spoken: Spoken): string {
-  const digits = values.map(value => localiseDigits(String(Number(value.toPrecision(MOST_DIGITS))), spoken));
-  return withUnit(digits.length === 2 ? digits.join(TO(spoken)) : digits.join(', '), unit);
+export function constantInWords({ values, unit, byName }: MethodConstant, readers: ForReaders): string {
+  const { symbol, fromMps } = speedScale(readers);
+  const convert = unit === 'km/h' && symbol !== unit && byName !== true;
+  const digits = values.map(value => {
+    const said = convert
+      ? Number(fromMps(kmhToMps(value)).toPrecision(CONVERTED_DIGITS))
+      : Number(value.toPrecision(MOST_DIGITS));
+    return localiseDigits(String(said), readers);
+  });
+  return withUnit(
+    digits.length === 2 ? digits.join(TO(readers)) : digits.join(', '),
+    convert ? symbol : unit,
+  );
 }

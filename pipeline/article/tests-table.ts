@@ -1,11 +1,13 @@
 /** All tests as rows of one table, each with what it can be found, sorted and chosen by. */
+import { rollingTimes, stopsFrom, timesFromRest } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
 import { conditionSpan } from './condition-span.ts';
 
 /** Figures with a column of their own, medians of the kept attempts. */
-export const TABLE_MEASURES: readonly MeasureId[] = ['0-100-kmh', '80-120-kmh', 'stop-from-100-kmh'];
+export const tableMeasures = (house: House): readonly MeasureId[] =>
+  [timesFromRest(house), rollingTimes(house), stopsFrom(house)].flatMap(kind => kind.slice(0, 1));
 
 export interface RowFigure {
   /** `8.41 s`; absent where no kept attempt reached it. */
@@ -42,7 +44,7 @@ export function testRow(test: TestResult, house: House): TestRow {
     drive: test.car.drive,
     surfaces: [...new Set(kept.flatMap(({ conditions }) => conditions.surface ?? []))],
     ...(surface === undefined ? {} : { surface }),
-    figures: TABLE_MEASURES.map(measure => figureOf(test, house, measure)),
+    figures: tableMeasures(house).map(measure => figureOf(test, house, measure)),
   };
 }
 

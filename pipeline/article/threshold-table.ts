@@ -1,4 +1,5 @@
 /** The publication's own starts by a plain threshold, beside the two rules that it publishes by. */
+
 import { medianOf } from '../compare/repeats.ts';
 import { catalogue } from '../language.ts';
 import { CLOCK_THRESHOLD_MPS, thresholdTimeS } from '../measurement/threshold-clock.ts';
@@ -7,6 +8,7 @@ import { MEASURES, measureLabel } from '../result/measures.ts';
 import { attemptsReaching, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
 import { dateInWords, printQuantity, printResult } from '../result/words.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import type { Table, TableCell } from '../table/table.ts';
 
 const WORDS = catalogue({
@@ -16,11 +18,11 @@ const WORDS = catalogue({
     figure: 'Figure',
     fromMovement: 'From first movement',
     afterOneFoot: 'After one foot',
-    fromThreshold: (kmh: string) => `From ${kmh}, not published`,
+    fromThreshold: (speed: string) => `From ${speed}, not published`,
     difference: 'Mean difference from first movement',
     attempts: 'Attempts',
-    note: (kmh: string) =>
-      `The clock of the fifth column starts at the first reading at or over ${kmh}; it ends where the others do. A negative difference is a shorter time.`,
+    note: (speed: string) =>
+      `The clock of the fifth column starts at the first reading at or over ${speed}; it ends where the others do. A negative difference is a shorter time.`,
   },
   de: {
     caption:
@@ -29,11 +31,11 @@ const WORDS = catalogue({
     figure: 'Wert',
     fromMovement: 'Ab der ersten Bewegung',
     afterOneFoot: 'Nach einem Fuß',
-    fromThreshold: kmh => `Ab ${kmh}, nicht veröffentlicht`,
+    fromThreshold: speed => `Ab ${speed}, nicht veröffentlicht`,
     difference: 'Mittlerer Unterschied zur ersten Bewegung',
     attempts: 'Versuche',
-    note: kmh =>
-      `Die Uhr der fünften Spalte beginnt mit dem ersten Messwert ab ${kmh}; sie endet, wo die anderen enden. Ein negativer Unterschied ist eine kürzere Zeit.`,
+    note: speed =>
+      `Die Uhr der fünften Spalte beginnt mit dem ersten Messwert ab ${speed}; sie endet, wo die anderen enden. Ein negativer Unterschied ist eine kürzere Zeit.`,
   },
 });
 
@@ -76,11 +78,15 @@ export function compareThreshold(test: TestResult, house: House): ThresholdCompa
   };
 }
 
+/** 1 km/h, or the same in miles an hour. */
+export const thresholdInWords = (house: House): string =>
+  printQuantity(CLOCK_THRESHOLD_MPS, 'speed', speedUnitOf(house) === 'mph' ? 2 : 0, house);
+
 /** A row for every test with a start from rest, newest first. */
 export function thresholdTable({ tests, house }: Publication): Table {
   const { language } = house;
   const words = WORDS(house);
-  const kmh = printQuantity(CLOCK_THRESHOLD_MPS, 'speed', 0, language);
+  const threshold = thresholdInWords(house);
   const rows = tests.flatMap((test): (readonly TableCell[])[] => {
     const compared = compareThreshold(test, house);
     if (compared === undefined) return [];
@@ -105,11 +111,11 @@ export function thresholdTable({ tests, house }: Publication): Table {
       { label: words.figure, align: 'start' },
       { label: words.fromMovement, align: 'end' },
       { label: words.afterOneFoot, align: 'end' },
-      { label: words.fromThreshold(kmh), align: 'end' },
+      { label: words.fromThreshold(threshold), align: 'end' },
       { label: words.difference, align: 'end' },
       { label: words.attempts, align: 'end' },
     ],
     rows,
-    notes: [words.note(kmh)],
+    notes: [words.note(threshold)],
   };
 }

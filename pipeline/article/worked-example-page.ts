@@ -1,13 +1,15 @@
 /** The worked example in words and small tables, every number computed from the log. */
+
 import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import type { House } from '../result/result.ts';
 import { dateInWords, localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
+import { speedScale } from '../speed-unit.ts';
 import type { Table } from '../table/table.ts';
-import { mpsToKmh, ROLLOUT_M } from '../units.ts';
+import { ROLLOUT_M } from '../units.ts';
 import type { Block } from './methodology.ts';
 import { exampleWords } from './words/worked-example.ts';
-import { expandedByHand, labelOf, type WorkedExample } from './worked-example.ts';
+import { CLEARLY_MOVING_MPS, expandedByHand, labelOf, type WorkedExample } from './worked-example.ts';
 
 /** In the order a reader follows them. */
 export function exampleBlocks(example: WorkedExample, house: House): readonly Block[] {
@@ -16,8 +18,9 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
   const digits = (value: number, decimals: number): string =>
     localiseDigits(roundToDecimals(value, decimals), language);
   const s = (value: number, decimals = 3): string => withUnit(digits(value, decimals), 's');
-  const kmh = (mps: number, decimals = 2): string => digits(mpsToKmh(mps), decimals);
-  const speed = printQuantity(toMps, 'speed', 0, language);
+  const { symbol, fromMps } = speedScale(house);
+  const inUnit = (mps: number, decimals = 2): string => digits(fromMps(mps), decimals);
+  const speed = printQuantity(toMps, 'speed', 0, house);
   const foot = withUnit(digits(ROLLOUT_M, 4), 'm');
   const printed = printResult(example.result, house);
   const words = exampleWords(house);
@@ -29,12 +32,12 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
     caption: words.startCaption(attempt.number),
     columns: [
       { label: words.timeInLog, unit: 's', align: 'end' },
-      { label: words.speed, unit: 'km/h', align: 'end' },
+      { label: words.speed, unit: symbol, align: 'end' },
       { label: words.distance, unit: 'm', align: 'end' },
     ],
     rows: example.start.map(({ timeS, speedMps, distanceM }) => [
       { text: digits(timeS, 3), header: true },
-      { text: kmh(speedMps) },
+      { text: inUnit(speedMps) },
       { text: digits(distanceM, 4) },
     ]),
     notes: [words.distanceNote(s(published.firstMovementS))],
@@ -44,11 +47,11 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
     caption: words.crossingCaption(speed),
     columns: [
       { label: words.timeInLog, unit: 's', align: 'end' },
-      { label: words.speed, unit: 'km/h', align: 'end' },
+      { label: words.speed, unit: symbol, align: 'end' },
     ],
     rows: example.crossing.map(({ timeS, speedMps }) => [
       { text: digits(timeS, 3), header: true },
-      { text: kmh(speedMps) },
+      { text: inUnit(speedMps) },
     ]),
     notes: [],
   };
@@ -56,7 +59,7 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
   const sum = items.reduce((total, { standard }) => total + standard ** 2, 0);
   const budgetTable: Table = {
     id: 'example-budget',
-    caption: words.budgetCaption(labelOf(example, language)),
+    caption: words.budgetCaption(labelOf(example, house)),
     columns: [
       { label: words.item, align: 'start' },
       { label: words.standard, unit: 's', align: 'end' },
@@ -81,7 +84,7 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
 
   return [
     words.intro(
-      labelOf(example, language),
+      labelOf(example, house),
       attempt.number,
       test.content.title,
       dateInWords(test.content.date, language),
@@ -89,6 +92,7 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
     ),
     startTable,
     words.firstMovement(
+      printQuantity(CLEARLY_MOVING_MPS, 'speed', symbol === 'mph' ? 2 : 0, house),
       s(straight.firstMovementS),
       s(published.firstMovementS),
       later(published.firstMovementS - straight.firstMovementS),
@@ -103,7 +107,7 @@ export function exampleBlocks(example: WorkedExample, house: House): readonly Bl
     crossingTable,
     words.crossing(
       speed,
-      `${digits(below!.timeS, 3)} + (${kmh(toMps, 0)} − ${kmh(below!.speedMps)}) / (${kmh(above!.speedMps)} − ${kmh(below!.speedMps)}) × (${digits(above!.timeS, 3)} − ${digits(below!.timeS, 3)}) = ${s(straight.crossingS)}`,
+      `${digits(below!.timeS, 3)} + (${inUnit(toMps, 0)} − ${inUnit(below!.speedMps)}) / (${inUnit(above!.speedMps)} − ${inUnit(below!.speedMps)}) × (${digits(above!.timeS, 3)} − ${digits(below!.timeS, 3)}) = ${s(straight.crossingS)}`,
       s(published.crossingS),
       later(published.crossingS - straight.crossingS),
     ),

@@ -1,11 +1,12 @@
 /** One published time followed from its readings to its printed digits, for a reader with a calculator. */
-import type { Spoken } from '../language.ts';
+
 import type { SpeedSplit } from '../measurement/measurement.ts';
 import { COVERAGE_FACTOR, combined } from '../measurement/uncertainty.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { measureLabel } from '../result/measures.ts';
+import { measureLabel, nominalSpeed } from '../result/measures.ts';
 import { bestAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
 import type { Trace } from '../trace/trace.ts';
 import { kmhToMps, ROLLOUT_M } from '../units.ts';
 
@@ -53,7 +54,7 @@ const READABLE_HZ = 10;
 /** Readings shown before the car moves. */
 const READINGS_AT_REST = 2;
 /** A straight line back to rest goes through the first two readings past this speed, m/s. */
-const CLEARLY_MOVING_MPS = kmhToMps(1);
+export const CLEARLY_MOVING_MPS = kmhToMps(1);
 
 /** The best start of the test whose rate is nearest to ten a second; undefined where nobody started from rest. */
 export function workedExample({ tests, house }: Publication): WorkedExample | undefined {
@@ -66,8 +67,7 @@ function exampleOf(test: TestResult, house: House): WorkedExample | undefined {
   const measure = headlineMeasure(test, house);
   if (measure === undefined) return undefined;
   const attempt = bestAttempt(test, house, { measure, startRule: 'first-movement' });
-  const toKmh = Number(/^0-(\d+)-kmh$/.exec(measure)?.[1]);
-  const toMps = kmhToMps(toKmh);
+  const toMps = speedScale(house).toMps(nominalSpeed(measure));
   const splitBy = (rule: SpeedSplit['startRule']): SpeedSplit | undefined =>
     attempt?.measurement.speedSplits.find(
       split => split.startRule === rule && Math.abs(split.toMps - toMps) < 1e-6,
@@ -175,4 +175,5 @@ function between<Reading>(
 /** What the expanded uncertainty comes to by hand, s. */
 export const expandedByHand = ({ combinedS }: WorkedExample): number => COVERAGE_FACTOR * combinedS;
 /** For headings: `0–100 km/h`. */
-export const labelOf = ({ measure }: WorkedExample, spoken: Spoken): string => measureLabel(measure, spoken);
+export const labelOf = ({ measure }: WorkedExample, readers: ForReaders): string =>
+  measureLabel(measure, readers);

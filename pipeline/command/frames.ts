@@ -182,7 +182,7 @@ async function write(
   const plate = fitRunningPlate(runningContent(plan, test, house), size, lettering, theme);
   if (plate.cut || plate.small) warn(plateSmall(size.name, plate.cut));
   const painter = await createPainter(plan, plate, size, lettering);
-  const values = frameValues(plan);
+  const values = frameValues(plan, house);
   const frames = Array.from({ length: plan.lastFrame - plan.firstFrame + 1 }, (_, k) => plan.firstFrame + k);
 
   const out = asked.out ?? `.evenground/frames/${test.id}-${name}-${frameRate.name}-${size.name}`;

@@ -8,7 +8,7 @@ import {
 import type { Log } from '../log/log.ts';
 import type { MeasuredLog } from '../measurement/measure.ts';
 import type { BrakingFigure, DistanceSplit, RunMeasurement, SpeedSplit } from '../measurement/measurement.ts';
-import { mpsToKmh } from '../units.ts';
+import { mphToMps, mpsToKmh } from '../units.ts';
 import type { RestatedLog } from './measured-restated.ts';
 
 /** Number of the contract; it changes only when a name or a meaning does. */
@@ -56,20 +56,26 @@ function runToJson(measurement: RunMeasurement, restated: RestatedRun | undefine
       rollout_s: start.rolloutS,
       uncertainty_s: start.uncertaintyS,
     },
-    speed_splits: measurement.speedSplits.map(split => ({
-      ...speedSplitToJson(split),
-      restated: restated && restatedToJson(restatedSpeed(restated, split)),
-    })),
+    speed_splits: measurement.speedSplits
+      .filter(({ fromMps, toMps }) => isNamed(fromMps) && isNamed(toMps))
+      .map(split => ({
+        ...speedSplitToJson(split),
+        restated: restated && restatedToJson(restatedSpeed(restated, split)),
+      })),
     distance_splits: measurement.distanceSplits.map(split => ({
       ...distanceSplitToJson(split),
       restated: restated && restatedToJson(restatedDistance(restated, split)),
     })),
-    braking: measurement.braking.map(brakingToJson),
+    braking: measurement.braking.filter(({ fromMps }) => isNamed(fromMps)).map(brakingToJson),
     peak_mps2: measurement.peakMps2 > 0 ? measurement.peakMps2 : undefined,
     top_kmh: measurement.topMps > 0 ? mpsToKmh(measurement.topMps) : undefined,
     flags: measurement.flags.map(({ code, text }) => ({ code, text })),
   };
 }
+
+/** Speeds that the interface names: whole km/h, and 60 mph. The publication has more of its own. */
+const isNamed = (speedMps: number): boolean =>
+  Number.isInteger(nominalKmh(speedMps)) || Math.abs(speedMps - mphToMps(60)) < 1e-9;
 
 const speedSplitToJson = (split: SpeedSplit) => ({
   from_kmh: nominalKmh(split.fromMps),

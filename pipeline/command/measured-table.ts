@@ -6,7 +6,7 @@ import type { BrakingFigure, RunMeasurement } from '../measurement/measurement.t
 import { PEAK_WINDOW_S } from '../measurement/peak-acceleration.ts';
 import { decimalsForUncertainty, roundToDecimals, roundUncertainty } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
-import { kmhToMps, mphToMps, mpsToKmh } from '../units.ts';
+import { kmhToMps, mphToMps, mpsToKmh, mpsToMph } from '../units.ts';
 import type { RestatedLog } from './measured-restated.ts';
 
 const WIDTH = 80;
@@ -154,13 +154,23 @@ function restatedLines({ speedSplits, distanceSplits }: RestatedRun): string[] {
 
 function rollingLines(measurement: RunMeasurement): string[] {
   return measurement.speedSplits.map(split => {
-    const label = `${number(mpsToKmh(split.fromMps), 0)}–${number(mpsToKmh(split.toMps), 0)} km/h`;
+    const label = between(split.fromMps, split.toMps);
     return `  ${label.padEnd(LABEL)}${withUncertainty(split.timeS, split.uncertaintyS)} s  ${number(split.distanceM, 0)} m`;
   });
 }
 
+/** `80–120 km/h`, or `30–70 mph` where those are the whole numbers. */
+function between(fromMps: number, toMps: number): string {
+  const whole = (speed: number): boolean => Math.abs(speed - Math.round(speed)) < 1e-6;
+  const kmh = [fromMps, toMps].map(mpsToKmh);
+  const [unit, [from = 0, to = 0]] = kmh.every(whole)
+    ? (['km/h', kmh] as const)
+    : (['mph', [fromMps, toMps].map(mpsToMph)] as const);
+  return `${number(from, 0)}–${number(to, 0)} ${unit}`;
+}
+
 function brakingLine(figure: BrakingFigure): string {
-  const label = `${number(mpsToKmh(figure.fromMps), 0)}–0 km/h`;
+  const label = between(figure.fromMps, 0);
   const distance = `${withUncertainty(figure.distanceM, figure.uncertaintyM, 1)} m`;
   const mean = figure.mfddMps2 === undefined ? '' : `  MFDD ${number(figure.mfddMps2, 2)} m/s²`;
   return `  ${label.padEnd(LABEL)}${distance.padEnd(16)}  ${number(figure.timeS, 2)} s${mean}`;

@@ -2,13 +2,14 @@
 
 import type { RoadPlan } from '../result/road-plan.ts';
 import { type Edges, eachEdge, type PlanRow } from '../road/plan.ts';
+import type { ForReaders } from '../speed-unit.ts';
 import { planAssumptions, planFinding, roadPlanTable } from '../table/road-plan.ts';
 
 const WIDTH = 80;
 
 /** Caution, finding, table, notes and assumptions, in this order. */
-export function planToText(plan: RoadPlan, caution: string, language: string): string {
-  const table = roadPlanTable(plan, language);
+export function planToText(plan: RoadPlan, caution: string, readers: ForReaders): string {
+  const table = roadPlanTable(plan, readers);
   const grid = [
     table.columns.map(({ label }) => label),
     table.columns.map(({ unit }) => unit ?? ''),
@@ -17,13 +18,13 @@ export function planToText(plan: RoadPlan, caution: string, language: string): s
   const widths = table.columns.map((_, column) => Math.max(...grid.map(row => row[column]!.length)));
   const lines = grid.map(row => row.map((text, column) => text.padStart(widths[column]!)).join('   '));
   lines.splice(2, 0, '-'.repeat(lines[0]!.length));
-  const named = planAssumptions(plan, language);
+  const named = planAssumptions(plan, readers);
   const indent = Math.max(...named.map(({ name }) => name.length)) + 2;
   return [
     ...wrapped(`CAUTION. ${caution}`),
     '',
     ...wrapped(table.caption),
-    ...wrapped(planFinding(plan, language)),
+    ...wrapped(planFinding(plan, readers)),
     '',
     ...lines,
     '',
@@ -51,7 +52,7 @@ function wrapped(text: string, width = WIDTH): string[] {
 }
 
 /** Full precision, units in the names; what is not reached on the road is absent. */
-export function planToJson(plan: RoadPlan, caution: string, language: string): string {
+export function planToJson(plan: RoadPlan, caution: string, readers: ForReaders): string {
   const { planned, driving, burden } = plan;
   const row = (one: PlanRow) => ({
     speed_kmh: one.speedMps * 3.6,
@@ -96,7 +97,7 @@ export function planToJson(plan: RoadPlan, caution: string, language: string): s
     limited_by: eachEdge(edge => planned.highest[edge].limitedBy),
     ...(planned.highestRow === undefined ? {} : { highest: row(planned.highestRow) }),
     rows: planned.rows.map(row),
-    assumptions: planAssumptions(plan, language),
+    assumptions: planAssumptions(plan, readers),
   };
   return `${JSON.stringify(data, null, 2)}\n`;
 }

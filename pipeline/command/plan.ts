@@ -80,9 +80,7 @@ export async function runPlan(
   if (asked.test !== undefined && plan.pull === undefined && plan.stops === undefined) {
     io.stderr(`${problemToLine(planTestTellsNothing(asked.test))}\n`);
   }
-  io.stdout(
-    asked.json ? planToJson(plan, caution, house.language) : planToText(plan, caution, house.language),
-  );
+  io.stdout(asked.json ? planToJson(plan, caution, house) : planToText(plan, caution, house));
   if (asked.card === undefined) return 0;
   const from = process.env.INIT_CWD ?? io.root;
   try {
@@ -115,7 +113,7 @@ function errorsTouching({ problems }: Publication, { car, road, test }: PlanArgu
 }
 
 /** @throws ProblemError where there is no such car, road, test or direction. */
-function choose({ cars, roads, tests }: Publication, asked: PlanArguments): RoadPlan {
+function choose({ cars, roads, tests, house }: Publication, asked: PlanArguments): RoadPlan {
   const car = named('car', asked.car, cars);
   const road = named('road', asked.road, roads);
   const test = asked.test === undefined ? undefined : named('test', asked.test, tests);
@@ -124,7 +122,7 @@ function choose({ cars, roads, tests }: Publication, asked: PlanArguments): Road
   }
   const { direction } = asked.choices;
   if (direction !== undefined) named('direction', direction, road.directions);
-  return contentToRoadPlan(car, road, asked.choices, test);
+  return contentToRoadPlan(car, road, asked.choices, test, house);
 }
 
 function named<T extends { readonly id: string }>(

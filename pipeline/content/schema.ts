@@ -119,6 +119,10 @@ export const houseSchema = z
     further_languages: z.array(languageTag).min(1).max(12).optional().meta({
       description: 'Languages that pages are made in besides, such as de-DE',
     }),
+    units: z.enum(['kmh', 'mph']).optional().meta({
+      description:
+        'What speeds are in, everywhere readers see one: km/h (kmh, where absent) or miles an hour (mph)',
+    }),
     headline_start_rule: z.enum(START_RULES).meta({
       description: 'Start rule of headline figures; both rules are always worked out and shown',
     }),
@@ -190,6 +194,9 @@ export const carSchema = z
       .strictObject({
         zero_to_100_kmh_s: z.number().positive().optional().meta({
           description: 'Time from 0 to 100 km/h that the maker claims, s',
+        }),
+        zero_to_60_mph_s: z.number().positive().optional().meta({
+          description: 'Time from 0 to 60 mph that the maker claims, s',
         }),
         top_speed_kmh: z.number().positive().optional().meta({
           description: 'Top speed that the maker claims, km/h',

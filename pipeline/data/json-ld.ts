@@ -1,7 +1,8 @@
 /** A test as linked data for search engines and programs: article, car with its measured figures, data set (schema.org). */
+
 import type { Article, Car, Dataset, Graph, QuantitativeValue, Thing } from 'schema-dts';
 import { START_RULES } from '../content/schema.ts';
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { displayUnit, measureLabel, measuresOf } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Publication, TestResult } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
@@ -15,7 +16,9 @@ const ACCELERATIONS: readonly (readonly [MeasureId, number, 'KMH' | 'HM'])[] = [
   ['0-50-kmh', 50, 'KMH'],
   ['0-100-kmh', 100, 'KMH'],
   ['0-160-kmh', 160, 'KMH'],
+  ['0-30-mph', 30, 'HM'],
   ['0-60-mph', 60, 'HM'],
+  ['0-100-mph', 100, 'HM'],
 ];
 
 /** Finished for a `<script type="application/ld+json">`: nothing in it can end the element. */
@@ -72,30 +75,32 @@ function article(test: TestResult, publication: Publication, page: string, image
 
 function car({ id, car: tested, content, ...rest }: TestResult, house: House, page: string): Car {
   const test = { id, car: tested, content, ...rest };
-  const times = ACCELERATIONS.flatMap(([measure, toSpeed, speedUnit]) =>
-    START_RULES.flatMap((startRule): QuantitativeValue[] => {
-      const result = pickResult(test, house, { measure, startRule });
-      if (result === undefined) return [];
-      const { full } = printResult(result, house);
-      // The number as printed, in the digits every program reads.
-      const { value } = printResult(result, { ...house, language: 'en-GB' });
-      return [
-        {
-          '@type': 'QuantitativeValue',
-          name: measureLabel(measure, house),
-          description: full,
-          value: Number(value),
-          unitCode: 'SEC',
-          unitText: MEASURES[measure].displayUnit,
-          valueReference: {
+  const shown = new Set(measuresOf(house));
+  const times = ACCELERATIONS.filter(([measure]) => shown.has(measure)).flatMap(
+    ([measure, toSpeed, speedUnit]) =>
+      START_RULES.flatMap((startRule): QuantitativeValue[] => {
+        const result = pickResult(test, house, { measure, startRule });
+        if (result === undefined) return [];
+        const { full } = printResult(result, house);
+        // The number as printed, in the digits every program reads.
+        const { value } = printResult(result, { ...house, language: 'en-GB' });
+        return [
+          {
             '@type': 'QuantitativeValue',
-            minValue: 0,
-            maxValue: toSpeed,
-            unitCode: speedUnit,
+            name: measureLabel(measure, house),
+            description: full,
+            value: Number(value),
+            unitCode: 'SEC',
+            unitText: displayUnit(measure, house),
+            valueReference: {
+              '@type': 'QuantitativeValue',
+              minValue: 0,
+              maxValue: toSpeed,
+              unitCode: speedUnit,
+            },
           },
-        },
-      ];
-    }),
+        ];
+      }),
   );
   return {
     '@type': 'Car',

@@ -1,7 +1,7 @@
 /** What can be put into an article, each with the words that call it and what will stand there. */
 import { CONDITIONS, conditionSpan } from '../article/condition-span.ts';
 import { FIGURES } from '../figure/figures.ts';
-import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, measuresOf } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
 import { capital, printResult } from '../result/words.ts';
 import { TABLES } from '../table/tables.ts';
@@ -31,7 +31,7 @@ export function insertsOf({
       : [{ directive: `:number{${attributes}}`, label, shows: printResult(picked, house).text }];
   };
   const launches = launchMethodsOf(result, house);
-  const numbers = measureIds.flatMap(measure => {
+  const numbers = measuresOf(house).flatMap(measure => {
     const label = capital(measureLabel(measure, house));
     return [
       ...number(`of=${measure}`, { measure }, `${label}, best`),

@@ -8,9 +8,9 @@ import { cannotBeShown } from '../problems/desk.ts';
 import { planCautionOf } from '../result/caution.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { contentToRoadPlan, type PlanChoices, type RoadPlan } from '../result/road-plan.ts';
+import { speedScale } from '../speed-unit.ts';
 import { tableToHtml } from '../table/html.ts';
 import { planAssumptions, planFinding, roadPlanTable } from '../table/road-plan.ts';
-import { kmhToMps } from '../units.ts';
 import type { OpenTest } from './desk.ts';
 
 export interface PlanSeen {
@@ -40,35 +40,35 @@ export async function planAsked(
   }
   const isKnown = (id: string): boolean => road.directions.some(one => one.id === id);
   const today = result.attempts.length > 0 ? result : undefined;
-  const plan = contentToRoadPlan(car, road, choicesOf(query, isKnown), today);
+  const plan = contentToRoadPlan(car, road, choicesOf(query, isKnown, house), today, house);
   const layout = query.get('layout') === 'narrow' ? 'narrow' : 'wide';
   return {
-    sentence: planFinding(plan, house.language),
-    tableHtml: tableToHtml(roadPlanTable(plan, house.language), house),
+    sentence: planFinding(plan, house),
+    tableHtml: tableToHtml(roadPlanTable(plan, house), house),
     ...(await drawn(result, house, plan, layout)),
     starts: plan.pull?.runs ?? 0,
     stops: plan.stops?.stops ?? 0,
-    assumptions: planAssumptions(plan, house.language).map(({ name, says }) => `${name}: ${says}`),
+    assumptions: planAssumptions(plan, house).map(({ name, says }) => `${name}: ${says}`),
     caution: planCautionOf(house),
   };
 }
 
-/** What is empty or no number is as the plan has it by itself. */
-function choicesOf(query: URLSearchParams, isDirection: (id: string) => boolean): PlanChoices {
+/** A speed comes in the publication's unit. What is empty or no number is as the plan has it by itself. */
+function choicesOf(query: URLSearchParams, isDirection: (id: string) => boolean, house: House): PlanChoices {
   const number = (key: string): number | undefined => {
     const text = query.get(key)?.trim() ?? '';
     const value = Number(text);
     return text === '' || !Number.isFinite(value) ? undefined : value;
   };
   const direction = query.get('direction') ?? '';
-  const fromKmh = number('from');
+  const from = number('from');
   const choices: { readonly [K in keyof PlanChoices]: PlanChoices[K] | undefined } = {
     wet: query.get('wet') === '1' ? true : undefined,
     direction: isDirection(direction) ? direction : undefined,
     loadKg: number('load'),
     towKg: number('tow'),
     headwindMps: number('headwind'),
-    fromMps: fromKmh === undefined ? undefined : kmhToMps(fromKmh),
+    fromMps: from === undefined ? undefined : speedScale(house).toMps(from),
     reactionTimeS: number('reaction'),
     decelerationMps2: number('deceleration'),
     reserveM: number('reserve'),

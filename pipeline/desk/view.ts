@@ -8,12 +8,13 @@ import { houseFrameSizes } from '../overlay/sizes.ts';
 import { type Problem, ProblemError, problemToLine } from '../problem.ts';
 import { nothingThere } from '../problems/desk.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, measuresOf, timesFromRest } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
 import { pairInWords } from '../result/methods-words.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
+import { houseUnits } from '../speed-unit.ts';
 import { TABLES } from '../table/tables.ts';
 import { mpsToKmh } from '../units.ts';
 import { declaredOf } from './declared.ts';
@@ -154,10 +155,15 @@ function runSeen(attempt: Attempt, noted: number | undefined, house: House): obj
 
 /** The highest speed from rest that it reached, or the longest other figure, printed. */
 function saysOf(attempt: Attempt, house: House): { readonly says?: string } {
-  const fromRest = measureIds.filter(id => MEASURES[id].fromRest && /kmh$/.test(id) && id.startsWith('0-'));
-  const likely = ['0-100-kmh', ...fromRest.toReversed(), ...measureIds.filter(id => !MEASURES[id].fromRest)];
-  for (const id of likely) {
-    const measure = id as keyof typeof MEASURES;
+  const shown = measuresOf(house);
+  const unit = `-${houseUnits(house)}`;
+  const fromRest = shown.filter(id => MEASURES[id].fromRest && id.endsWith(unit) && id.startsWith('0-'));
+  const likely = [
+    ...timesFromRest(house).slice(0, 1),
+    ...fromRest.toReversed(),
+    ...shown.filter(id => !MEASURES[id].fromRest),
+  ];
+  for (const measure of likely) {
     const value = MEASURES[measure].valueOf(attempt.measurement, house.headline_start_rule);
     if (value === undefined) continue;
     const printed = printResult(
@@ -208,7 +214,7 @@ function attemptsSeen(open: OpenTest): readonly object[] {
 }
 
 function resultsSeen(test: TestResult, house: House): readonly object[] {
-  return measureIds.flatMap(measure => {
+  return measuresOf(house).flatMap(measure => {
     const result = pickResult(test, house, { measure });
     if (result === undefined) return [];
     const printed = printResult(result, house);

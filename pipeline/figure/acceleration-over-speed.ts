@@ -3,8 +3,9 @@
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, TestResult } from '../result/result.ts';
-import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
+import { localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
 import { roundToDecimals, roundToMultiple } from '../round.ts';
+import { type SpeedScale, speedScale } from '../speed-unit.ts';
 import { kmhToMps } from '../units.ts';
 import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
@@ -21,7 +22,7 @@ import { accelerationWords } from './words/acceleration.ts';
 import { figureWords } from './words/shared.ts';
 
 interface Drawn extends Chosen {
-  /** Speed in km/h, acceleration in m/s². */
+  /** Speed in the house's unit, acceleration in m/s². */
   readonly line: readonly Point[];
   readonly windowS: number;
   readonly style: { readonly colour: string; readonly dash: readonly number[] };
@@ -35,7 +36,7 @@ export const accelerationOverSpeed: Figure = {
     const starts = chooseStarts(test, house, choice);
     if ('reason' in starts) return starts;
     const found = starts.chosen.flatMap((one, index): Drawn[] => {
-      const made = accelerationLine(one);
+      const made = accelerationLine(one, house);
       return made.line.length < 2 ? [] : [{ ...one, ...made, style: seriesStyle(index) }];
     });
     if (found.length === 0) {
@@ -47,12 +48,12 @@ export const accelerationOverSpeed: Figure = {
   },
 };
 
-function accelerationLine({ attempt }: Chosen): { line: readonly Point[]; windowS: number } {
+function accelerationLine({ attempt }: Chosen, house: House): { line: readonly Point[]; windowS: number } {
   const windowS = slopeWindowS(attempt.trace.rateHz);
-  const series = standingStartSeries(attempt, 'first-movement');
+  const series = standingStartSeries(attempt, 'first-movement', house);
   if (series === undefined) return { line: [], windowS };
-  const { slope } = localFit(series.timeS, series.speedKmh.map(kmhToMps), windowS);
-  const line = series.speedKmh
+  const { slope } = localFit(series.timeS, series.speed.map(speedScale(house).toMps), windowS);
+  const line = series.speed
     .map((x, index) => ({ x, y: slope[index]!, timeS: series.timeS[index]! }))
     .filter(({ y, timeS }) => Number.isFinite(y) && timeS >= windowS / 2)
     .map(({ x, y }) => ({ x, y }));
@@ -61,8 +62,8 @@ function accelerationLine({ attempt }: Chosen): { line: readonly Point[]; window
 
 /** All lines up to the highest speed that every one of them reached, so that their ends can be compared. */
 function upToCommonSpeed(drawn: readonly Drawn[]): readonly Drawn[] {
-  const topKmh = Math.min(...drawn.map(({ line }) => Math.max(...line.map(({ x }) => x))));
-  return drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= topKmh) }));
+  const topSpeed = Math.min(...drawn.map(({ line }) => Math.max(...line.map(({ x }) => x))));
+  return drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= topSpeed) }));
 }
 
 const highest = (line: readonly Point[]): Point =>
@@ -75,34 +76,38 @@ function halvedAt(line: readonly Point[]): number | undefined {
   return above < line.length - 1 ? line[above + 1]!.x : undefined;
 }
 
-/** Acceleration that stays within this share of its peak counts as even, over at least this range of speed. */
-const EVEN = { share: 0.9, overKmh: 30 } as const;
+/** Acceleration that stays within this share of its peak counts as even, over at least this range of speed, m/s: 30 km/h. */
+const EVEN = { share: 0.9, overMps: kmhToMps(30) } as const;
 
 /** Up to which speed a run pulls evenly from low speed on, and how hard; undefined where it does not. */
-function evenUpTo(line: readonly Point[]): { readonly toKmh: number; readonly mps2: number } | undefined {
+function evenUpTo(
+  line: readonly Point[],
+  { fromMps }: SpeedScale,
+): { readonly toSpeed: number; readonly mps2: number } | undefined {
   const floor = highest(line).y * EVEN.share;
   const first = line.findIndex(({ y }) => y >= floor);
   const end = line.findIndex(({ y }, index) => index > first && y < floor);
   const part = line.slice(first, end < 0 ? line.length : end);
-  const toKmh = part.at(-1)!.x;
-  if (toKmh - part[0]!.x < EVEN.overKmh) return undefined;
+  const toSpeed = part.at(-1)!.x;
+  if (toSpeed - part[0]!.x < fromMps(EVEN.overMps)) return undefined;
   const sorted = part.map(({ y }) => y).sort((a, b) => a - b);
-  return { toKmh, mps2: sorted[Math.floor(sorted.length / 2)]! };
+  return { toSpeed, mps2: sorted[Math.floor(sorted.length / 2)]! };
 }
-
-/** Speeds in words are given to the nearest 5 km/h: the window spans more than that. */
-const near = (kmh: number): string => `${roundToMultiple(kmh, 5)}\u00a0km/h`;
 
 function draw(test: TestResult, house: House, choice: FigureChoice, drawn: readonly Drawn[]): MadeFigure {
   const language = house.language;
   const words = accelerationWords(house);
   const shared = figureWords(house);
-  const topKmh = Math.max(...drawn.flatMap(({ line }) => line.map(({ x }) => x)));
+  const scale = speedScale(house);
+  const { symbol } = scale;
+  // Speeds in words are given to the nearest 5: the window spans more than that.
+  const near = (speed: number): string => withUnit(String(roundToMultiple(speed, 5)), symbol);
+  const topSpeed = Math.max(...drawn.flatMap(({ line }) => line.map(({ x }) => x)));
   const topMps2 = Math.max(...drawn.map(({ line }) => highest(line).y));
   const stepY = roundStep(topMps2, 6);
   const leastMps2 = Math.min(0, ...drawn.flatMap(({ line }) => line.map(({ y }) => y)));
   const fromY = leastMps2 < -stepY / 4 ? -stepY : 0;
-  const shifts = shiftMarksOf(drawn, test, language);
+  const shifts = shiftMarksOf(drawn, test, house);
   const figure = (layout: FigureLayout) => {
     const { labelPx, labelLimitPx } = SIZES[layout];
     const heightPx = heightWithLabels(drawn, layout);
@@ -111,10 +116,10 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
     const widthPx = plotWidthPx(layout) - 50 - Math.min(labelLimitPx, nameLength * labelPx * CHARACTER_SHARE);
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: shared.speedAxis,
+        title: shared.speedAxis(symbol),
         from: 0,
-        to: topKmh,
-        ticks: ticksEvery(layout === 'wide' ? 20 : 40, 0, topKmh),
+        to: topSpeed,
+        ticks: ticksEvery(layout === 'wide' ? scale.step : scale.wideStep, 0, topSpeed),
       },
       y: {
         title: words.axis,
@@ -155,11 +160,11 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   const first = drawn[0]!;
   const top = highest(first.line);
   const half = halvedAt(first.line);
-  const even = evenUpTo(first.line);
+  const even = evenUpTo(first.line, scale);
   const car = heldTogether(test.car.short_name);
   const title =
     even !== undefined
-      ? words.even(car, printQuantity(even.mps2, 'acceleration', 1, language), near(even.toKmh))
+      ? words.even(car, printQuantity(even.mps2, 'acceleration', 1, language), near(even.toSpeed))
       : half === undefined
         ? words.hardest(car, near(top.x))
         : words.hardestThenHalf(car, near(top.x), near(half));
@@ -195,14 +200,14 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
     spec: everyLayout(figure),
     table: {
       id: 'acceleration-over-speed',
-      caption: words.tableCaption,
+      caption: words.tableCaption(symbol),
       columns: [
-        { label: shared.speed, unit: 'km/h', align: 'end' },
+        { label: shared.speed, unit: symbol, align: 'end' },
         ...drawn.map(({ name }) => ({ label: name, unit: 'm/s²', align: 'end' as const })),
       ],
-      rows: ticksEvery(10, 10, topKmh).map(kmh => [
-        { text: localiseDigits(String(kmh), language), header: true },
-        ...drawn.map(({ line }) => ({ text: meanNear(line, kmh, language) })),
+      rows: ticksEvery(10, 10, topSpeed).map(speed => [
+        { text: localiseDigits(String(speed), language), header: true },
+        ...drawn.map(({ line }) => ({ text: meanNear(line, speed, scale, language) })),
       ]),
       notes: [
         method,
@@ -216,9 +221,13 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
   };
 }
 
-/** Mean of the readings within 2 km/h of a speed, one decimal; a dash where there is none. */
-function meanNear(line: readonly Point[], kmh: number, language: string): string {
-  const close = line.filter(({ x }) => Math.abs(x - kmh) <= 2).map(({ y }) => y);
+/** Readings within this of a speed count as at it, m/s: 2 km/h. */
+const NEAR_MPS = kmhToMps(2);
+
+/** Mean of the readings near a speed, one decimal; a dash where there is none. */
+function meanNear(line: readonly Point[], speed: number, { fromMps }: SpeedScale, language: string): string {
+  const within = Number(fromMps(NEAR_MPS).toPrecision(12));
+  const close = line.filter(({ x }) => Math.abs(x - speed) <= within).map(({ y }) => y);
   if (close.length === 0) return '–';
   const mean = close.reduce((sum, y) => sum + y, 0) / close.length;
   return localiseDigits(roundToDecimals(mean, 1), language);

@@ -3,13 +3,13 @@
 import { capital } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
-import { MEASURES } from '../result/measures.ts';
+import { MEASURES, nominalSpeed, stopsFrom } from '../result/measures.ts';
 import { medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
-import { localiseDigits, printQuantity, printResult } from '../result/words.ts';
+import { localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
 import { workingsAddress } from '../result/workings-address.ts';
 import { roundToDecimals } from '../round.ts';
-import { mpsToKmh } from '../units.ts';
+import { speedScale, speedUnitOf } from '../speed-unit.ts';
 import { isKept } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether } from './foot.ts';
@@ -23,35 +23,36 @@ import { figureWords } from './words/shared.ts';
 
 interface Stop {
   readonly attempt: Attempt;
-  /** Distance after the nominal speed in m, speed in km/h. */
+  /** Distance after the nominal speed in m, speed in the house's unit. */
   readonly line: readonly Point[];
   /** Published distance, m. */
   readonly distanceM: number;
 }
 
-const FROM_KMH = [100, 80, 50] as const;
-const measureFrom = (kmh: (typeof FROM_KMH)[number]): MeasureId => `stop-from-${kmh}-kmh`;
-
 export const braking: Figure = {
   kind: 'braking',
   describes:
-    'Speed over distance of the stops, from 100 km/h or the highest of 80 and 50 km/h that most reached.',
+    'Speed over distance of the stops, from 100 km/h (70 mph) or the highest of 80 and 50 km/h (60 mph) that most reached.',
   make(test, house, choice) {
     const braked = test.attempts.filter(attempt => isKept(attempt) && attempt.measurement.braking.length > 0);
-    const kmh = FROM_KMH.find(
-      from =>
-        (pickResult(test, house, { measure: measureFrom(from) })?.n ?? 0) * 2 >= Math.max(1, braked.length),
+    const measure = stopsFrom(house).find(
+      from => (pickResult(test, house, { measure: from })?.n ?? 0) * 2 >= Math.max(1, braked.length),
     );
-    if (kmh === undefined) return { reason: 'No kept attempt was braked to a stop from 50 km/h or more.' };
-    const measure = measureFrom(kmh);
+    const least = from(nominalSpeed(stopsFrom(house).at(-1)!), house);
+    if (measure === undefined)
+      return { reason: `No kept attempt was braked to a stop from ${least} or more.` };
+    const speed = nominalSpeed(measure);
     const wanted = attemptsWanted(test, house, choice, measure);
     if ('reason' in wanted) return wanted;
-    const stops = wanted.flatMap(attempt => stopOf(attempt, measure, kmh) ?? []);
+    const stops = wanted.flatMap(attempt => stopOf(attempt, measure, speed, house) ?? []);
     if (stops.length === 0)
-      return { reason: `None of the chosen attempts was braked to a stop from ${kmh} km/h.` };
-    return draw(test, house, stops, measure, kmh);
+      return { reason: `None of the chosen attempts was braked to a stop from ${from(speed, house)}.` };
+    return draw(test, house, stops, measure, speed);
   },
 };
+
+/** A speed in words. */
+const from = (speed: number, house: House): string => withUnit(String(speed), speedUnitOf(house));
 
 function attemptsWanted(
   test: TestResult,
@@ -77,23 +78,26 @@ function attemptsWanted(
   return found;
 }
 
-function stopOf(attempt: Attempt, measure: MeasureId, fromKmh: number): Stop | undefined {
+function stopOf(attempt: Attempt, measure: MeasureId, fromSpeed: number, house: House): Stop | undefined {
   const { trace, measurement } = attempt;
   const distanceM = MEASURES[measure].valueOf(measurement)?.value;
   if (distanceM === undefined) return undefined;
   const { beginIndex, endIndex } = measurement.run.braking ?? measurement.run;
+  const { fromMps } = speedScale(house);
   const points: Point[] = [];
   for (let index = beginIndex; index <= endIndex; index += 1) {
-    points.push({ x: trace.distanceM[index]!, y: mpsToKmh(trace.speedMps[index]!) });
+    points.push({ x: trace.distanceM[index]!, y: fromMps(trace.speedMps[index]!) });
   }
-  const after = points.findLastIndex(({ y }) => y >= fromKmh) + 1;
+  const after = points.findLastIndex(({ y }) => y >= fromSpeed) + 1;
   const before = points[after - 1];
   const next = points[after];
   if (next === undefined) return undefined;
   // A stop begun a little below the nominal speed starts where it starts.
-  const from =
-    before === undefined ? next : { x: interpolate(before.y, before.x, next.y, next.x, fromKmh), y: fromKmh };
-  const line = [from, ...points.slice(after)].map(({ x, y }) => ({ x: x - from.x, y }));
+  const begins =
+    before === undefined
+      ? next
+      : { x: interpolate(before.y, before.x, next.y, next.x, fromSpeed), y: fromSpeed };
+  const line = [begins, ...points.slice(after)].map(({ x, y }) => ({ x: x - begins.x, y }));
   const rest = line.findIndex(({ y }) => y <= 0);
   return { attempt, distanceM, line: rest < 0 ? line : line.slice(0, rest + 1) };
 }
@@ -103,11 +107,12 @@ function draw(
   house: House,
   stops: readonly Stop[],
   measure: MeasureId,
-  fromKmh: number,
+  fromSpeed: number,
 ): MadeFigure {
   const language = house.language;
   const words = brakingWords(house);
-  const from = `${fromKmh}\u00a0km/h`;
+  const { symbol, step: speedStep } = speedScale(house);
+  const passing = from(fromSpeed, house);
   const overall = pickResult(test, house, { measure })!;
   const kept = stops.filter(({ attempt }) => isKept(attempt));
   const best = kept.find(({ attempt }) => attempt.id === overall.attemptIds[0]);
@@ -121,10 +126,10 @@ function draw(
     const heightPx = layout === 'wide' ? 280 : size.plotHeightPx;
     const step = roundStep(farthest, layout === 'wide' ? 10 : 6);
     const to = upTo(farthest * 1.04, step);
-    const top = upTo(fromKmh, 20);
+    const top = upTo(fromSpeed, speedStep);
     const axes: { x: Axis; y: Axis } = {
-      x: { title: words.axis(from), from: 0, to, ticks: ticksEvery(step, 0, to) },
-      y: { title: 'km/h', from: 0, to: top, ticks: ticksEvery(20, 0, top) },
+      x: { title: words.axis(passing), from: 0, to, ticks: ticksEvery(step, 0, to) },
+      y: { title: symbol, from: 0, to: top, ticks: ticksEvery(speedStep, 0, top) },
     };
     const linePx = (size.labelLeadingPx / heightPx) * top;
     return plotSpec(layout, language, {
@@ -175,45 +180,45 @@ function draw(
   const car = heldTogether(test.car.short_name);
   const title =
     kept.length === 0
-      ? words.allAside(car, from)
+      ? words.allAside(car, passing)
       : overall.n > 1
-        ? words.titleOfMany(car, from, bestText, medianText, overall.n)
-        : words.title(car, from, bestText);
+        ? words.titleOfMany(car, passing, bestText, medianText, overall.n)
+        : words.title(car, passing, bestText);
   const mfdd = pickResult(test, house, {
-    measure: `mfdd-from-${fromKmh}-kmh` as MeasureId,
+    measure: measure.replace('stop', 'mfdd') as MeasureId,
     ...(best === undefined ? {} : { attempt: best.attempt.id }),
   });
-  const method = words.method(capital(counts), aside > 0, from);
-  const grid = ticksEvery(10, 0, fromKmh).toReversed();
+  const method = words.method(capital(counts), aside > 0, passing);
+  const grid = ticksEvery(10, 0, fromSpeed).toReversed();
   return {
     kind: 'braking',
     title,
     deck: words.deck(test.car.name),
-    caption: words.caption(from, counts, bestText, medianText, overall.n),
+    caption: words.caption(passing, counts, bestText, medianText, overall.n),
     ...feet(test, house, { attempts: stops.map(({ attempt }) => attempt), method: [method] }),
     altText: [
-      words.chart(counts, from),
+      words.chart(counts, passing),
       `${title}.`,
       ...(mfdd === undefined ? [] : [words.mfdd(printResult(mfdd, house).text)]),
     ].join(' '),
     spec: everyLayout(figure),
     table: {
       id: 'braking',
-      caption: words.tableCaption(from),
+      caption: words.tableCaption(passing),
       columns: [
-        { label: figureWords(house).speed, unit: 'km/h', align: 'end' },
+        { label: figureWords(house).speed, unit: symbol, align: 'end' },
         ...stops.map(({ attempt }) => ({
           label: words.column(attempt.number, !isKept(attempt)),
           unit: 'm',
           align: 'end' as const,
         })),
       ],
-      rows: grid.map(kmh => [
-        { text: localiseDigits(String(kmh), language), header: true },
+      rows: grid.map(speed => [
+        { text: localiseDigits(String(speed), language), header: true },
         ...stops.map(({ attempt, line }) => ({
-          text: distanceTo(line, kmh, language),
+          text: distanceTo(line, speed, language),
           // What is left at rest is the stopping distance itself.
-          ...(kmh === 0 ? { workings: [workingsAddress(test.id, attempt.id, measure)] } : {}),
+          ...(speed === 0 ? { workings: [workingsAddress(test.id, attempt.id, measure)] } : {}),
         })),
       ]),
       notes: [
@@ -231,11 +236,11 @@ function draw(
   };
 }
 
-function distanceTo(line: readonly Point[], kmh: number, language: string): string {
-  const after = line.findIndex(({ y }) => y <= kmh);
+function distanceTo(line: readonly Point[], speed: number, language: string): string {
+  const after = line.findIndex(({ y }) => y <= speed);
   if (after < 0) return '–';
   const next = line[after]!;
   const before = line[after - 1] ?? next;
-  const m = interpolate(before.y, before.x, next.y, next.x, kmh);
+  const m = interpolate(before.y, before.x, next.y, next.x, speed);
   return localiseDigits(roundToDecimals(m, 1), language);
 }

@@ -18,13 +18,6 @@ export interface Chosen {
   readonly result?: Result;
 }
 
-/** The nominal speed in a measure's word, km/h: 100 of `0-100-kmh`. */
-export function nominalKmh(measure: MeasureId): number {
-  const digits = /(\d+)-kmh$/.exec(measure)?.[1];
-  if (digits === undefined) throw new RangeError(`${measure} goes to no speed in km/h`);
-  return Number(digits);
-}
-
 /**
  * The attempts asked for, or `fallback` where none are; each once, at most `most`: as many as there are series.
  * `standing` alone may be drawn from a start.

@@ -5,6 +5,7 @@ import { flaggedAmong } from '../result/flag-rules.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
+import { speedScale } from '../speed-unit.ts';
 import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
 import { everyLayout, type Figure, type FigureLayout, type MadeFigure } from './figure.ts';
@@ -31,7 +32,7 @@ export const firstTwoSeconds: Figure = {
     const [only, second] = chosen;
     if (only === undefined) return { reason: 'No attempt was chosen.' };
     if (second !== undefined) return { reason: 'This figure shows one attempt; more were asked for.' };
-    const series = standingStartSeries(only.attempt, 'first-movement', BEFORE_S);
+    const series = standingStartSeries(only.attempt, 'first-movement', house, BEFORE_S);
     if (series === undefined) return { reason: `Attempt ${only.attempt.id} has no measured start.` };
     return draw(test, house, only, series);
   },
@@ -45,11 +46,12 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
   const precision = { uncertainty: start.uncertaintyS };
   const rolloutText = printQuantity(start.rolloutS, 'time', precision, language);
   const uncertaintyText = printQuantity(start.uncertaintyS, 'time', precision, language);
-  const shown = series.timeS.map((x, i) => ({ x, y: series.speedKmh[i]! })).filter(({ x }) => x <= AFTER_S);
+  const shown = series.timeS.map((x, i) => ({ x, y: series.speed[i]! })).filter(({ x }) => x <= AFTER_S);
   const readings = shown.filter(({ x, y }) => x !== 0 || y !== 0);
-  const topKmh = Math.max(10, ...shown.map(({ y }) => y));
-  const step = roundStep(topKmh, 6);
-  const footKmh = valueAt(series.timeS, series.speedKmh, start.rolloutS);
+  const { symbol, toMps } = speedScale(house);
+  const topSpeed = Math.max(10, ...shown.map(({ y }) => y));
+  const step = roundStep(topSpeed, 6);
+  const footSpeed = valueAt(series.timeS, series.speed, start.rolloutS);
 
   const figure = (layout: FigureLayout) => {
     const size = SIZES[layout];
@@ -62,10 +64,10 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
         tickDecimals: 1,
       },
       y: {
-        title: 'km/h',
+        title: symbol,
         from: 0,
-        to: upTo(topKmh, step),
-        ticks: ticksEvery(step, 0, upTo(topKmh, step)),
+        to: upTo(topSpeed, step),
+        ticks: ticksEvery(step, 0, upTo(topSpeed, step)),
         tickDecimals: stepDecimals(step),
       },
     };
@@ -121,7 +123,7 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
 
   const title = words.title(rolloutText);
   const speedText =
-    footKmh === undefined ? '' : words.speedThere(printQuantity(footKmh / 3.6, 'speed', 1, language));
+    footSpeed === undefined ? '' : words.speedThere(printQuantity(toMps(footSpeed), 'speed', 1, house));
   const method = words.method(
     withoutUnit(ROLLOUT_M, language),
     printQuantity(attempt.trace.rateHz, 'rate', undefined, language),
@@ -138,7 +140,7 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
       uncertaintyText,
       rolloutText,
       speedText,
-      printQuantity((shown.at(-1)?.y ?? 0) / 3.6, 'speed', 1, language),
+      printQuantity(toMps(shown.at(-1)?.y ?? 0), 'speed', 1, house),
     ),
     spec: everyLayout(figure),
     table: {
@@ -146,12 +148,12 @@ function draw(test: TestResult, house: House, { attempt }: Chosen, series: RunSe
       caption: words.tableCaption(attempt.number),
       columns: [
         { label: shared.time, unit: 's', align: 'end' },
-        { label: shared.speed, unit: 'km/h', align: 'end' },
+        { label: shared.speed, unit: symbol, align: 'end' },
         { label: shared.distance, unit: 'm', align: 'end' },
       ],
       rows: ticksEvery(0.1, 0, AFTER_S).map(atS => [
         { text: localiseDigits(roundToDecimals(atS, 1), language), header: true },
-        { text: at(series.speedKmh, atS, 1) },
+        { text: at(series.speed, atS, 1) },
         { text: at(series.distanceM, atS, 2) },
       ]),
       notes: [words.note(rolloutText), ...flaggedAmong([attempt], house)],

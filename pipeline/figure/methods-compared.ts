@@ -3,7 +3,7 @@
 import { capital } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { displayUnit, measureLabel } from '../result/measures.ts';
 import {
   compareLaunchMethods,
   type Method,
@@ -84,7 +84,6 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
   const { methods } = compared;
   const size = SIZES[layout];
   const pairs = new Map(pairsOfFirst(compared).map(pair => [pair.behind.id, pair]));
-  const details = MEASURES[measure];
   const quickest = methods[0]!.figures.median.value;
   const shaded = [...pairs.values()].flatMap(({ low, high }) =>
     low === undefined || high === undefined ? [] : [quickest + low, quickest + high],
@@ -142,7 +141,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
   const beside = { ...small, baseline: 'top' as const, halo: true };
   return plotSpec(layout, house.language, {
     x: {
-      title: `${details.displayUnit}, ${measureLabel(measure, house)}${compared.startRule === undefined ? '' : `, ${startRuleInWords(compared.startRule, house)}`}`,
+      title: `${displayUnit(measure, house)}, ${measureLabel(measure, house)}${compared.startRule === undefined ? '' : `, ${startRuleInWords(compared.startRule, house)}`}`,
       from,
       to,
       ticks: ticksEvery(step, from, to),

@@ -3,7 +3,7 @@
 import { fitLine } from '../compare/line-fit.ts';
 import { studentTFactor } from '../compare/student-t.ts';
 import { COLOUR } from '../look.ts';
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { displayUnit, MEASURES, measureLabel } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
@@ -79,7 +79,7 @@ function draw(
   const { language } = house;
   const words = orderOfTheDayWords(house);
   const shared = figureWords(house);
-  const { displayUnit } = MEASURES[measure];
+  const unit = displayUnit(measure, house);
   const label = measureLabel(measure, house);
   const overall = pickResult(test, house, { measure, startRule })!;
   const span = daySpan(test);
@@ -87,7 +87,7 @@ function draw(
     const size = SIZES[layout];
     const { tall, low } = STRIP_PX[layout];
     const first: Strip = {
-      title: `${displayUnit}, ${label}`,
+      title: `${unit}, ${label}`,
       heightPx: tall,
       values: timed.flatMap(({ value, uncertainty = 0 }) => [value - uncertainty, value + uncertainty]),
       leastSpan: 0.2,

@@ -235,13 +235,13 @@ export function labelLayers(labels: readonly Label[], style: LabelStyle): readon
 export function headlineLevel(
   from: number,
   to: number,
-  speedKmh: number,
+  speed: number,
   text: string,
   layout: FigureLayout,
 ): readonly Layer[] {
   return [
-    ruleLayer([{ x: from, x2: to, y: speedKmh, y2: speedKmh }], { colour: COLOUR.ink, width: 0.7 }),
-    ...labelLayers([{ x: from, y: speedKmh, text, colour: COLOUR.muted }], {
+    ruleLayer([{ x: from, x2: to, y: speed, y2: speed }], { colour: COLOUR.ink, width: 0.7 }),
+    ...labelLayers([{ x: from, y: speed, text, colour: COLOUR.muted }], {
       align: 'left',
       baseline: 'bottom',
       dx: 2,

@@ -5,8 +5,8 @@ import type { House } from '../result/result.ts';
 import type { RoadPlan } from '../result/road-plan.ts';
 import { printQuantity } from '../result/words.ts';
 import type { PlanRow } from '../road/plan.ts';
+import { speedScale } from '../speed-unit.ts';
 import { wholeDown } from '../table/road-plan.ts';
-import { mpsToKmh } from '../units.ts';
 import { type FigureLayout, isCrop } from './figure.ts';
 import { bottomAxisLayers, type Panel, placeIn, pxAxes } from './panel.ts';
 import { areaLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
@@ -45,6 +45,7 @@ export function planPlot(
 ): TopLevelSpec {
   const { language } = house;
   const words = planWords(house);
+  const { symbol, fromMps } = speedScale(house);
   const { labelPx, axisPx, labelLeadingPx } = SIZES[layout];
   const { lengthM, driving } = plan;
   const shown = rows.slice(-MOST_ROWS[layout]);
@@ -90,7 +91,7 @@ export function planPlot(
       const x = xOf(row.lastPointM.adverse);
       lastPoints.push({ x, x2: x, y: top - 4, y2: bottom + 3 });
     }
-    heads.push({ x: 0, y: top - 5, text: `${wholeDown(mpsToKmh(row.speedMps), language)}\u00a0km/h` });
+    heads.push({ x: 0, y: top - 5, text: `${wholeDown(fromMps(row.speedMps), language)}\u00a0${symbol}` });
     lefts.push({
       x: xOf(lengthM),
       y: top - 5,

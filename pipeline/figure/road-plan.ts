@@ -7,6 +7,7 @@ import { testRoadPlan } from '../result/test-plan.ts';
 import { printQuantity } from '../result/words.ts';
 import type { PlanRow } from '../road/plan.ts';
 import { plusMinus } from '../road/plan.ts';
+import { speedScale } from '../speed-unit.ts';
 import {
   planAssumptions,
   planFinding,
@@ -15,7 +16,6 @@ import {
   wholeDown,
   wholeUp,
 } from '../table/road-plan.ts';
-import { mpsToKmh } from '../units.ts';
 import { everyLayout, type Figure, type MadeFigure, type NotMade } from './figure.ts';
 import { feet } from './foot.ts';
 import { planPlot } from './road-plan-plot.ts';
@@ -31,8 +31,8 @@ export interface RowWords {
 
 export const planWords = catalogue({
   en: {
-    title: (kmh: string, length: string, reserve: string) =>
-      `Road plan: room for ${kmh}\u00a0km/h on ${length}, ${reserve} in reserve`,
+    title: (speed: string, length: string, reserve: string) =>
+      `Road plan: room for ${speed} on ${length}, ${reserve} in reserve`,
     noTitle: (length: string, reserve: string) =>
       `Road plan: no room on ${length} with ${reserve} in reserve`,
     deck: (car: string, road: string, way: string, wet: boolean) =>
@@ -46,15 +46,14 @@ export const planWords = catalogue({
     cropKey: 'Solid: gaining speed; hatched: braking.',
     caption: (car: string, road: string) => `Road plan of the ${car} on ${road}.`,
     alt: (speed: string, row: RowWords) =>
-      `${speed} km/h: reached by ${row.reached}, stopped by ${row.stopped}, ${row.left}.`,
+      `${speed}: reached by ${row.reached}, stopped by ${row.stopped}, ${row.left}.`,
     bars: 'Bars of road planned, in metres from the start.',
     caution:
       'Arithmetic on assumptions, not a clearance to drive: closed road, local law and licensed practice come first.',
     nothing: 'On this road the plan reaches none of its speeds.',
   },
   de: {
-    title: (kmh, length, reserve) =>
-      `Streckenplan: Platz für ${kmh}\u00a0km/h auf ${length}, ${reserve} Reserve`,
+    title: (speed, length, reserve) => `Streckenplan: Platz für ${speed} auf ${length}, ${reserve} Reserve`,
     noTitle: (length, reserve) => `Streckenplan: kein Platz auf ${length} mit ${reserve} Reserve`,
     deck: (car, road, way, wet) =>
       `${car} auf ${road}, ${way}, ${wet ? 'nass' : 'trocken'}: jede Stelle am ungünstigen Ende ihrer Unsicherheit`,
@@ -66,7 +65,7 @@ export const planWords = catalogue({
     key: 'Voll: das Auto gewinnt Tempo. Blass: Reaktion, das Auto zieht weiter. Schraffiert: Bremsen. Dünner Querstrich: letzte Stelle, sich fürs Bremsen zu entscheiden und die Reserve zu behalten. Umriss: die Strecke; getönt: die Reserve.',
     cropKey: 'Voll: Tempo gewinnen; schraffiert: Bremsen.',
     caption: (car, road) => `Streckenplan für ${car} auf ${road}.`,
-    alt: (speed, row) => `${speed} km/h: erreicht bis ${row.reached}, steht bis ${row.stopped}, ${row.left}.`,
+    alt: (speed, row) => `${speed}: erreicht bis ${row.reached}, steht bis ${row.stopped}, ${row.left}.`,
     bars: 'Balken der geplanten Strecke, in Metern vom Start.',
     caution:
       'Rechnung mit Annahmen, keine Freigabe zum Fahren: abgesperrte Strecke und örtliches Recht gehen vor.',
@@ -78,7 +77,7 @@ export const roadPlanFigure: Figure = {
   kind: 'road-plan',
   describes:
     'The road plan after what this test has measured: for each speed where it is reached, reacting, braking, the last place to brake and the reserve, at the adverse end of the uncertainty.',
-  make: (test, house) => planFigure(test, house, testRoadPlan(test)),
+  make: (test, house) => planFigure(test, house, testRoadPlan(test, house)),
 };
 
 /** A plan with assumptions of a person's own, of the test's car on its road. */
@@ -109,8 +108,10 @@ function draw(test: TestResult, house: House, plan: RoadPlan, rows: readonly Pla
   const length = printQuantity(plan.lengthM, 'distance', 0, language);
   const reserve = printQuantity(plan.driving.reserveM, 'distance', 0, language);
   const { highestRow } = plan.planned;
-  const kmh = (row: PlanRow): string => wholeDown(mpsToKmh(row.speedMps), language);
-  const assumptions = planAssumptions(plan, language).map(({ name, says }) => `${name}: ${says}.`);
+  const { symbol, fromMps } = speedScale(house);
+  const speed = (row: PlanRow, space = '\u00a0'): string =>
+    `${wholeDown(fromMps(row.speedMps), language)}${space}${symbol}`;
+  const assumptions = planAssumptions(plan, house).map(({ name, says }) => `${name}: ${says}.`);
   const said = feet(test, house, {
     attempts: test.attempts.filter(({ setAside }) => setAside === undefined),
     method: [words.key],
@@ -123,16 +124,16 @@ function draw(test: TestResult, house: House, plan: RoadPlan, rows: readonly Pla
     title:
       highestRow === undefined
         ? words.noTitle(length, reserve)
-        : words.title(kmh(highestRow), length, reserve),
+        : words.title(speed(highestRow), length, reserve),
     deck: words.deck(plan.carName, plan.roadName, plan.direction.name, plan.wet),
-    caption: `${words.caption(plan.carName, plan.roadName)} ${planFinding(plan, language)} ${words.key} ${caution}`,
+    caption: `${words.caption(plan.carName, plan.roadName)} ${planFinding(plan, house)} ${words.key} ${caution}`,
     ...said,
     // Before the first run the assumptions say with which mass; nothing was tested yet.
     foot: [key, assumptions.join(' '), ...(plan.massFrom === 'kerb' ? [] : [tested]), ...rest],
-    altText: `${words.bars} ${planFinding(plan, language)} ${rows
-      .map(row => words.alt(kmh(row), rowWords(row, house)))
+    altText: `${words.bars} ${planFinding(plan, house)} ${rows
+      .map(row => words.alt(speed(row, ' '), rowWords(row, house)))
       .join(' ')} ${caution}`,
     spec: everyLayout(layout => planPlot(plan, rows, layout, house)),
-    table: roadPlanTable(plan, language),
+    table: roadPlanTable(plan, house),
   };
 }

@@ -6,7 +6,8 @@ import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printQuantity, printResult } from '../result/words.ts';
-import { mpsToKmh } from '../units.ts';
+import { speedUnitOf } from '../speed-unit.ts';
+import { kmhToMps } from '../units.ts';
 import { type Chosen, chooseStarts } from './choose.ts';
 import {
   everyLayout,
@@ -30,11 +31,11 @@ interface Used extends Chosen {
   readonly endM: number;
   /** False where the log ends, or the run is given up, before the car stands. */
   readonly stopped: boolean;
-  readonly topKmh: number;
+  readonly topMps: number;
 }
 
-/** Below this a car counts as standing, km/h: the noise of a receiver at rest. */
-const STANDING_KMH = 2;
+/** Below this a car counts as standing, m/s (2 km/h): the noise of a receiver at rest. */
+const STANDING_MPS = kmhToMps(2);
 
 export const roadUsed: Figure = {
   kind: 'road-used',
@@ -83,8 +84,8 @@ function usedBy(chosen: Chosen): Used | undefined {
     ...chosen,
     brakeM: trace.distanceM[brake]! - originM,
     endM: trace.distanceM[last]! - originM,
-    stopped: mpsToKmh(trace.speedMps[last]!) <= STANDING_KMH,
-    topKmh: mpsToKmh(trace.speedMps[top]!),
+    stopped: trace.speedMps[last]! <= STANDING_MPS,
+    topMps: trace.speedMps[top]!,
   };
 }
 
@@ -132,10 +133,10 @@ function plot(used: readonly Used[], lengthM: number, layout: FigureLayout, hous
   const boxes = { drive: [] as Bar[], brake: [] as Bar[] };
   const outlines: Bar[] = [];
   const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
-  for (const [index, { name, brakeM, endM, stopped, topKmh, attempt }] of shown.entries()) {
+  for (const [index, { name, brakeM, endM, stopped, topMps, attempt }] of shown.entries()) {
     const top = index * rowPx + headPx;
     const bottom = top + BAR_PX[layout];
-    const speed = printQuantity(topKmh / 3.6, 'speed', 0, language);
+    const speed = printQuantity(topMps, 'speed', 0, house);
     boxes.drive.push({ x: 0, x2: xOf(brakeM), y: top, y2: bottom });
     boxes.brake.push({ x: xOf(brakeM), x2: xOf(endM), y: top, y2: bottom });
     outlines.push(
@@ -240,11 +241,11 @@ function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure
       ? words.took(alone, metres(most.endM), metres(lengthM), most.stopped)
       : words.tookMore(alone, metres(most.endM), metres(lengthM));
   const { method, caution } = words;
-  const sentences = used.map(({ name, brakeM, endM, topKmh, stopped, result, attempt }) =>
+  const sentences = used.map(({ name, brakeM, endM, topMps, stopped, result, attempt }) =>
     words.sentence(
       name,
       attempt.setAside !== undefined,
-      words.driven(metres(brakeM), printQuantity(topKmh / 3.6, 'speed', 0, language)),
+      words.driven(metres(brakeM), printQuantity(topMps, 'speed', 0, house)),
       result && words.reached(measureLabel(result.measure, house), printResult(result, house).text),
       metres(endM - brakeM),
       stopped,
@@ -268,17 +269,17 @@ function draw(test: TestResult, house: House, used: readonly Used[]): MadeFigure
       caption: words.tableCaption(metres(lengthM)),
       columns: [
         { label: figureWords(house).run, align: 'start' },
-        { label: words.highestSpeed, unit: 'km/h', align: 'end' },
+        { label: words.highestSpeed, unit: speedUnitOf(house), align: 'end' },
         { label: words.toBrake, unit: 'm', align: 'end' },
         { label: words.fromThereToRest, unit: 'm', align: 'end' },
         { label: words.inAll, unit: 'm', align: 'end' },
         { label: words.leftOfLength, unit: 'm', align: 'end' },
       ],
-      rows: used.map(({ name, topKmh, brakeM, endM, stopped }) => {
+      rows: used.map(({ name, topMps, brakeM, endM, stopped }) => {
         const digits = (m: number): string => metres(m).split('\u00a0')[0]!;
         return [
           { text: name, header: true },
-          { text: printQuantity(topKmh / 3.6, 'speed', 0, language).split('\u00a0')[0]! },
+          { text: printQuantity(topMps, 'speed', 0, house).split('\u00a0')[0]! },
           { text: digits(brakeM) },
           { text: stopped ? digits(endM - brakeM) : words.notToRest(digits(endM - brakeM)) },
           { text: digits(endM) },

@@ -1,12 +1,13 @@
 /** One run cut out of its log's trace and put on a clock and a tape of its own. */
 import type { Attempt } from '../result/result.ts';
 import type { StartRule } from '../run/run.ts';
-import { mpsToKmh } from '../units.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
 
 /** Samples of a run; the start rule's clock shows 0 at its start. */
 export interface RunSeries {
   readonly timeS: readonly number[];
-  readonly speedKmh: readonly number[];
+  /** In the unit of those it is drawn for. */
+  readonly speed: readonly number[];
   /** From where the car stood; only of runs from rest. */
   readonly distanceM: readonly number[];
 }
@@ -19,6 +20,7 @@ export interface RunSeries {
 export function standingStartSeries(
   { trace, measurement }: Attempt,
   startRule: StartRule,
+  readers: ForReaders,
   beforeS = 0,
 ): RunSeries | undefined {
   const { start, run } = measurement;
@@ -30,12 +32,13 @@ export function standingStartSeries(
     if (trace.speedMps[index]! > trace.speedMps[top]!) top = index;
   }
   const timeS: number[] = [];
-  const speedKmh: number[] = [];
+  const speed: number[] = [];
+  const { fromMps } = speedScale(readers);
   const distanceM: number[] = [];
   const originM = distanceAt(trace.timeS, trace.distanceM, start.firstMovementS);
-  const push = (atS: number, kmh: number, m: number) => {
+  const push = (atS: number, passed: number, m: number) => {
     timeS.push(atS - zeroS);
-    speedKmh.push(kmh);
+    speed.push(passed);
     distanceM.push(m);
   };
   let begun = false;
@@ -46,9 +49,9 @@ export function standingStartSeries(
     if (atS < start.firstMovementS - beforeS) continue;
     if (!begun && atS > start.firstMovementS) push(start.firstMovementS, 0, 0);
     begun = atS >= start.firstMovementS;
-    push(atS, mpsToKmh(trace.speedMps[index]!), trace.distanceM[index]! - originM);
+    push(atS, fromMps(trace.speedMps[index]!), trace.distanceM[index]! - originM);
   }
-  return { timeS, speedKmh, distanceM };
+  return { timeS, speed, distanceM };
 }
 
 function distanceAt(timeS: Float64Array, distanceM: Float64Array, atS: number): number {

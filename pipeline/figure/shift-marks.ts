@@ -7,7 +7,8 @@ import { type Shift, shiftsOf } from '../measurement/shifts.ts';
 import type { Attempt, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity } from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
-import { mpsToKmh } from '../units.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
+import { kmhToMps } from '../units.ts';
 import type { FigureLayout } from './figure.ts';
 import { type Axis, type Layer, labelLayers, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
@@ -16,7 +17,8 @@ import { shiftWords } from './words/shifts.ts';
 
 /** Shifts of several runs at nearly the same speed, marked as one. */
 export interface ShiftMark {
-  readonly kmh: number;
+  /** In the unit of the axis. */
+  readonly speed: number;
   /** “shift, 0.31 s lost”. */
   readonly label: string;
 }
@@ -29,8 +31,8 @@ export interface MarkedShifts {
   readonly notes: readonly string[];
 }
 
-/** Shifts closer together than this, km/h, are one mark. */
-const TOGETHER_KMH = 5;
+/** Shifts closer together than this, m/s, are one mark: 5 km/h. */
+const TOGETHER_MPS = kmhToMps(5);
 /** Shifts that cost more than this may go unseen before a note says so, s. */
 const UNSEEN_S = 0.1;
 
@@ -38,9 +40,10 @@ const UNSEEN_S = 0.1;
 export function shiftMarksOf(
   runs: readonly { readonly name: string; readonly attempt: Attempt }[],
   { car }: TestResult,
-  language: string,
+  readers: ForReaders,
 ): MarkedShifts {
-  const words = shiftWords(language);
+  const words = shiftWords(readers);
+  const { fromMps } = speedScale(readers);
   if (isOneGear(car.gearbox)) return { marks: [], sentences: [], notes: [] };
   const found = runs.map(({ name, attempt }) => ({ name, ...shiftsOf(attempt.trace, attempt.measurement) }));
   const sentences = found.flatMap(({ name, shifts }) =>
@@ -49,7 +52,7 @@ export function shiftMarksOf(
       : [
           words.shiftsOf(
             name,
-            shifts.map(s => shiftInWords(s, language)),
+            shifts.map(s => shiftInWords(s, readers)),
           ),
         ],
   );
@@ -57,15 +60,15 @@ export function shiftMarksOf(
   const unseenS = Math.max(0, ...found.map(({ smallestLostS }) => smallestLostS ?? 0));
   return {
     marks: groups(found.flatMap(({ shifts }) => shifts)).map(group => ({
-      kmh: group.reduce((sum, { speedMps }) => sum + mpsToKmh(speedMps), 0) / group.length,
-      label: labelOf(group, language),
+      speed: group.reduce((sum, { speedMps }) => sum + fromMps(speedMps), 0) / group.length,
+      label: labelOf(group, readers),
     })),
     sentences,
     notes: [
       ...sentences,
       ...[...reasons].map(reason => words.notAllShown(words.reasons[reason])),
       ...(unseenS > UNSEEN_S && reasons.size === 0
-        ? [words.mayBeUnseen(printQuantity(unseenS, 'time', 1, language))]
+        ? [words.mayBeUnseen(printQuantity(unseenS, 'time', 1, readers))]
         : []),
       ...(sentences.length === 0 ? [] : [words.lostMeans]),
     ],
@@ -76,17 +79,17 @@ function groups(shifts: readonly Shift[]): readonly (readonly Shift[])[] {
   const parts: Shift[][] = [];
   for (const shift of [...shifts].sort((a, b) => a.speedMps - b.speedMps)) {
     const part = parts.at(-1);
-    if (part !== undefined && mpsToKmh(shift.speedMps - part[0]!.speedMps) < TOGETHER_KMH) part.push(shift);
+    if (part !== undefined && shift.speedMps - part[0]!.speedMps < TOGETHER_MPS) part.push(shift);
     else parts.push([shift]);
   }
   return parts;
 }
 
-const lostDigits = (lostS: number, uncertaintyS: number, language: string): string =>
+const lostDigits = (lostS: number, uncertaintyS: number, language: ForReaders): string =>
   localiseDigits(roundToDecimals(lostS, decimalsForUncertainty(uncertaintyS, { most: 2 })), language);
 
 /** “shift”, “shift, 0.31 s lost” or “shift, 0.28–0.31 s lost”. */
-function labelOf(group: readonly Shift[], language: string): string {
+function labelOf(group: readonly Shift[], language: ForReaders): string {
   const costs = group.flatMap(({ lostS, lostUncertaintyS }) =>
     lostS === undefined || lostUncertaintyS === undefined ? [] : [{ lostS, lostUncertaintyS }],
   );
@@ -98,7 +101,7 @@ function labelOf(group: readonly Shift[], language: string): string {
   return words.shiftLost(withUnit(least === most ? least! : `${least}–${most}`, 's'));
 }
 
-function shiftInWords({ speedMps, lostS, lostUncertaintyS }: Shift, language: string): string {
+function shiftInWords({ speedMps, lostS, lostUncertaintyS }: Shift, language: ForReaders): string {
   const words = shiftWords(language);
   const speed = printQuantity(speedMps, 'speed', 0, language);
   if (lostS === undefined || lostUncertaintyS === undefined) return words.at(speed);
@@ -154,12 +157,12 @@ interface Place {
 export function shiftLayers(marks: readonly ShiftMark[], plot: MarkedPlot): readonly Layer[] {
   const { x, y, heightPx, widthPx } = plot;
   const size = SIZES[plot.layout];
-  const inside = marks.filter(({ kmh }) => kmh > x.from && kmh < x.to);
+  const inside = marks.filter(({ speed }) => speed > x.from && speed < x.to);
   if (inside.length === 0) return [];
-  const kmhPx = (x.to - x.from) / widthPx;
+  const perPx = (x.to - x.from) / widthPx;
   const toY = (px: number): number => y.to - (px * (y.to - y.from)) / heightPx;
-  const toX = (px: number): number => x.from + px * kmhPx;
-  const ticks = inside.map(({ kmh }) => (kmh - x.from) / kmhPx);
+  const toX = (px: number): number => x.from + px * perPx;
+  const ticks = inside.map(({ speed }) => (speed - x.from) / perPx);
   const around = plot.taken ?? [];
   const taken: Box[] = [
     ...around,
@@ -198,7 +201,7 @@ export function shiftLayers(marks: readonly ShiftMark[], plot: MarkedPlot): read
   const leaders = places.filter(({ bottom, leaderFrom }) => bottom < leaderFrom - TICK_PX);
   return [
     ruleLayer(
-      inside.map(({ kmh }) => ({ x: kmh, x2: kmh, y: y.from, y2: toY(heightPx - TICK_PX) })),
+      inside.map(({ speed }) => ({ x: speed, x2: speed, y: y.from, y2: toY(heightPx - TICK_PX) })),
       { colour: COLOUR.ink, width: 1.2 },
     ),
     ruleLayer(

@@ -1,13 +1,15 @@
 /** Speed over distance of a few runs from rest: how much road a speed costs. */
 
+import { nominalSpeed } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
+import { speedScale } from '../speed-unit.ts';
 import { ROLLOUT_M } from '../units.ts';
-import { type Chosen, choiceInWords, chooseStarts, nominalKmh } from './choose.ts';
+import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether } from './foot.ts';
@@ -20,7 +22,7 @@ import { figureWords } from './words/shared.ts';
 import { speedOverDistanceWords } from './words/speed-over.ts';
 
 interface Drawn extends Chosen {
-  /** Distance in m under the start rule, speed in km/h. */
+  /** Distance in m under the start rule, speed in the house's unit. */
   readonly line: readonly Point[];
   /** Distance to the headline speed, m. */
   readonly atM?: number;
@@ -37,28 +39,28 @@ export const speedOverDistance: Figure = {
   make(test, house, choice) {
     const starts = chooseStarts(test, house, choice);
     if ('reason' in starts) return starts;
-    const toKmh = nominalKmh(starts.measure);
+    const toSpeed = nominalSpeed(starts.measure);
     const drawn = starts.chosen.flatMap((one, index): Drawn[] => {
-      const line = lineOf(one, choice.startRule);
+      const line = lineOf(one, choice.startRule, house);
       if (line.length < 2) return [];
       const atM = firstPassing(
         line.map(({ x }) => x),
         line.map(({ y }) => y),
-        toKmh,
+        toSpeed,
       );
       return [{ ...one, line, style: seriesStyle(index), ...(atM === undefined ? {} : { atM }) }];
     });
     if (drawn.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
-    return draw(test, house, choice, drawn, toKmh);
+    return draw(test, house, choice, drawn, toSpeed);
   },
 };
 
 /** The tape starts with the clock: under the rollout rule one foot after the car moved. */
-function lineOf({ attempt }: Chosen, startRule: StartRule): readonly Point[] {
-  const series = standingStartSeries(attempt, startRule);
+function lineOf({ attempt }: Chosen, startRule: StartRule, house: House): readonly Point[] {
+  const series = standingStartSeries(attempt, startRule, house);
   if (series === undefined) return [];
   const lateM = startRule === 'one-foot-rollout' ? ROLLOUT_M : 0;
-  return series.distanceM.map((m, index) => ({ x: m - lateM, y: series.speedKmh[index]! }));
+  return series.distanceM.map((m, index) => ({ x: m - lateM, y: series.speed[index]! }));
 }
 
 function draw(
@@ -66,18 +68,19 @@ function draw(
   house: House,
   choice: FigureChoice,
   drawn: readonly Drawn[],
-  toKmh: number,
+  toSpeed: number,
 ): MadeFigure {
   const { language } = house;
   const words = speedOverDistanceWords(house);
   const shared = figureWords(house);
-  const speed = withUnit(String(toKmh), 'km/h');
+  const { symbol, step } = speedScale(house);
+  const speed = withUnit(String(toSpeed), symbol);
   const endM = commonEnd(drawn);
   const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
   const figure = (layout: FigureLayout) => {
     const heightPx = heightWithLabels(drawn, layout);
     const within = drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= endM) }));
-    const top = upTo(Math.max(toKmh, ...within.flatMap(({ line }) => line.map(({ y }) => y))), 20);
+    const top = upTo(Math.max(toSpeed, ...within.flatMap(({ line }) => line.map(({ y }) => y))), step);
     const from = Math.min(0, ...within.map(({ line }) => line[0]!.x));
     const axes: { x: Axis; y: Axis } = {
       x: {
@@ -86,20 +89,20 @@ function draw(
         to: endM,
         ticks: ticksEvery(roundStep(endM, layout === 'wide' ? 12 : 5), 0, endM),
       },
-      y: { title: 'km/h', from: 0, to: top, ticks: ticksEvery(20, 0, top) },
+      y: { title: symbol, from: 0, to: top, ticks: ticksEvery(step, 0, top) },
     };
     return plotSpec(layout, language, {
       ...axes,
       heightPx,
       layers: [
-        ...headlineLevel(from, endM, toKmh, words.distanceTo(speed), layout),
+        ...headlineLevel(from, endM, toSpeed, words.distanceTo(speed), layout),
         ...[...within].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
         ...[...within]
           .reverse()
           .flatMap(({ atM, style }) =>
             atM === undefined
               ? []
-              : [dotLayer([{ x: atM, y: toKmh }], { colour: style.colour, areaPx: 42, hollow: true })],
+              : [dotLayer([{ x: atM, y: toSpeed }], { colour: style.colour, areaPx: 42, hollow: true })],
           ),
         ...endLabelLayers(
           within.map(({ name, line, style, atM, attempt }) => ({
@@ -152,7 +155,7 @@ function draw(
       caption: words.tableCaption(startRuleInWords(choice.startRule, house)),
       columns: [
         { label: shared.distance, unit: 'm', align: 'end' },
-        ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),
+        ...drawn.map(({ name }) => ({ label: name, unit: symbol, align: 'end' as const })),
       ],
       rows: ticksEvery(roundStep(endM, 16), 0, endM).map(m => [
         { text: localiseDigits(String(m), language), header: true },

@@ -2,14 +2,15 @@
 
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, nominalSpeed } from '../result/measures.ts';
 import type { House, Result, TestResult } from '../result/result.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printDifference, printResult, startRuleInWords, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
+import { speedScale, speedUnitOf } from '../speed-unit.ts';
 import type { Table } from '../table/table.ts';
-import { type Chosen, choiceInWords, chooseStarts, nominalKmh } from './choose.ts';
+import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
 import {
   everyLayout,
@@ -47,11 +48,11 @@ export const speedOverTime: Figure = {
     const starts = chooseStarts(test, house, choice, { most: MOST_PANELS });
     if ('reason' in starts) return starts;
     const drawn = starts.chosen.flatMap((one, index): Drawn[] => {
-      const series = standingStartSeries(one.attempt, choice.startRule);
+      const series = standingStartSeries(one.attempt, choice.startRule, house);
       return series === undefined ? [] : [{ ...one, series, style: seriesStyle(index) }];
     });
     if (drawn.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
-    return draw(test, house, choice, drawn, nominalKmh(starts.measure));
+    return draw(test, house, choice, drawn, nominalSpeed(starts.measure));
   },
 };
 
@@ -60,14 +61,15 @@ function draw(
   house: House,
   choice: FigureChoice,
   drawn: readonly Drawn[],
-  toKmh: number,
+  toSpeed: number,
 ): MadeFigure | NotMade {
   const words = speedOverTimeWords(house);
-  const speed = withUnit(String(toKmh), 'km/h');
-  const endS = commonEnd(drawn, toKmh);
+  const { symbol, step: speedStep } = speedScale(house);
+  const speed = withUnit(String(toSpeed), symbol);
+  const endS = commonEnd(drawn, toSpeed);
   const figure = (layout: FigureLayout) => {
     const top = Math.max(
-      ...drawn.map(({ series }) => Math.max(...series.speedKmh.filter((_, i) => series.timeS[i]! <= endS))),
+      ...drawn.map(({ series }) => Math.max(...series.speed.filter((_, i) => series.timeS[i]! <= endS))),
     );
     const from = Math.min(0, ...drawn.map(({ series }) => series.timeS[0]!));
     const step = roundStep(endS - from, layout === 'wide' ? 12 : 6);
@@ -78,7 +80,12 @@ function draw(
         to: endS,
         ticks: ticksEvery(step, from, endS),
       },
-      y: { title: 'km/h', from: 0, to: upTo(top, 20), ticks: ticksEvery(20, 0, upTo(top, 20)) },
+      y: {
+        title: symbol,
+        from: 0,
+        to: upTo(top, speedStep),
+        ticks: ticksEvery(speedStep, 0, upTo(top, speedStep)),
+      },
     };
     if (drawn.length > (isCrop(layout) ? MOST_LABELS_IN_CROP : MOST_SERIES)) {
       const runs = drawn.map(({ name, series, result, attempt }) => ({
@@ -88,26 +95,26 @@ function draw(
         detail: detailOf(result, attempt.setAside, house),
         kept: attempt.setAside === undefined,
       }));
-      return speedPanels(runs, toKmh, endS, layout, house.language);
+      return speedPanels(runs, toSpeed, endS, layout, house.language);
     }
     const heightPx = heightWithLabels(drawn, layout);
     return plotSpec(layout, house.language, {
       ...axes,
       heightPx,
       layers: [
-        ...headlineLevel(from, endS, toKmh, words.timeTo(speed), layout),
+        ...headlineLevel(from, endS, toSpeed, words.timeTo(speed), layout),
         ...[...drawn].reverse().map(({ series, style }) =>
           lineLayer(
-            series.timeS.map((x, i) => ({ x, y: series.speedKmh[i]! })).filter(({ x }) => x <= endS),
+            series.timeS.map((x, i) => ({ x, y: series.speed[i]! })).filter(({ x }) => x <= endS),
             axes,
             style,
           ),
         ),
         ...[...drawn].reverse().flatMap(({ series, style }) => {
-          const x = firstPassing(series.timeS, series.speedKmh, toKmh);
+          const x = firstPassing(series.timeS, series.speed, toSpeed);
           return x === undefined
             ? []
-            : [dotLayer([{ x, y: toKmh }], { colour: style.colour, areaPx: 42, hollow: true })];
+            : [dotLayer([{ x, y: toSpeed }], { colour: style.colour, areaPx: 42, hollow: true })];
         }),
         ...endLabelLayers(
           drawn.map(({ name, series, style, result, attempt }) => {
@@ -135,7 +142,11 @@ function draw(
   return {
     kind: 'speed-over-time',
     title,
-    deck: words.deck(test.car.name, choiceInWords(choice, drawn.length, house), drawn.length > MOST_SERIES),
+    deck: words.deck(
+      test.car.name,
+      choiceInWords(choice, drawn.length, house),
+      drawn.length > MOST_SERIES ? symbol : undefined,
+    ),
     caption: `${words.caption(attempts, startRuleInWords(choice.startRule, house))} ${counts}`.trim(),
     ...feet(test, house, {
       attempts: drawn.map(({ attempt }) => attempt),
@@ -157,9 +168,9 @@ const detailOf = (result: Result | undefined, setAside: string | undefined, hous
       : printResult(result, house).text;
 
 /** Where all lines stop: as soon as the first complete one does, but after every headline time. */
-function commonEnd(drawn: readonly Drawn[], toKmh: number): number {
-  const passed = drawn.flatMap(({ series }) => firstPassing(series.timeS, series.speedKmh, toKmh) ?? []);
-  const complete = drawn.filter(({ series }) => series.speedKmh.at(-1)! >= toKmh);
+function commonEnd(drawn: readonly Drawn[], toSpeed: number): number {
+  const passed = drawn.flatMap(({ series }) => firstPassing(series.timeS, series.speed, toSpeed) ?? []);
+  const complete = drawn.filter(({ series }) => series.speed.at(-1)! >= toSpeed);
   const ends = (complete.length > 0 ? complete : drawn).map(({ series }) => series.timeS.at(-1)!);
   return Math.max(
     passed.length === 0 ? Math.max(...ends) : Math.max(...passed) * BEYOND_HEADLINE,
@@ -168,8 +179,8 @@ function commonEnd(drawn: readonly Drawn[], toKmh: number): number {
 }
 
 function lastWithin(series: RunSeries, endS: number): { x: number; y: number } {
-  const y = valueAt(series.timeS, series.speedKmh, endS);
-  return y === undefined ? { x: series.timeS.at(-1)!, y: series.speedKmh.at(-1)! } : { x: endS, y };
+  const y = valueAt(series.timeS, series.speed, endS);
+  return y === undefined ? { x: series.timeS.at(-1)!, y: series.speed.at(-1)! } : { x: endS, y };
 }
 
 /** The title and the same in one sentence: the first is ranked before the last only where that can be told. */
@@ -250,12 +261,12 @@ function tableOf(drawn: readonly Drawn[], house: House, rule: StartRule, endS: n
     ),
     columns: [
       { label: figureWords(house).time, unit: 's', align: 'end' },
-      ...drawn.map(({ name }) => ({ label: name, unit: 'km/h', align: 'end' as const })),
+      ...drawn.map(({ name }) => ({ label: name, unit: speedUnitOf(house), align: 'end' as const })),
     ],
     rows: ticksEvery(step, 0, endS).map(atS => [
       { text: localiseDigits(roundToDecimals(atS, 1), house.language), header: true },
       ...drawn.map(({ series }) => {
-        const value = valueAt(series.timeS, series.speedKmh, atS);
+        const value = valueAt(series.timeS, series.speed, atS);
         return {
           text: value === undefined ? '–' : localiseDigits(roundToDecimals(value, 1), house.language),
         };

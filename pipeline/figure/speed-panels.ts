@@ -47,7 +47,7 @@ const PANEL_HEIGHT_PX: Readonly<Record<FigureLayout, number>> = {
 /** Panels in the order given, left to right and down; the first run is drawn thin in every panel. */
 export function speedPanels(
   runs: readonly PanelRun[],
-  toKmh: number,
+  toSpeed: number,
   endS: number,
   layout: FigureLayout,
   language: string,
@@ -63,9 +63,9 @@ export function speedPanels(
   const rowPx = headPx + PANEL_HEIGHT_PX[layout] + 12;
   const heightPx = rows * rowPx + axisPx + 10;
   const axes = pxAxes(widthPx, heightPx);
-  const topKmh = Math.max(
-    toKmh,
-    ...runs.flatMap(({ series }) => series.speedKmh.filter((_, index) => series.timeS[index]! <= endS)),
+  const topSpeed = Math.max(
+    toSpeed,
+    ...runs.flatMap(({ series }) => series.speed.filter((_, index) => series.timeS[index]! <= endS)),
   );
   const stepS = roundStep(endS, columns > 2 ? 3 : 5);
   const limitPx = panelPx;
@@ -78,21 +78,21 @@ export function speedPanels(
       widthPx: panelPx,
       heightPx: PANEL_HEIGHT_PX[layout],
       x: { from: 0, to: endS },
-      y: { from: 0, to: topKmh },
+      y: { from: 0, to: topSpeed },
     };
     const line = (of: RunSeries): readonly Point[] =>
       of.timeS
-        .map((x, at) => ({ x, y: of.speedKmh[at]! }))
+        .map((x, at) => ({ x, y: of.speed[at]! }))
         .filter(({ x }) => x >= 0 && x <= endS)
         .map(point => placeIn(panel, point));
-    const passed = firstPassing(series.timeS, series.speedKmh, toKmh);
+    const passed = firstPassing(series.timeS, series.speed, toSpeed);
     const lowest = index + columns >= runs.length;
     const label = { align: 'left' as const, baseline: 'bottom' as const, limitPx };
     return [
-      ...gridLayers(panel, column === 0 ? [0, toKmh] : [], { decimals: 0, sizePx: axisPx, language }),
+      ...gridLayers(panel, column === 0 ? [0, toSpeed] : [], { decimals: 0, sizePx: axisPx, language }),
       ...(column === 0
         ? []
-        : gridLayers(panel, [0, toKmh], { decimals: 0, sizePx: axisPx, language }).slice(0, 1)),
+        : gridLayers(panel, [0, toSpeed], { decimals: 0, sizePx: axisPx, language }).slice(0, 1)),
       lineLayer(line(runs[0]!.series), axes, { colour: COLOUR.muted, width: 0.8 }),
       lineLayer(line(series), axes, {
         colour: index === 0 ? COLOUR.accent : COLOUR.ink,
@@ -102,7 +102,7 @@ export function speedPanels(
       ...(passed === undefined || passed > endS
         ? []
         : [
-            dotLayer([placeIn(panel, { x: passed, y: toKmh })], {
+            dotLayer([placeIn(panel, { x: passed, y: toSpeed })], {
               colour: index === 0 ? COLOUR.accent : COLOUR.ink,
               areaPx: 24,
               hollow: true,

@@ -1,10 +1,11 @@
 /** Splits as a ladder: a rail a car, a rung a speed, from first to last along the clock. */
 
 import { COLOUR } from '../look.ts';
-import { measureLabel } from '../result/measures.ts';
+import { measureLabel, nominalSpeed, timesFromRest } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
+import { type HouseUnits, houseUnits, speedScale } from '../speed-unit.ts';
 import { workingsPaths } from '../table/figures-of.ts';
 import { headlineMeasure } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
@@ -15,16 +16,18 @@ import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
 import { splitsLadderWords } from './words/compared.ts';
 
-/** The speeds of the rungs, km/h. */
-const RUNGS = [30, 50, 80, 100, 130, 160, 200] as const;
-const measureTo = (kmh: (typeof RUNGS)[number]): MeasureId => `0-${kmh}-kmh`;
+/** The speeds of the rungs. */
+const RUNGS: Readonly<Record<HouseUnits, readonly MeasureId[]>> = {
+  kmh: ['0-30-kmh', '0-50-kmh', '0-80-kmh', '0-100-kmh', '0-130-kmh', '0-160-kmh', '0-200-kmh'],
+  mph: ['0-30-mph', '0-50-mph', '0-60-mph', '0-80-mph', '0-100-mph', '0-120-mph'],
+};
 
 interface Rail {
   readonly of: TestResult;
   readonly name: string;
   /** What else is said of it: how many attempts stand behind it. */
   readonly detail: string;
-  readonly rungs: readonly { readonly kmh: number; readonly result: Result }[];
+  readonly rungs: readonly { readonly speed: number; readonly result: Result }[];
 }
 
 /** Most rails of one figure. */
@@ -75,9 +78,9 @@ function railOf(
   const best = bestAttempt(test, house, { measure, startRule, ...among });
   const headline = pickResult(test, house, { measure, startRule, ...among });
   if (best === undefined || headline === undefined) return [];
-  const rungs = RUNGS.flatMap(kmh => {
-    const result = pickResult(test, house, { measure: measureTo(kmh), startRule, attempt: best.id });
-    return result === undefined ? [] : [{ kmh, result }];
+  const rungs = RUNGS[houseUnits(house)].flatMap(measureTo => {
+    const result = pickResult(test, house, { measure: measureTo, startRule, attempt: best.id });
+    return result === undefined ? [] : [{ speed: nominalSpeed(measureTo), result }];
   });
   return rungs.length === 0
     ? []
@@ -149,14 +152,14 @@ function plot(all: readonly Rail[], layout: FigureLayout, house: House) {
     lines.push({ x: xOf(0), x2: xOf(rail.rungs.at(-1)!.result.value), y, y2: y });
     const next = rails[index + 1];
     let free = Number.NEGATIVE_INFINITY;
-    for (const { kmh, result } of rail.rungs) {
+    for (const { speed, result } of rail.rungs) {
       const x = xOf(result.value);
       dots.push({ x, y });
-      const below = next?.rungs.find(rung => rung.kmh === kmh);
+      const below = next?.rungs.find(rung => rung.speed === speed);
       if (below !== undefined) {
         rungs.push({ x, x2: xOf(below.result.value), y, y2: railY(index + 1) });
       }
-      const text = String(kmh);
+      const text = String(speed);
       const half = aboutPx(text, axisPx) / 2;
       if (x - half < free) continue;
       free = x + half + 3;
@@ -196,25 +199,30 @@ function draw(
   rails: readonly Rail[],
   across: boolean,
 ): MadeFigure {
-  const top = rails[0]!.rungs.find(({ kmh }) => kmh === 100) ?? rails[0]!.rungs.at(-1)!;
+  const top =
+    rails[0]!.rungs.find(({ result }) => result.measure === timesFromRest(house)[0]) ??
+    rails[0]!.rungs.at(-1)!;
   const label = measureLabel(top.result.measure, house);
   const own = printResult(top.result, house).text;
   const words = splitsLadderWords(house);
   const what = across ? words.tests(rails.length) : words.launches(rails.length);
   const who = across ? heldTogether(test.car.short_name) : rails[0]!.name;
-  const speeds = RUNGS.filter(kmh => rails.some(({ rungs }) => rungs.some(rung => rung.kmh === kmh)));
-  const method = words.method(speeds.map(String), across);
+  const { symbol } = speedScale(house);
+  const speeds = RUNGS[houseUnits(house)]
+    .map(nominalSpeed)
+    .filter(speed => rails.some(({ rungs }) => rungs.some(rung => rung.speed === speed)));
+  const method = words.method(speeds.map(String), symbol, across);
   return {
     kind: 'splits-ladder',
     title: words.title(who, !across, label, own, rails.length - 1),
-    deck: words.deck(what),
+    deck: words.deck(what, symbol),
     caption: `${words.caption(what, startRuleInWords(startRule, house))} ${method}`,
     ...feet(test, house, { attempts: test.attempts, startRule, method: [method] }),
     altText: [
       words.chart,
       ...rails.map(
         ({ name, detail, rungs }) =>
-          `${name}, ${detail}: ${rungs.map(({ kmh, result }) => words.rung(`${kmh} km/h`, printResult(result, house).text)).join(', ')}.`,
+          `${name}, ${detail}: ${rungs.map(({ speed, result }) => words.rung(`${speed} ${symbol}`, printResult(result, house).text)).join(', ')}.`,
       ),
       words.notRanked(across),
     ].join(' '),
@@ -223,13 +231,13 @@ function draw(
       id: 'splits-ladder',
       caption: words.tableCaption(startRuleInWords(startRule, house)),
       columns: [
-        { label: words.to, unit: 'km/h', align: 'end' },
+        { label: words.to, unit: symbol, align: 'end' },
         ...rails.map(({ name }) => ({ label: name, align: 'end' as const })),
       ],
-      rows: speeds.map(kmh => [
-        { text: String(kmh), header: true },
+      rows: speeds.map(speed => [
+        { text: String(speed), header: true },
         ...rails.map(({ of, rungs }) => {
-          const rung = rungs.find(one => one.kmh === kmh);
+          const rung = rungs.find(one => one.speed === speed);
           return rung === undefined
             ? { text: '–' }
             : { text: printResult(rung.result, house).text, workings: workingsPaths(of, rung.result) };

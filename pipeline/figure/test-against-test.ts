@@ -3,7 +3,7 @@
 import { nameWithin, type Spoken } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { displayUnit, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import {
@@ -124,7 +124,6 @@ function plot(
   layout: FigureLayout,
 ) {
   const size = SIZES[layout];
-  const details = MEASURES[measure];
   const reach = sides.flatMap(({ figures, restated }) =>
     [figures.median, ...(restated === undefined ? [] : [restated])].flatMap(({ value, uncertainty = 0 }) => [
       value - uncertainty,
@@ -183,7 +182,7 @@ function plot(
   const own = sides[0]!.figures.median.value;
   return plotSpec(layout, house.language, {
     x: {
-      title: `${details.displayUnit}, ${measureLabel(measure, house)}, ${startRuleInWords(startRule, house)}`,
+      title: `${displayUnit(measure, house)}, ${measureLabel(measure, house)}, ${startRuleInWords(startRule, house)}`,
       from,
       to,
       ticks: ticksEvery(step, from, to),
@@ -235,7 +234,7 @@ function sayOf({ figures }: TestSide, compared: TestsCompared | undefined, house
   const words = testAgainstTestWords(house);
   const own = figures.n === 1 ? words.oneAttempt(text) : words.medianOf(text, figures.n);
   if (compared === undefined) return own;
-  const apart = testsApart(compared, house.language).text;
+  const apart = testsApart(compared, house).text;
   if (compared.verdict === 'first') return words.behindBy(text, apart);
   if (compared.verdict === 'second') return words.aheadBy(text, apart);
   return `${text}, ${testsVerdictInWords(compared, house)}`;

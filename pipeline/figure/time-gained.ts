@@ -1,10 +1,11 @@
 /** Time gained between two runs over speed: where one gained on the other. */
 
 import { withUnit } from '../digits.ts';
+import { tagOf } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
-import { MEASURES, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, nominalSpeed } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
@@ -16,7 +17,8 @@ import {
   startRuleInWords,
 } from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
-import { type Chosen, chooseAttempts, headlineMeasure, nominalKmh, quickestFirst } from './choose.ts';
+import { type ForReaders, speedScale, speedUnitOf } from '../speed-unit.ts';
+import { type Chosen, chooseAttempts, headlineMeasure, quickestFirst } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet } from './foot.ts';
 import { type Gain, gainsOf, stretches } from './gains.ts';
@@ -41,7 +43,7 @@ export const timeGained: Figure = {
     if (ahead === undefined || behind === undefined || third !== undefined) {
       return { reason: `Time gained is drawn between two runs, not ${chosen.length}.` };
     }
-    const gains = gainsOf(ahead, behind, choice.startRule);
+    const gains = gainsOf(ahead, behind, choice.startRule, house);
     if ('reason' in gains) return gains;
     return draw(test, house, choice, { ahead, behind, gains }, measure);
   },
@@ -64,12 +66,12 @@ function defaultPair(
 }
 
 /** The gain at the headline speed: that of the published results where both have one. */
-function headlineGain({ ahead, behind, gains }: Pair, kmh: number): Gain {
+function headlineGain({ ahead, behind, gains }: Pair, speed: number): Gain {
   if (ahead.result !== undefined && behind.result !== undefined) {
     const { difference, uncertainty } = compareResults(behind.result, ahead.result);
-    return { kmh, s: difference, uncertaintyS: uncertainty };
+    return { speed, s: difference, uncertaintyS: uncertainty };
   }
-  return gains.find(gain => gain.kmh === kmh) ?? gains.at(-1)!;
+  return gains.find(gain => gain.speed === speed) ?? gains.at(-1)!;
 }
 
 interface Pair {
@@ -89,12 +91,13 @@ function draw(
   const language = house.language;
   const words = timeGainedWords(house);
   const shared = figureWords(house);
-  const headlineKmh = nominalKmh(measure);
-  const topKmh = gains.at(-1)!.kmh;
-  const at = headlineGain(pair, headlineKmh);
+  const { symbol, step: speedStep } = speedScale(house);
+  const headlineSpeed = nominalSpeed(measure);
+  const topSpeed = gains.at(-1)!.speed;
+  const at = headlineGain(pair, headlineSpeed);
   const apart = secondsText(Math.abs(at.s), at.uncertaintyS, language);
 
-  const shifts = shiftMarksOf([ahead, behind], test, language);
+  const shifts = shiftMarksOf([ahead, behind], test, house);
   const figure = (layout: FigureLayout) => {
     const size = SIZES[layout];
     const heightPx = size.plotHeightPx;
@@ -108,10 +111,10 @@ function draw(
     const [from, to] = [low - belowPx * pxS, high + abovePx * pxS];
     const axes: { x: Axis; y: Axis } = {
       x: {
-        title: shared.speedAxis,
+        title: shared.speedAxis(symbol),
         from: 0,
-        to: topKmh,
-        ticks: ticksEvery(layout === 'wide' ? 10 : 20, 0, topKmh),
+        to: topSpeed,
+        ticks: ticksEvery(layout === 'wide' && speedStep === 20 ? 10 : speedStep, 0, topSpeed),
       },
       y: {
         title: words.axis,
@@ -122,14 +125,14 @@ function draw(
         tickDecimals: stepDecimals(step),
       },
     };
-    const line = gains.map(({ kmh, s }) => ({ x: kmh, y: s }));
+    const line = gains.map(({ speed, s }) => ({ x: speed, y: s }));
     const first = gains[0]!;
-    const band = [{ ...first, kmh: 0 }, ...gains].map(({ kmh, uncertaintyS }) => ({
-      x: kmh,
+    const band = [{ ...first, speed: 0 }, ...gains].map(({ speed, uncertaintyS }) => ({
+      x: speed,
       y: -uncertaintyS,
       y2: uncertaintyS,
     }));
-    const labelKmh = topKmh * (layout === 'wide' ? 0.25 : 0.5);
+    const labelSpeed = topSpeed * (layout === 'wide' ? 0.25 : 0.5);
     const aheadStyle = {
       align: 'left' as const,
       dx: 3,
@@ -140,14 +143,14 @@ function draw(
     };
     const aheadText = words.aheadAbove(ahead.name);
     const behindText = words.aheadBelow(behind.name);
-    const atText = words.at(apart, withUnit(String(at.kmh), 'km/h'));
-    const overLabel = line.filter(({ x }) => x <= at.kmh && x >= at.kmh - labelKmh).map(({ y }) => y);
+    const atText = words.at(apart, withUnit(String(at.speed), symbol));
+    const overLabel = line.filter(({ x }) => x <= at.speed && x >= at.speed - labelSpeed).map(({ y }) => y);
     // What the axis numbers surely leave, and the room that labels and the line at 0 take.
     const widthPx = plotWidthPx(layout) - 45;
     const takenBoxes = (): Box[] => {
       const wide = (text: string): number => text.length * size.labelPx * CHARACTER_SHARE;
       const toPx = (s: number): number => ((to - s) / (to - from)) * heightPx;
-      const dotX = (at.kmh / topKmh) * widthPx;
+      const dotX = (at.speed / topSpeed) * widthPx;
       const labelY = toPx(Math.max(at.s, ...overLabel));
       return [
         { x1: 0, x2: widthPx, y1: toPx(0), y2: toPx(0) },
@@ -161,7 +164,7 @@ function draw(
       heightPx,
       layers: [
         bandLayer(band, { colour: COLOUR.hairline, opacity: 0.5 }),
-        ruleLayer([{ x: 0, x2: topKmh, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
+        ruleLayer([{ x: 0, x2: topSpeed, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
         ...labelLayers([{ x: 0, y: to, text: aheadText }], {
           ...aheadStyle,
           baseline: 'top',
@@ -173,16 +176,16 @@ function draw(
         }),
         ...stretches(gains).map(part =>
           lineLayer(
-            part.map(({ kmh, s }) => ({ x: kmh, y: s })),
+            part.map(({ speed, s }) => ({ x: speed, y: s })),
             axes,
             { colour: COLOUR.accent, width: 2 },
           ),
         ),
-        dotLayer([{ x: at.kmh, y: at.s }], { colour: COLOUR.accent, areaPx: 46, hollow: true }),
+        dotLayer([{ x: at.speed, y: at.s }], { colour: COLOUR.accent, areaPx: 46, hollow: true }),
         ...labelLayers(
           [
             {
-              x: at.kmh,
+              x: at.speed,
               y: Math.max(at.s, ...overLabel),
               text: atText,
               colour: COLOUR.accent,
@@ -218,8 +221,8 @@ function draw(
       attempt.setAside !== undefined
         ? shared.setAside
         : result === undefined
-          ? words.notReached(`${at.kmh} km/h`)
-          : words.reached(printResult(result, house).text, `${headlineKmh} km/h`),
+          ? words.notReached(`${at.speed} ${symbol}`)
+          : words.reached(printResult(result, house).text, `${headlineSpeed} ${symbol}`),
     ),
   );
   const windows = [ahead, behind]
@@ -256,14 +259,14 @@ function draw(
       id: 'time-gained',
       caption: `${words.howMuchLater(behind.name, ahead.name)}, ${startRuleInWords(choice.startRule, house)}`,
       columns: [
-        { label: shared.speed, unit: 'km/h', align: 'end' },
+        { label: shared.speed, unit: symbol, align: 'end' },
         { label: words.laterBy, unit: 's', align: 'end' },
         { label: shared.uncertainty, unit: 's', align: 'end' },
       ],
       rows: gains
-        .filter(({ kmh }) => kmh % 10 === 0)
-        .map(({ kmh, s, uncertaintyS }) => [
-          { text: String(kmh), header: true },
+        .filter(({ speed }) => speed % 10 === 0)
+        .map(({ speed, s, uncertaintyS }) => [
+          { text: String(speed), header: true },
           { text: digits(s, uncertaintyS, language) },
           { text: digits(uncertaintyS, uncertaintyS, language) },
         ]),
@@ -291,13 +294,13 @@ const SURELY = 2;
 function cameBack(
   gains: readonly Gain[],
   at: Gain,
-  language: string,
+  readers: ForReaders,
 ): { readonly s: number; readonly text: string; readonly where: string } | undefined {
-  const before = gains.filter(({ kmh }) => kmh < at.kmh);
+  const before = gains.filter(({ speed }) => speed < at.speed);
   const most = [...before].sort((a, b) => Math.abs(b.s) - Math.abs(a.s))[0];
   if (most === undefined || !(Math.abs(most.s) > SURELY * most.uncertaintyS)) return undefined;
-  const text = secondsText(Math.abs(most.s), most.uncertaintyS, language);
-  return { s: most.s, text, where: `${most.kmh}\u00a0km/h` };
+  const text = secondsText(Math.abs(most.s), most.uncertaintyS, tagOf(readers));
+  return { s: most.s, text, where: withUnit(String(most.speed), speedUnitOf(readers)) };
 }
 
 /** Ranks the two only where the difference at the headline speed exceeds its uncertainty. */
@@ -308,13 +311,14 @@ function findingOf(
   { startRule }: FigureChoice,
   measure: MeasureId,
 ): { readonly title: string; readonly sentence: string } {
-  const text = printDifference(at.s, at.uncertaintyS, MEASURES[measure], house.language).text;
+  const text = printDifference(at.s, at.uncertaintyS, MEASURES[measure], house).text;
   const sure = `± ${digits(at.uncertaintyS, at.uncertaintyS, house.language)}\u00a0s`;
-  const where = `${at.kmh}\u00a0km/h`;
+  const symbol = speedUnitOf(house);
+  const where = withUnit(String(at.speed), symbol);
   const words = timeGainedWords(house);
   const official = ahead.result !== undefined && behind.result !== undefined;
   if (!official || !(at.s > at.uncertaintyS)) {
-    const found = cameBack(gains, at, house.language);
+    const found = cameBack(gains, at, house);
     const came = found && { ...found, ahead: found.s > 0 ? ahead.name : behind.name };
     const title = words.tooClose(ahead.name, behind.name, where, came);
     return official || at.s <= at.uncertaintyS
@@ -325,12 +329,12 @@ function findingOf(
         };
   }
   // The first speed from which on the gain never falls below most of the final one again.
-  const under = gains.findLastIndex(({ kmh, s }) => kmh <= at.kmh && s < at.s * MOST_OF_IT);
-  const reached = gains[under + 1]?.kmh ?? at.kmh;
+  const under = gains.findLastIndex(({ speed, s }) => speed <= at.speed && s < at.s * MOST_OF_IT);
+  const reached = gains[under + 1]?.speed ?? at.speed;
   const below = Math.max(10, upTo(reached, 10));
   const title =
-    below <= at.kmh / 2
-      ? words.gainsMostBelow(ahead.name, text, behind.name, withUnit(String(below), 'km/h'))
+    below <= at.speed / 2
+      ? words.gainsMostBelow(ahead.name, text, behind.name, withUnit(String(below), symbol))
       : words.gainsLate(ahead.name, text, behind.name, where);
   const afterRollout = startRule !== 'first-movement';
   return { title, sentence: words.gainSentence(title, where, text, afterRollout, sure) };

@@ -3,7 +3,7 @@
 import type { Run } from '../run/run.ts';
 import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
-import { kmhToMps } from '../units.ts';
+import { kmhToMps, mphToMps } from '../units.ts';
 import { EARLIEST_S, passingAtBrakes, SCATTERING_MPS, SLOWEST_HZ } from './brake-onset.ts';
 import { type Crossing, fallingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
@@ -13,8 +13,13 @@ import type { Stop } from './stop.ts';
 import { betweenCrossings, lastIndexAtOrBefore, layTape } from './tape.ts';
 import { type BudgetItem, combined, expanded, rectangular } from './uncertainty.ts';
 
-/** Speeds from which stopping distances are given, m/s. The distance begins where the car passes the speed. */
-export const BRAKING_SPEEDS_MPS: readonly number[] = [100, 80, 50].map(kmhToMps);
+/** Speeds from which stopping distances are given, by the unit they are named in. The distance begins where the car passes the speed. */
+export const BRAKING_SPEEDS_KMH: readonly number[] = [100, 80, 50];
+export const BRAKING_SPEEDS_MPH: readonly number[] = [70, 60];
+export const BRAKING_SPEEDS_MPS: readonly number[] = [
+  ...BRAKING_SPEEDS_KMH.map(kmhToMps),
+  ...BRAKING_SPEEDS_MPH.map(mphToMps),
+];
 /** UN R13-H Annex 3, 1.1.2: the deceleration is fully developed between these shares of the initial speed. */
 export const MFDD_UPPER_SHARE = 0.8;
 export const MFDD_LOWER_SHARE = 0.1;

@@ -1,7 +1,10 @@
 /** What each flag says of a run, from the numbers that were found. Begins in lower case: the flag's name stands before it. */
+
 import { localiseDigits } from '../digits.ts';
-import { catalogue, counted, type Spoken } from '../language.ts';
+import { catalogue, counted } from '../language.ts';
 import { roundToDecimals } from '../round.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
+import { kmhToMps } from '../units.ts';
 import type { Flag } from './measurement.ts';
 
 /** The numbers of each flag, in the unit they are told in. */
@@ -30,7 +33,11 @@ export type FlagCode = keyof FlagFacts;
 
 /** Digits with this many decimals; all there are where the count is absent. Never grouped: a log is searched for them. */
 type Print = (value: number, decimals?: number) => string;
-type Sentences = { readonly [Code in FlagCode]: (facts: FlagFacts[Code], print: Print) => string };
+/** A speed in km/h, in the readers' unit with this many decimals of it. */
+type Speed = (kmh: number, decimals: number) => string;
+type Sentences = {
+  readonly [Code in FlagCode]: (facts: FlagFacts[Code], print: Print, speed: Speed) => string;
+};
 
 const some = (parts: readonly (string | undefined)[]): readonly string[] =>
   parts.filter(part => part !== undefined);
@@ -44,21 +51,21 @@ const words = catalogue<Sentences>({
       `a fresh reading only every ${print(everyS, 1)} s; rows between repeat it`,
     'low-rate': ({ rateHz, limitHz }, print) =>
       `${print(rateHz, 1)} readings a second; fewer than ${print(limitHz)}`,
-    noisy: ({ kmh }, print) => `one reading scatters by ${print(kmh, 2)} km/h (one standard deviation)`,
+    noisy: ({ kmh }, _print, speed) => `one reading scatters by ${speed(kmh, 2)} (one standard deviation)`,
     'derived-speed': () => 'speed worked out from positions, not recorded',
     filtered: ({ filterS }, print) =>
       `neighbouring readings are alike at rest, as behind a filter of ${print(filterS, 2)} s: speeds may come late by about as much; nothing is corrected`,
     irregular: ({ ms }, print) => `time stamps stray by ${print(ms, 0)} ms (one standard deviation)`,
-    'poor-fix': ({ satellites, dilution, statedKmh }, print) =>
+    'poor-fix': ({ satellites, dilution, statedKmh }, print, speed) =>
       some([
         satellites === undefined ? undefined : `${print(satellites)} satellites`,
         dilution === undefined ? undefined : `horizontal dilution of precision ${print(dilution, 1)}`,
-        statedKmh === undefined ? undefined : `receiver states ${print(statedKmh, 2)} km/h`,
+        statedKmh === undefined ? undefined : `receiver states ${speed(statedKmh, 2)}`,
       ]).join('; '),
-    creep: ({ m, kmh }, print) =>
-      `crept ${print(m, 2)} m at ${print(kmh, 1)} km/h before the launch; the clock starts with the launch`,
-    'rolled-back': ({ kmh, withinS }, print) =>
-      `moved at up to ${print(kmh, 1)} km/h within ${print(withinS)} s before the start, forwards or back, and rested again`,
+    creep: ({ m, kmh }, print, speed) =>
+      `crept ${print(m, 2)} m at ${speed(kmh, 1)} before the launch; the clock starts with the launch`,
+    'rolled-back': ({ kmh, withinS }, print, speed) =>
+      `moved at up to ${speed(kmh, 1)} within ${print(withinS)} s before the start, forwards or back, and rested again`,
     'warm-driveline': ({ place, pauseS, limitS }, print) =>
       `launch ${place} of the day, ${print(pauseS, 0)} s after the last; under ${print(limitS)} s the driveline may still be warm from it`,
     'short-road': ({ usedM, lengthM }, print) =>
@@ -77,24 +84,24 @@ const words = catalogue<Sentences>({
       `nur alle ${print(everyS, 1)} s ein neuer Messwert; die Zeilen dazwischen wiederholen ihn`,
     'low-rate': ({ rateHz, limitHz }, print) =>
       `${print(rateHz, 1)} Messwerte je Sekunde; weniger als ${print(limitHz)}`,
-    noisy: ({ kmh }, print) =>
-      `ein einzelner Messwert streut um ${print(kmh, 2)} km/h (eine Standardabweichung)`,
+    noisy: ({ kmh }, _print, speed) =>
+      `ein einzelner Messwert streut um ${speed(kmh, 2)} (eine Standardabweichung)`,
     'derived-speed': () => 'Geschwindigkeit aus Positionen errechnet, nicht aufgezeichnet',
     filtered: ({ filterS }, print) =>
       `benachbarte Messwerte gleichen sich im Stand wie hinter einem Filter von ${print(filterS, 2)} s: Geschwindigkeiten kommen womöglich um etwa so viel zu spät; korrigiert wird nichts`,
     irregular: ({ ms }, print) => `Zeitstempel schwanken um ${print(ms, 0)} ms (eine Standardabweichung)`,
-    'poor-fix': ({ satellites, dilution, statedKmh }, print) =>
+    'poor-fix': ({ satellites, dilution, statedKmh }, print, speed) =>
       some([
         satellites === undefined
           ? undefined
           : `${print(satellites)} ${counted(satellites, 'Satellit', 'Satelliten')}`,
         dilution === undefined ? undefined : `horizontale Genauigkeitsminderung (HDOP) ${print(dilution, 1)}`,
-        statedKmh === undefined ? undefined : `Empfänger gibt ${print(statedKmh, 2)} km/h an`,
+        statedKmh === undefined ? undefined : `Empfänger gibt ${speed(statedKmh, 2)} an`,
       ]).join('; '),
-    creep: ({ m, kmh }, print) =>
-      `vor dem Start ${print(m, 2)} m mit ${print(kmh, 1)} km/h gekrochen; die Zeitnahme beginnt mit dem Start`,
-    'rolled-back': ({ kmh, withinS }, print) =>
-      `in den letzten ${print(withinS)} s vor dem Start mit bis zu ${print(kmh, 1)} km/h vor- oder zurückgerollt und wieder zum Stehen gekommen`,
+    creep: ({ m, kmh }, print, speed) =>
+      `vor dem Start ${print(m, 2)} m mit ${speed(kmh, 1)} gekrochen; die Zeitnahme beginnt mit dem Start`,
+    'rolled-back': ({ kmh, withinS }, print, speed) =>
+      `in den letzten ${print(withinS)} s vor dem Start mit bis zu ${speed(kmh, 1)} vor- oder zurückgerollt und wieder zum Stehen gekommen`,
     'warm-driveline': ({ place, pauseS, limitS }, print) =>
       `${place}. Start des Tages, ${print(pauseS, 0)} s nach dem vorigen; unter ${print(limitS)} s kann der Antriebsstrang noch warm davon sein`,
     'short-road': ({ usedM, lengthM }, print) =>
@@ -106,12 +113,14 @@ const words = catalogue<Sentences>({
   },
 });
 
-function sentence<Code extends FlagCode>(code: Code, facts: FlagFacts[Code], spoken: Spoken): string {
+function sentence<Code extends FlagCode>(code: Code, facts: FlagFacts[Code], spoken: ForReaders): string {
   const print: Print = (value, decimals) =>
     localiseDigits(decimals === undefined ? String(value) : roundToDecimals(value, decimals), spoken, {
       grouped: false,
     });
-  return words(spoken)[code](facts, print);
+  const { symbol, fromMps } = speedScale(spoken);
+  const speed: Speed = (kmh, decimals) => `${print(fromMps(kmhToMps(kmh)), decimals)} ${symbol}`;
+  return words(spoken)[code](facts, print, speed);
 }
 
 /** A flag with its numbers and its English text. */
@@ -122,5 +131,5 @@ export const flag = <Code extends FlagCode>(code: Code, facts: FlagFacts[Code]):
 });
 
 /** What a flag says to readers; one without numbers of its own keeps its English text. */
-export const flagText = ({ code, text, facts }: Flag, spoken: Spoken): string =>
+export const flagText = ({ code, text, facts }: Flag, spoken: ForReaders): string =>
   facts === undefined ? text : sentence(code as FlagCode, facts as never, spoken);

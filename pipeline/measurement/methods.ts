@@ -9,7 +9,13 @@ import { ASSUMED_NOISE_MPS } from '../trace/noise.ts';
 import { SPIKE_LIMIT_MPS2, SPIKE_LONGEST_READINGS } from '../trace/spikes.ts';
 import { STANDING_MPS, STANDING_SHORTEST_S } from '../trace/standing.ts';
 import { mpsToKmh, ROLLOUT_M } from '../units.ts';
-import { BRAKING_ONSET_MPS2, BRAKING_SPEEDS_MPS, MFDD_LOWER_SHARE, MFDD_UPPER_SHARE } from './braking.ts';
+import {
+  BRAKING_ONSET_MPS2,
+  BRAKING_SPEEDS_KMH,
+  BRAKING_SPEEDS_MPH,
+  MFDD_LOWER_SHARE,
+  MFDD_UPPER_SHARE,
+} from './braking.ts';
 import { CROSSING_HALF_WIDTHS_S } from './crossing.ts';
 import { SPLIT_DISTANCES_M } from './distance-splits.ts';
 import {
@@ -25,7 +31,7 @@ import { ONSET_MODEL_SHARE, START_RAMPS } from './onset.ts';
 import { ABRUPT_DOUBT, ABRUPT_SHARE } from './onset-model.ts';
 import { PEAK_WINDOW_S } from './peak-acceleration.ts';
 import { PEAK_DRAWS } from './peak-doubt.ts';
-import { SPLIT_SPEEDS_MPS } from './speed-splits.ts';
+import { SPLIT_SPEEDS_KMH, SPLIT_SPEEDS_MPH } from './speed-splits.ts';
 import { ROLLOUT_SHARE, START_MODEL_S } from './start.ts';
 import { TOP_HALF_WIDTH_S, TOP_READINGS } from './top-speed.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
@@ -57,6 +63,8 @@ export interface MethodConstant {
   readonly values: readonly number[];
   /** Empty for a plain number. */
   readonly unit: string;
+  /** True of speeds in km/h that a figure is named by: they are never told in another unit. */
+  readonly byName?: true;
 }
 
 export interface Method {
@@ -72,6 +80,11 @@ const constant = (what: string, unit: string, ...values: number[]): MethodConsta
   what,
   values,
   unit,
+});
+/** Speeds that figures are named by, in the unit of the name. */
+const named = (what: string, unit: string, ...values: number[]): MethodConstant => ({
+  ...constant(what, unit, ...values),
+  byName: true,
 });
 /** km/h without the conversion's last bits. */
 const kmh = (speedMps: number): number => Number(mpsToKmh(speedMps).toPrecision(10));
@@ -199,7 +212,8 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
       'The instant speed passes the value, from a parabola through the readings around it: the widest stretch that the ' +
       'noise of the log explains and that agrees with the narrower ones; otherwise the straight line between two readings.',
     constants: [
-      constant('speeds', 'km/h', ...SPLIT_SPEEDS_MPS.map(kmh)),
+      named('speeds', 'km/h', ...SPLIT_SPEEDS_KMH),
+      named('and', 'mph', ...SPLIT_SPEEDS_MPH),
       constant('half widths of the stretches', 's', ...CROSSING_HALF_WIDTHS_S),
     ],
     source: PRACTICE,
@@ -222,7 +236,8 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
       'The distance from where the car passes the stated speed under braking to where it comes to rest. Reaction, and ' +
       'what happens above that speed, are not in it. The instant of rest is found like first movement, backwards in time.',
     constants: [
-      constant('speeds', 'km/h', ...BRAKING_SPEEDS_MPS.map(kmh)),
+      named('speeds', 'km/h', ...BRAKING_SPEEDS_KMH),
+      named('and', 'mph', ...BRAKING_SPEEDS_MPH),
       constant('braking has begun where the car loses more than', 'm/s²', BRAKING_ONSET_MPS2),
     ],
     source: PRACTICE,

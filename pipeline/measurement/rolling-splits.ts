@@ -1,12 +1,20 @@
 /** Times from one speed to another within a rolling run. */
+
 import { ROLLING_SPLITS_MPS } from '../run/find.ts';
 import type { Trace } from '../trace/trace.ts';
+import { mphToMps } from '../units.ts';
 import { type Crossing, risingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
 import { lagBudget } from './lag.ts';
 import type { SpeedSplit } from './measurement.ts';
 import { layTape } from './tape.ts';
 import { expanded } from './uncertainty.ts';
+
+/** Those a rolling run is found by, and 30–70 mph, which covers one of them. */
+const MEASURED_MPS: readonly (readonly [number, number])[] = [
+  ...ROLLING_SPLITS_MPS,
+  [mphToMps(30), mphToMps(70)],
+];
 
 /** Every rolling split fully covered between two readings. */
 export function measureRollingSplits(
@@ -15,7 +23,7 @@ export function measureRollingSplits(
   lastIndex: number,
   receiverMps: number,
 ): SpeedSplit[] {
-  return ROLLING_SPLITS_MPS.flatMap(([fromMps, toMps]): SpeedSplit[] => {
+  return MEASURED_MPS.flatMap(([fromMps, toMps]): SpeedSplit[] => {
     const from = risingThrough(trace, firstIndex, lastIndex, fromMps);
     const to = from && risingThrough(trace, from.index, lastIndex, toMps);
     if (from === undefined || to === undefined) return [];

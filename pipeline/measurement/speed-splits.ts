@@ -10,12 +10,14 @@ import type { FittedStart } from './start.ts';
 import type { Tape } from './tape.ts';
 import { expanded } from './uncertainty.ts';
 
-/** Speeds to which times from rest are given, m/s, rising: 30 … 200 km/h and 60 mph. */
+/** Speeds to which times from rest are given, by the unit they are named in. */
+export const SPLIT_SPEEDS_KMH: readonly number[] = [30, 50, 60, 80, 100, 120, 130, 160, 200];
+export const SPLIT_SPEEDS_MPH: readonly number[] = [30, 50, 60, 80, 100, 120];
+/** All of them, m/s, rising. */
 export const SPLIT_SPEEDS_MPS: readonly number[] = [
-  ...[30, 50, 60, 80].map(kmhToMps),
-  mphToMps(60),
-  ...[100, 120, 130, 160, 200].map(kmhToMps),
-];
+  ...SPLIT_SPEEDS_KMH.map(kmhToMps),
+  ...SPLIT_SPEEDS_MPH.map(mphToMps),
+].sort((a, b) => a - b);
 
 /** Both rules of every speed reached before `lastIndex`; `tape` is laid where the car has covered one foot. */
 export function measureSpeedSplits(

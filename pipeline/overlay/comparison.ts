@@ -46,7 +46,7 @@ export function findingInWords(contenders: readonly Contender[], house: House): 
   if (first.result.n < 2 || second.result.n < 2) return plateWords(house).notRankedOnce;
   const { difference, uncertainty, tooCloseToCall } = compareResults(first.result, second.result);
   if (tooCloseToCall) return capital(compareWords(house).tooCloseToCall);
-  const apart = printDifference(difference, uncertainty, MEASURES[first.result.measure], house.language);
+  const apart = printDifference(difference, uncertainty, MEASURES[first.result.measure], house);
   return aheadInWords(
     first.name,
     first.result.measure,

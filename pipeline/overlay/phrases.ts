@@ -1,17 +1,17 @@
 /** Phrases that overlays say of a test: when, where, in what weather, and which measure heads it. */
 
+import { timesFromRest } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { surfacesInWords as statesInWords } from '../result/words/conditions.ts';
 import { printQuantity, type QuantityKind } from '../result/words.ts';
 import { plateWords } from './words/plates.ts';
 
-/** Which measure heads a test: the first of these that it has. */
-const HEADLINES: readonly MeasureId[] = ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'];
-
 /** The measure that heads every one of these tests; undefined where they have none in common. */
 export function headlineMeasure(tests: readonly TestResult[], house: House): MeasureId | undefined {
-  return HEADLINES.find(measure => tests.every(test => pickResult(test, house, { measure }) !== undefined));
+  return timesFromRest(house).find(measure =>
+    tests.every(test => pickResult(test, house, { measure }) !== undefined),
+  );
 }
 
 /** `12 May 2026` in the house's language, held together, from an ISO 8601 date. */

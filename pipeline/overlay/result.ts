@@ -1,7 +1,7 @@
 /** One measured figure: the headline time, the quarter mile, and the stop from 100 km/h where they were measured. */
 
 import { nameWithin } from '../language.ts';
-import { MEASURES, measureInSentence, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureInSentence, measureLabel, stopsFrom } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleBrief } from '../result/words.ts';
@@ -29,7 +29,7 @@ function underOtherRule(result: Result, test: TestResult, house: House): string 
   return `${printResult(other, house).text} ${startRuleBrief(startRule, house)}`;
 }
 
-const ALSO: readonly MeasureId[] = ['0-402-m', 'stop-from-100-kmh'];
+const ALSO = (house: House): readonly MeasureId[] => ['0-402-m', ...stopsFrom(house).slice(0, 1)];
 
 function makeOne(measure: MeasureId, test: TestResult, house: House): readonly MadeOverlay[] {
   const result = pickResult(test, house, { measure });
@@ -80,7 +80,7 @@ export const resultOverlay: Overlay = {
   describes: 'One figure with its uncertainty, start rule, count and conditions.',
   make(test, house) {
     const headline = headlineMeasure([test], house);
-    const measures = headline === undefined ? ALSO : [headline, ...ALSO];
+    const measures = [...(headline === undefined ? [] : [headline]), ...ALSO(house)];
     return measures.flatMap(measure => makeOne(measure, test, house));
   },
 };

@@ -3,8 +3,8 @@ import { catalogue } from '../language.ts';
 import { testRoadPlan } from '../result/test-plan.ts';
 import { printQuantity } from '../result/words.ts';
 import { type Edges, plusMinus } from '../road/plan.ts';
+import { speedScale } from '../speed-unit.ts';
 import { wholeDown, wholeUp } from '../table/road-plan.ts';
-import { mpsToKmh } from '../units.ts';
 import type { Overlay } from './overlay.ts';
 import { footPhrases, placeAndDate } from './phrases.ts';
 import { type Column, plateOverlay } from './plate.ts';
@@ -55,11 +55,12 @@ export const roadPlanOverlay: Overlay = {
   kind: 'road-plan',
   describes: 'The highest speed the road plan has room for, with its places and its assumptions.',
   make(test, house) {
-    const plan = testRoadPlan(test);
+    const plan = testRoadPlan(test, house);
     const row = plan.planned.highestRow;
     // Over film stands what was measured, not what was guessed before.
     if (row === undefined || (plan.pull === undefined && plan.stops === undefined)) return [];
     const { language } = house;
+    const { symbol, fromMps } = speedScale(house);
     const words = WORDS(house);
     const metres = (value: number): string => printQuantity(value, 'distance', 0, language);
     const wide = (of: Edges<number>): string => `±\u00a0${wholeUp(plusMinus(of), language)}\u00a0m`;
@@ -72,8 +73,8 @@ export const roadPlanOverlay: Overlay = {
     const columns: readonly Column[] = [
       {
         head: words.room,
-        value: wholeDown(mpsToKmh(row.speedMps), language),
-        unit: 'km/h',
+        value: wholeDown(fromMps(row.speedMps), language),
+        unit: symbol,
         notes: [words.adverse],
         strong: true,
       },

@@ -5,6 +5,7 @@ import { MEASURES, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { MeasureId } from '../result/result.ts';
 import { printResult } from '../result/words.ts';
+import { type HouseUnits, houseUnits } from '../speed-unit.ts';
 import type { Overlay } from './overlay.ts';
 import {
   attemptsWithIds,
@@ -19,16 +20,10 @@ import { houseTheme } from './theme.ts';
 import { plateWords } from './words/plates.ts';
 
 /** The splits shown, in the order of importance; the first five that the run has. */
-const WANTED: readonly MeasureId[] = [
-  '0-100-kmh',
-  '0-50-kmh',
-  '0-402-m',
-  '0-130-kmh',
-  '0-80-kmh',
-  '0-160-kmh',
-  '0-30-kmh',
-  '0-100-m',
-];
+const WANTED: Readonly<Record<HouseUnits, readonly MeasureId[]>> = {
+  kmh: ['0-100-kmh', '0-50-kmh', '0-402-m', '0-130-kmh', '0-80-kmh', '0-160-kmh', '0-30-kmh', '0-100-m'],
+  mph: ['0-60-mph', '0-30-mph', '0-402-m', '0-80-mph', '0-50-mph', '0-100-mph', '0-100-m'],
+};
 const MOST = 5;
 
 export const splitsOverlay: Overlay = {
@@ -39,10 +34,12 @@ export const splitsOverlay: Overlay = {
     const best = headline && pickResult(test, house, { measure: headline });
     const attemptId = best?.attemptIds[0];
     if (!best || attemptId === undefined) return [];
-    const chosen = WANTED.flatMap(measure => {
-      const result = pickResult(test, house, { measure, attempt: attemptId });
-      return result === undefined ? [] : [{ measure, result }];
-    }).slice(0, MOST);
+    const chosen = WANTED[houseUnits(house)]
+      .flatMap(measure => {
+        const result = pickResult(test, house, { measure, attempt: attemptId });
+        return result === undefined ? [] : [{ measure, result }];
+      })
+      .slice(0, MOST);
     if (chosen.length < 2) return [];
     // Speeds first, then distances, each rising: as a table prints them.
     const order = Object.keys(MEASURES);

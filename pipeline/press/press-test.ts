@@ -246,7 +246,7 @@ export async function writeTest(
     await addData(`timelines/${rate}.edl`, 'timeline', words.edl(counted), timelineToEdl(timeline));
   }
   const planCard = `${folder}/road-plan-card.html`;
-  await addFile(planCard, 'plan', words.planCard, planToHtmlCard(testRoadPlan(test), house));
+  await addFile(planCard, 'plan', words.planCard, planToHtmlCard(testRoadPlan(test, house), house));
 
   const manifest = `${folder}/${MANIFEST_NAME}`;
   await writeFile(manifest, manifestText(test, publication, folder, recorder.list()));

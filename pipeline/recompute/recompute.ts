@@ -1,9 +1,11 @@
 /** A test worked out anew from its published readings, by the functions that made the page. */
+
 import { measureRun } from '../measurement/measure.ts';
 import { restateAttempt } from '../result/restate-attempt.ts';
 import type { Attempt, Car, House, Road, TestResult } from '../result/result.ts';
 import type { SpeedUnit } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import { type PublishedTest, readTrace } from './published.ts';
 
 /** What a reader may choose otherwise than the publication does. */
@@ -58,7 +60,7 @@ export function recomputeTest(published: PublishedTest): TestResult {
 export function publishedChoices({ house, attempts }: PublishedTest): OwnChoices {
   return {
     startRule: house.headline_start_rule,
-    speedUnit: 'km/h',
+    speedUnit: speedUnitOf(house),
     restated: false,
     counted: new Set(attempts.filter(({ setAside }) => setAside === undefined).map(({ id }) => id)),
   };

@@ -8,7 +8,6 @@ import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { bestAttempt } from '../result/pick.ts';
 import type { TestResult } from '../result/result.ts';
 import { startRuleBrief } from '../result/words.ts';
-import { kmhToMps, mpsToMph } from '../units.ts';
 import type { OwnHouse } from './recompute.ts';
 import { recomputeWords } from './words.ts';
 
@@ -23,12 +22,11 @@ const TEXT_PX = 14;
 /** An SVG with a title and a description of its own; undefined where no counted attempt began from rest. */
 export function ownSpeedPlot(test: TestResult, house: OwnHouse): string | undefined {
   const words = recomputeWords(house);
-  const inUnit = (kmh: number): number => (house.speedUnit === 'mph' ? mpsToMph(kmhToMps(kmh)) : kmh);
   const drawn = test.attempts
     .filter(attempt => isKept(attempt) && fromRest(attempt))
     .flatMap(attempt => {
-      const series = standingStartSeries(attempt, house.headline_start_rule);
-      return series === undefined ? [] : [{ attempt, x: series.timeS, y: series.speedKmh.map(inUnit) }];
+      const series = standingStartSeries(attempt, house.headline_start_rule, house);
+      return series === undefined ? [] : [{ attempt, x: series.timeS, y: series.speed }];
     });
   if (drawn.length === 0) return undefined;
   const measure = headlineMeasure(test, house);

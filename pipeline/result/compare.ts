@@ -41,7 +41,7 @@ export function compareResults(a: Result, b: Result): Comparison {
   return { difference, uncertainty, tooCloseToCall: !(Math.abs(difference) > uncertainty) };
 }
 
-const WAYS = { s: 'time', m: 'distance', 'km/h': 'speed' } as const;
+const WAYS = { s: 'time', m: 'distance', 'm/s': 'speed' } as const;
 
 /** What is said of the one with the better value, by this much: `North is quicker by 0.47 s`. */
 export function aheadInWords(
@@ -51,13 +51,9 @@ export function aheadInWords(
   spoken: Spoken,
   other?: string,
 ): string {
-  const { displayUnit } = MEASURES[measure];
+  const { unit } = MEASURES[measure];
   const way: Ahead =
-    displayUnit !== 'm/s²'
-      ? WAYS[displayUnit]
-      : measure === 'peak-acceleration'
-        ? 'acceleration'
-        : 'deceleration';
+    unit !== 'm/s²' ? WAYS[unit] : measure === 'peak-acceleration' ? 'acceleration' : 'deceleration';
   return compareWords(spoken).ahead(name, way, amount, other);
 }
 
@@ -80,7 +76,7 @@ export function comparisonInWords(
 ): string {
   const { difference, uncertainty, tooCloseToCall } = compareResults(a, b);
   const measure = MEASURES[a.measure];
-  const apart = printDifference(difference, uncertainty, measure, house.language);
+  const apart = printDifference(difference, uncertainty, measure, house);
   const figures = [printResult(a, house).text, printResult(b, house).text] as const;
   const words = compareWords(house);
   const counts = countsInWords(a, b, house);

@@ -1,4 +1,5 @@
 /** What each flag of a run means to a reader, and where it begins. A flagged run is shown flagged, never dropped. */
+
 import { RESTATE_LIMITS } from '../conditions/circumstances.ts';
 import { catalogue, type Spoken } from '../language.ts';
 import { flagText } from '../measurement/flag-words.ts';
@@ -13,6 +14,7 @@ import {
 import { WARM_PAUSE_S } from '../measurement/launch-care.ts';
 import type { MethodConstant } from '../measurement/methods.ts';
 import { unitInWords } from '../measurement/words/units.ts';
+import type { ForReaders } from '../speed-unit.ts';
 import { GAP_INTERVALS, GAP_SHORTEST_S } from '../trace/gaps.ts';
 import { SPIKE_LIMIT_MPS2 } from '../trace/spikes.ts';
 import { mpsToKmh } from '../units.ts';
@@ -190,7 +192,7 @@ export const flagName = (code: string, spoken: Spoken): string =>
   flagRules(spoken)[code]?.name ?? code.replaceAll('-', ' ');
 
 /** `Gap: no reading for 2.20 s`, flag by flag; empty where an attempt has none. */
-export const flagsInWords = ({ measurement }: Pick<Attempt, 'measurement'>, spoken: Spoken): string =>
+export const flagsInWords = ({ measurement }: Pick<Attempt, 'measurement'>, spoken: ForReaders): string =>
   measurement.flags.map(flag => `${flagName(flag.code, spoken)}: ${flagText(flag, spoken)}`).join('; ');
 
 /** Why each kind of flag among these attempts matters, for notes under a table. */

@@ -1,4 +1,5 @@
 /** The road plan of a car on a road, from what the content says of them and from what the day has shown so far. */
+
 import { traceToPull } from '../conditions/pull.ts';
 import { REFERENCE_DENSITY_KGM3 } from '../conditions/reference.ts';
 import { constantSlope, drivenFrom, type SlopeProfile, surveyedSlope } from '../conditions/slope.ts';
@@ -13,7 +14,9 @@ import {
   measuredDeceleration,
   measuredPull,
 } from '../road/plan-measured.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
 import { kmhToMps, kwToW } from '../units.ts';
+import { publishedStops } from './measures.ts';
 import type { Attempt, Car, Road, TestResult } from './result.ts';
 
 /** What a person may choose; everything absent is as `PLAN_DEFAULTS` says. SI. */
@@ -80,6 +83,7 @@ export interface RoadPlan {
 }
 
 /**
+ * @param readers whose unit the speeds of the rows are round in
  * @param today the test whose kept attempts are counted, of the same car; estimated throughout where absent
  * @throws RangeError where the direction is not one of the road's
  */
@@ -88,6 +92,7 @@ export function contentToRoadPlan(
   road: Road,
   choices: PlanChoices = {},
   today?: TestResult,
+  readers: ForReaders = 'en',
 ): RoadPlan {
   const direction = road.directions.find(({ id }) => id === (choices.direction ?? road.directions[0]?.id));
   if (direction === undefined) throw new RangeError(`The road has no direction '${choices.direction}'`);
@@ -111,7 +116,7 @@ export function contentToRoadPlan(
     fromMps: choices.fromMps ?? 0,
   };
   const wet = choices.wet ?? false;
-  const seen = today === undefined ? {} : seenToday(today);
+  const seen = today === undefined ? {} : seenToday(today, readers);
   const { car: planned, ...brakes } = carForPlan(described, burden, seen, wet, choices.decelerationMps2);
   const [pull, pullOnWet] = inUse(seen.dryPull, seen.wetPull, wet);
   const [stops, stopsOnWet] = inUse(seen.dryStops, seen.wetStops, wet);
@@ -139,7 +144,13 @@ export function contentToRoadPlan(
       ...(car.drag_area_m2 === undefined ? (['drag area'] as const) : []),
       ...(car.rolling_resistance === undefined ? (['rolling resistance'] as const) : []),
     ],
-    planned: planRoad(planned, { lengthM: road.length_m, slope: profile }, driving),
+    planned: planRoad(
+      planned,
+      { lengthM: road.length_m, slope: profile },
+      driving,
+      undefined,
+      speedScale(readers),
+    ),
   };
 }
 
@@ -166,7 +177,7 @@ function describedCar(car: Car, today: TestResult | undefined): DescribedCar {
 }
 
 /** Kept attempts only. A road whose state nobody wrote down counts as dry. */
-function seenToday(test: TestResult): SeenToday {
+function seenToday(test: TestResult, readers: ForReaders): SeenToday {
   const kept = test.attempts.filter(({ setAside }) => setAside === undefined);
   const isWet = ({ conditions }: Attempt): boolean =>
     conditions.surface === 'wet' || conditions.surface === 'damp';
@@ -183,7 +194,9 @@ function seenToday(test: TestResult): SeenToday {
       drag,
     ),
   );
-  const stops = [dry, wet].map(attempts => measuredDeceleration(attempts.flatMap(stopOf)));
+  const stops = [dry, wet].map(attempts =>
+    measuredDeceleration(attempts.flatMap(attempt => stopOf(attempt, readers))),
+  );
   return {
     ...(pulls[0] === undefined ? {} : { dryPull: pulls[0] }),
     ...(pulls[1] === undefined ? {} : { wetPull: pulls[1] }),
@@ -209,9 +222,9 @@ function startOf({ trace, measurement, conditions }: Attempt, apparentMass: numb
   ];
 }
 
-/** The stop from the highest speed that the run has a figure of. */
-function stopOf({ measurement, conditions }: Attempt): MeasuredStop[] {
-  const highest = measurement.braking.toSorted((a, b) => b.fromMps - a.fromMps)[0];
+/** The stop from the highest speed that the run has a published figure of. */
+function stopOf({ measurement, conditions }: Attempt, readers: ForReaders): MeasuredStop[] {
+  const highest = publishedStops(measurement, readers).toSorted((a, b) => b.fromMps - a.fromMps)[0];
   if (highest === undefined) return [];
   const { fromMps, distanceM, uncertaintyM } = highest;
   const { slopePct } = conditions;

@@ -1,9 +1,10 @@
 /** The road plan that a day of tests comes to: its car on its road, as most attempts were driven, from what they measured. */
+import type { ForReaders } from '../speed-unit.ts';
 import type { TestResult } from './result.ts';
 import { contentToRoadPlan, type RoadPlan } from './road-plan.ts';
 
 /** The way and the surface of most kept attempts; the road's first direction and a dry road where nobody noted them. */
-export function testRoadPlan(test: TestResult): RoadPlan {
+export function testRoadPlan(test: TestResult, readers: ForReaders): RoadPlan {
   const kept = test.attempts.filter(({ setAside }) => setAside === undefined);
   const ways = test.road.directions.map(({ id }) => ({
     id,
@@ -12,5 +13,5 @@ export function testRoadPlan(test: TestResult): RoadPlan {
   const direction = ways.reduce((most, way) => (way.driven > most.driven ? way : most), ways[0]!).id;
   const known = kept.flatMap(({ conditions }) => conditions.surface ?? []);
   const wet = known.filter(surface => surface !== 'dry').length * 2 > known.length;
-  return contentToRoadPlan(test.car, test.road, { direction, wet }, test);
+  return contentToRoadPlan(test.car, test.road, { direction, wet }, test, readers);
 }

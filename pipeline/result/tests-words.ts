@@ -1,5 +1,7 @@
 /** What tests side by side come to, in words a reader understands. */
+
 import type { Spoken } from '../language.ts';
+import type { ForReaders } from '../speed-unit.ts';
 import { comparabilityPhrase, notAlike, notKnown } from './comparability.ts';
 import { comparisonInWords } from './compare.ts';
 import { MEASURES } from './measures.ts';
@@ -40,9 +42,9 @@ function whyNotRanked({ verdict, against, measured }: TestsCompared, spoken: Spo
 /** How far apart the medians are, with both days' scatter: `2.1 s`, `± 0.4 s`. */
 export function testsApart(
   { measure, measured }: TestsCompared,
-  language: string,
+  readers: ForReaders,
 ): ReturnType<typeof printDifference> {
-  return printDifference(measured.difference, measured.uncertainty, MEASURES[measure], language);
+  return printDifference(measured.difference, measured.uncertainty, MEASURES[measure], readers);
 }
 
 /** One finding in a sentence; it ranks only what the verdict ranks. */
@@ -52,7 +54,7 @@ export function testsInWords(compared: TestsCompared, house: PrintedFor): string
   if (verdict === 'first' || verdict === 'second' || verdict === 'too-close') {
     return comparisonInWords(a, b, { a: first.name, b: second.name }, house);
   }
-  const { text, uncertainty } = testsApart(compared, house.language);
+  const { text, uncertainty } = testsApart(compared, house);
   const apart = uncertainty === undefined ? text : `${text} ${uncertainty}`;
   const figures = [printResult(a, house).text, printResult(b, house).text] as const;
   return compareWords(house).testsNotRanked(

@@ -1,25 +1,25 @@
 /** Numbers as readers see them: converted once, rounded once, with unit, rule and count beside them. */
 import { localiseDigits, withUnit } from '../digits.ts';
-import { capital, type Spoken } from '../language.ts';
+import { capital, type Spoken, tagOf } from '../language.ts';
 import { decimalsForUncertainty, roundToDecimals, roundUncertainty } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
-import { kelvinToCelsius, mpsToKmh, mpsToMph, paToHpa } from '../units.ts';
+import { type ForReaders, type HouseUnits, type SpeedUnit, speedScale } from '../speed-unit.ts';
+import { kelvinToCelsius, kmhToMps, paToHpa } from '../units.ts';
 import { MEASURES, type Measure, measureLabel } from './measures.ts';
 import type { House, Result } from './result.ts';
 import { printedWords } from './words/printed.ts';
 
+export type { SpeedUnit } from '../speed-unit.ts';
 export { capital, localiseDigits, withUnit };
 
 /** What printing needs to know of a house; launch methods are named where they are given. */
 export interface PrintedFor {
   readonly language: string;
   readonly launch_methods?: House['launch_methods'];
-  /** Kilometres an hour unless a reader asks for miles. */
+  readonly units?: HouseUnits | undefined;
+  /** What a reader asks for instead of the publication's own. */
   readonly speedUnit?: SpeedUnit;
 }
-
-/** Units that readers may have speeds in. */
-export type SpeedUnit = 'km/h' | 'mph';
 
 export interface PrintedResult {
   /** Digits alone: `5.93`. */
@@ -53,16 +53,15 @@ interface DisplayUnit {
 const asIs = (si: number): number => si;
 const SECONDS: DisplayUnit = { symbol: 's', fromSi: asIs, most: 2, plain: 1 };
 const METRES: DisplayUnit = { symbol: 'm', fromSi: asIs, most: 1, plain: 0 };
-const KMH: DisplayUnit = { symbol: 'km/h', fromSi: mpsToKmh, most: 1, plain: 0 };
-const MPH: DisplayUnit = { symbol: 'mph', fromSi: mpsToMph, most: 1, plain: 0 };
+const speedUnit = (readers: ForReaders): DisplayUnit => {
+  const { symbol, fromMps } = speedScale(readers);
+  return { symbol, fromSi: fromMps, most: 1, plain: 0 };
+};
 const MPS2: DisplayUnit = { symbol: 'm/s²', fromSi: asIs, most: 2, plain: 1 };
 
-const MEASURE_UNITS: Readonly<Record<Measure['displayUnit'], DisplayUnit>> = {
-  s: SECONDS,
-  m: METRES,
-  'km/h': KMH,
-  'm/s²': MPS2,
-};
+const MEASURE_UNITS = { s: SECONDS, m: METRES, 'm/s²': MPS2 } as const;
+const unitOf = ({ unit }: Measure, readers: ForReaders): DisplayUnit =>
+  unit === 'm/s' ? speedUnit(readers) : MEASURE_UNITS[unit];
 
 /** Kinds of quantity that pages print besides results; values come in SI. */
 export type QuantityKind =
@@ -88,10 +87,9 @@ export type QuantityKind =
   | 'number';
 
 /** SI in, printed unit out. Humidity comes as a fraction, slope in per cent as it is written, torque in N·m. */
-const QUANTITIES: Readonly<Record<QuantityKind, DisplayUnit>> = {
+const QUANTITIES: Readonly<Record<Exclude<QuantityKind, 'speed'>, DisplayUnit>> = {
   time: SECONDS,
   distance: METRES,
-  speed: KMH,
   wind: { symbol: 'm/s', fromSi: asIs, most: 1, plain: 1 },
   acceleration: MPS2,
   temperature: { symbol: '°C', fromSi: kelvinToCelsius, differenceFromSi: asIs, most: 1, plain: 0 },
@@ -124,15 +122,16 @@ function displayed(si: number, unit: DisplayUnit): number {
  * @param value SI; humidity as a fraction, slope in %, torque in N·m, angle in degrees.
  * @param precision a count of decimals of the printed unit, or the expanded uncertainty in SI; the kind's own
  *   decimals where absent.
+ * @param readers the house for a speed, which is printed in its unit; a language is enough for all others.
  * @throws RangeError where the value is not finite.
  */
 export function printQuantity(
   value: number,
   kind: QuantityKind,
   precision: number | { readonly uncertainty: number } | undefined,
-  language: string,
+  readers: ForReaders,
 ): string {
-  const unit = QUANTITIES[kind];
+  const unit = kind === 'speed' ? speedUnit(readers) : QUANTITIES[kind];
   const decimals =
     typeof precision === 'number'
       ? precision
@@ -141,7 +140,14 @@ export function printQuantity(
         : decimalsForUncertainty((unit.differenceFromSi ?? unit.fromSi)(precision.uncertainty), {
             most: unit.most,
           });
-  return withUnit(localiseDigits(roundToDecimals(displayed(value, unit), decimals), language), unit.symbol);
+  return withUnit(localiseDigits(roundToDecimals(displayed(value, unit), decimals), readers), unit.symbol);
+}
+
+/** A speed as somebody stated it in km/h: as written, or in the readers' unit to two digits. */
+export function statedSpeed(kmh: number, readers: ForReaders): string {
+  const { symbol, fromMps } = speedScale(readers);
+  const value = symbol === 'km/h' ? kmh : Number(fromMps(kmhToMps(kmh)).toPrecision(2));
+  return withUnit(localiseDigits(String(value), readers), symbol);
 }
 
 /** `2026-05-12` as `12 May 2026`, in a language; the day stays the same whatever the zone of the machine. */
@@ -208,8 +214,7 @@ function coverageInWords({ statistic, n }: Result, house: PrintedFor): string {
  */
 export function printResult(result: Result, house: PrintedFor): PrintedResult {
   const measure = MEASURES[result.measure];
-  const inMiles = measure.displayUnit === 'km/h' && house.speedUnit === 'mph';
-  const unit = inMiles ? MPH : MEASURE_UNITS[measure.displayUnit];
+  const unit = unitOf(measure, house);
   const decimals = decimalsOf(result.uncertainty, unit);
   const value = localiseDigits(roundToDecimals(displayed(result.value, unit), decimals), house.language);
   const text = withUnit(value, unit.symbol);
@@ -243,9 +248,10 @@ export function printDifference(
   difference: number,
   uncertainty: number,
   measure: Measure,
-  language: string,
+  readers: ForReaders,
 ): { readonly text: string; readonly uncertainty?: string } {
-  const unit = MEASURE_UNITS[measure.displayUnit];
+  const unit = unitOf(measure, readers);
+  const language = tagOf(readers);
   const decimals = decimalsOf(uncertainty, unit);
   return {
     text: printAmount(Math.abs(difference), unit, decimals, language),

@@ -6,7 +6,8 @@
  * adverse end the car gains speed slowly, goes on pulling hard while the driver reacts, and brakes weakly, all at
  * once: what is known only within bounds is added up and not averaged out.
  */
-import { kmhToMps, mpsToKmh, STANDARD_GRAVITY_MPS2 } from '../units.ts';
+import { type SpeedScale, type SpeedUnit, speedScale } from '../speed-unit.ts';
+import { kmhToMps, mphToMps, STANDARD_GRAVITY_MPS2 } from '../units.ts';
 import { type Brakes, brakingDistanceM, steepestFallUpTo } from './plan-braking.ts';
 import { type PullLaw, type PullPath, pullPath, type RoadSlope, reachedM, topOf } from './plan-pull.ts';
 
@@ -91,24 +92,31 @@ export interface HighestSpeed {
 export interface PlannedRoad {
   readonly rows: readonly PlanRow[];
   readonly highest: Edges<HighestSpeed>;
-  /** Row of the last whole km/h under the highest speed at the adverse end; absent where there is room for none. */
+  /** Row of the last whole km/h or mph under the highest speed at the adverse end; absent where there is room for none. */
   readonly highestRow?: PlanRow;
 }
 
 /** Speeds of the rows, m/s. */
-export const PLAN_SPEEDS_MPS: readonly number[] = [
-  30, 50, 60, 80, 100, 120, 130, 140, 160, 180, 200, 220, 250, 300,
-].map(kmhToMps);
+export const PLAN_SPEEDS_MPS: Readonly<Record<SpeedUnit, readonly number[]>> = {
+  'km/h': [30, 50, 60, 80, 100, 120, 130, 140, 160, 180, 200, 220, 250, 300].map(kmhToMps),
+  mph: [20, 30, 40, 50, 60, 70, 80, 90, 100, 110, 120, 140, 160, 180].map(mphToMps),
+};
 
 /** Step in which the highest speed is looked for, m/s. */
 const SEARCH_MPS = 0.5;
 
-/** Works out one stop after another along the road. @throws RangeError for a road or reserve that is no length. */
+/**
+ * Works out one stop after another along the road.
+ * @param speedsMps of the rows; the unit's round ones where absent
+ * @param inUnit whose round speeds the rows are, and whose whole numbers the highest speed is cut to
+ * @throws RangeError for a road or reserve that is no length
+ */
 export function planRoad(
   car: PlannedCar,
   road: PlanRoad,
   driving: PlanDriving,
-  speedsMps: readonly number[] = PLAN_SPEEDS_MPS,
+  speedsMps?: readonly number[],
+  inUnit: SpeedScale = speedScale('en'),
 ): PlannedRoad {
   if (!(road.lengthM > 0 && Number.isFinite(road.lengthM))) throw new RangeError('A road has a length');
   if (!(driving.reserveM >= 0)) throw new RangeError('A reserve is a length from 0');
@@ -118,10 +126,10 @@ export function planRoad(
   );
   const scene: Scene = { car, road, driving, fallUpTo, paths };
   const highest = eachEdge(edge => highestSpeed(scene, edge));
-  const rows = speedsMps
+  const rows = (speedsMps ?? PLAN_SPEEDS_MPS[inUnit.symbol])
     .filter(speedMps => speedMps > driving.fromMps && Number.isFinite(reachedM(paths.favourable, speedMps)))
     .map(speedMps => rowOf(scene, speedMps));
-  const speedMps = kmhToMps(Math.floor(mpsToKmh(highest.adverse.speedMps) + 1e-9));
+  const speedMps = inUnit.toMps(Math.floor(inUnit.fromMps(highest.adverse.speedMps) + 1e-9));
   return {
     rows,
     highest,

@@ -5,6 +5,7 @@ import type { PlateContent } from '../overlay/plate.ts';
 import { plateWords } from '../overlay/words/plates.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, startRuleInWords } from '../result/words.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import { type FrameValues, frameValues, type SequencePlan } from './plan.ts';
 
 export interface RunningNumber {
@@ -33,13 +34,13 @@ export interface RunningContent extends PlateContent {
 export function runningContent(plan: SequencePlan, test: TestResult, house: House): RunningContent {
   const { attempt } = plan;
   const words = plateWords(house);
-  const values = frameValues(plan);
+  const values = frameValues(plan, house);
   const { language } = house;
   let fastest = 0;
   let farthest = 0;
   for (let frame = plan.firstFrame; frame <= plan.stopsAtFrame; frame++) {
-    const { speedKmh = 0, distanceM = 0 } = values(frame);
-    fastest = Math.max(fastest, speedKmh);
+    const { speed = 0, distanceM = 0 } = values(frame);
+    fastest = Math.max(fastest, speed);
     farthest = Math.max(farthest, distanceM);
   }
   const final = plan.splits.at(-1);
@@ -57,7 +58,7 @@ export function runningContent(plan: SequencePlan, test: TestResult, house: Hous
       {
         id: 'speed',
         head: words.speed,
-        unit: 'km/h',
+        unit: speedUnitOf(house),
         shape: shapeOf(localiseDigits(String(fastest), language)),
       },
       {
@@ -94,7 +95,7 @@ export function cellsText(
 ): string {
   const digits = [
     ...(id === 'speed'
-      ? String(values.speedKmh ?? UNKNOWN)
+      ? String(values.speed ?? UNKNOWN)
       : id === 'distance'
         ? String(values.distanceM ?? UNKNOWN)
         : clockDigits(values, plan)),

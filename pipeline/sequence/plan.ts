@@ -3,14 +3,16 @@
  * so that nothing drifts, and every value is worked out from its frame alone.
  *
  * The instant of first movement is the beginning of the frame named by `movesAtFrame`; a picture cannot tell it
- * more finely than one frame. A running value is one that has been passed: hundredths, km/h and metres are cut,
+ * more finely than one frame. A running value is one that has been passed: hundredths, km/h or mph, and metres are cut,
  * not rounded. The value the clock ends at is the published one, rounded as everywhere.
  */
+
 import { layTape } from '../measurement/tape.ts';
 import { type FrameRate, frameToSeconds } from '../overlay/timecode.ts';
 import type { Attempt } from '../result/result.ts';
 import type { StartRule } from '../run/run.ts';
-import { mpsToKmh, ROLLOUT_M } from '../units.ts';
+import { type ForReaders, speedScale } from '../speed-unit.ts';
+import { ROLLOUT_M } from '../units.ts';
 import { speedAt } from './speed-at.ts';
 import { clockBeginsS, type RunSplit } from './splits.ts';
 
@@ -47,7 +49,8 @@ export interface FrameValues {
   /** Clock in units of its last decimal; absent once it has stopped. */
   readonly clockUnits?: number;
   /** Both absent while the log has no readings: nothing is filled in. */
-  readonly speedKmh?: number;
+  /** Whole numbers of the unit of those it is drawn for. */
+  readonly speed?: number;
   readonly distanceM?: number;
   /** One for each split of the plan. */
   readonly splits: readonly SplitState[];
@@ -92,12 +95,13 @@ export function planSequence(
 }
 
 /** A function from frame to what it shows; a frame outside the plan shows what the nearest one in it does. */
-export function frameValues(plan: SequencePlan): (frame: number) => FrameValues {
+export function frameValues(plan: SequencePlan, readers: ForReaders): (frame: number) => FrameValues {
   const { attempt, startRule, frameRate, movesAtFrame, stopsAtFrame, splits, holdFrames } = plan;
   const beginsS = clockBeginsS(attempt, startRule);
   const unitsPerS = 10 ** plan.clockDecimals;
   const reachedAt = splits.map(split => movesAtFrame + firstFrameAt(split.afterMovementS, frameRate));
   const stopsS = splits.at(-1)?.afterMovementS ?? 0;
+  const { fromMps } = speedScale(readers);
   const read = runReadings(attempt, startRule);
 
   return frame => {
@@ -112,7 +116,7 @@ export function frameValues(plan: SequencePlan): (frame: number) => FrameValues 
       ...(stopped ? {} : { clockUnits: Math.max(0, units) }),
       ...(reading === undefined
         ? {}
-        : { speedKmh: passed(mpsToKmh(reading.speedMps)), distanceM: passed(reading.distanceM) }),
+        : { speed: passed(fromMps(reading.speedMps)), distanceM: passed(reading.distanceM) }),
       splits: reachedAt.map((at, index) => {
         if (frame < at) return 'ahead';
         // The next split takes the place of one that is still set off.

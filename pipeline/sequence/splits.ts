@@ -1,9 +1,11 @@
 /** The splits of one run as a running plate shows them: what is printed, and the instant each is reached. */
-import { MEASURES, measureLabel } from '../result/measures.ts';
+
+import { MEASURES, measureLabel, measuresOf } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { type PrintedResult, printResult } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
+import { type HouseUnits, houseUnits } from '../speed-unit.ts';
 
 export interface RunSplit {
   readonly measure: MeasureId;
@@ -14,19 +16,15 @@ export interface RunSplit {
   readonly timeS: number;
   /** Since first movement, s, whatever the start rule. */
   readonly afterMovementS: number;
+  /** Place in the order of importance, from 0; absent where a plate never shows it unasked. */
+  readonly rank?: number;
 }
 
 /** Times from rest, in the order of importance; a plate has room for the first of these that the run has. */
-const WANTED: readonly MeasureId[] = [
-  '0-100-kmh',
-  '0-50-kmh',
-  '0-402-m',
-  '0-80-kmh',
-  '0-130-kmh',
-  '0-160-kmh',
-  '0-30-kmh',
-  '0-100-m',
-];
+const WANTED: Readonly<Record<HouseUnits, readonly MeasureId[]>> = {
+  kmh: ['0-100-kmh', '0-50-kmh', '0-402-m', '0-80-kmh', '0-130-kmh', '0-160-kmh', '0-30-kmh', '0-100-m'],
+  mph: ['0-60-mph', '0-30-mph', '0-402-m', '0-50-mph', '0-80-mph', '0-100-mph', '0-100-m'],
+};
 const MOST = 4;
 
 /** Seconds the start rule's clock begins after first movement; 0 without a measured start. */
@@ -42,15 +40,23 @@ export function splitsReached(
   startRule: StartRule,
 ): readonly RunSplit[] {
   const beginsS = clockBeginsS(attempt, startRule);
-  return Object.values(MEASURES)
-    .filter(({ fromRest, unit }) => fromRest && unit === 's')
-    .flatMap(({ id }): RunSplit[] => {
+  return measuresOf(house)
+    .filter(id => MEASURES[id].fromRest && MEASURES[id].unit === 's')
+    .flatMap((id): RunSplit[] => {
       const result = resultOf(test, attempt, house, startRule, id);
       if (result === undefined) return [];
       const { value: timeS } = result;
       const printed = printResult(result, house);
+      const rank = WANTED[houseUnits(house)].indexOf(id);
       return [
-        { measure: id, label: measureLabel(id, house), printed, timeS, afterMovementS: timeS + beginsS },
+        {
+          measure: id,
+          label: measureLabel(id, house),
+          printed,
+          timeS,
+          afterMovementS: timeS + beginsS,
+          ...(rank < 0 ? {} : { rank }),
+        },
       ];
     })
     .sort((a, b) => a.afterMovementS - b.afterMovementS);
@@ -85,14 +91,13 @@ function resultOf(
 /** The few splits a plate has room for, of those reached up to and with `last`, by the instant they are reached. */
 export function splitsShown(reached: readonly RunSplit[], last: RunSplit): readonly RunSplit[] {
   const before = reached.filter(
-    split => split !== last && split.afterMovementS < last.afterMovementS && WANTED.includes(split.measure),
+    split => split !== last && split.afterMovementS < last.afterMovementS && split.rank !== undefined,
   );
-  const rank = ({ measure }: RunSplit): number => WANTED.indexOf(measure);
-  const shown = new Set([...before].sort((a, b) => rank(a) - rank(b)).slice(0, MOST - 1));
+  const shown = new Set([...before].sort((a, b) => a.rank! - b.rank!).slice(0, MOST - 1));
   return [...before.filter(split => shown.has(split)), last];
 }
 
 /** The split that ends the clock where none is asked for: the last of the wanted ones, or the last of all. */
 export function lastSplit(reached: readonly RunSplit[]): RunSplit | undefined {
-  return reached.findLast(({ measure }) => WANTED.includes(measure)) ?? reached.at(-1);
+  return reached.findLast(({ rank }) => rank !== undefined) ?? reached.at(-1);
 }

@@ -5,7 +5,7 @@ import type { PublishedNumber } from '../article/published-number.ts';
 import { START_RULES } from '../content/schema.ts';
 import type { SignedNumber } from '../content/sign-off-schema.ts';
 import { FIGURES } from '../figure/figures.ts';
-import { MEASURES, measureIds, measureLabel, measureRolling } from '../result/measures.ts';
+import { MEASURES, measureIds, measureLabel, measureRolling, measuresOf } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Publication, Result, TestResult } from '../result/result.ts';
@@ -97,7 +97,7 @@ function articleNumber({ question, text, heading, results }: PublishedNumber): S
 }
 
 function attemptNumbers(attempt: Attempt, house: House): SignedNumber[] {
-  return measureIds.flatMap(measure => {
+  return measuresOf(house).flatMap(measure => {
     const rules = MEASURES[measure].fromRest ? START_RULES : [undefined];
     return rules.flatMap((startRule): SignedNumber[] => {
       const measured = MEASURES[measure].valueOf(attempt.measurement, startRule);

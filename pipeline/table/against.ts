@@ -1,8 +1,8 @@
 /** This test beside the others: medians, differences, what was alike and what was not, restated where it can be. */
 
 import { nameWithin, type Spoken } from '../language.ts';
-import { measureLabel } from '../result/measures.ts';
-import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { measureLabel, measuresTold, timesFromRest } from '../result/measures.ts';
+import type { House, Result, TestResult } from '../result/result.ts';
 import {
   compareTests,
   type TestSide,
@@ -17,16 +17,6 @@ import { NONE, workingsPaths } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 import { againstWords } from './words/against.ts';
 import { tableWords } from './words/shared.ts';
-
-/** Figures that tests are told by; each only where both reached it. */
-const MEASURES_TOLD: readonly MeasureId[] = [
-  '0-50-kmh',
-  '0-100-kmh',
-  '0-160-kmh',
-  '0-402-m',
-  '80-120-kmh',
-  'stop-from-100-kmh',
-];
 
 /** Shorter than the names, which a row holds already. */
 const aheadIn = (verdict: TestsVerdict, spoken: Spoken): string | undefined => {
@@ -73,16 +63,17 @@ function comparedWith(
 ): readonly TestsCompared[] {
   const headline = house.headline_start_rule;
   const rules = [headline, headline === 'first-movement' ? 'one-foot-rollout' : 'first-movement'] as const;
-  return MEASURES_TOLD.flatMap(measure =>
+  // Each only where both reached it.
+  return measuresTold(house).flatMap(measure =>
     rules
-      .slice(0, measure === '0-100-kmh' ? 2 : 1)
+      .slice(0, measure === timesFromRest(house)[0] ? 2 : 1)
       .flatMap(startRule => compareTests([test, other], house, { measure, startRule, names }) ?? []),
   );
 }
 
 function rowOf(compared: TestsCompared, house: House, restated: boolean): readonly TableCell[] {
   const { measure, startRule, launch, first, second } = compared;
-  const apart = testsApart(compared, house.language);
+  const apart = testsApart(compared, house);
   const print = (result: Result | undefined): string =>
     result === undefined ? NONE : printResult(result, house).text;
   const medianOf = ({ test, figures: { median, n } }: TestSide): TableCell => ({

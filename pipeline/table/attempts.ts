@@ -1,7 +1,7 @@
 /** Every attempt of the day: when, how, which way, what it came to, and whether it counts. */
 
 import { flagReasons, flagsInWords } from '../result/flag-rules.ts';
-import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, measuresOf, stopsFrom, timesFromRest } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
@@ -14,11 +14,13 @@ import { attemptsWords } from './words/attempts.ts';
 import { tableWords } from './words/shared.ts';
 
 /** The figure an attempt is told by: the first of its kind that it reached. */
-const TOLD_BY: Readonly<Record<Attempt['measurement']['run']['kind'], readonly MeasureId[]>> = {
-  'standing-start': ['0-100-kmh', '0-80-kmh', '0-60-kmh', '0-50-kmh', '0-30-kmh'],
-  rolling: measureIds.filter(id => /^[1-9]\d*-\d+-kmh$/.test(id)),
-  braking: ['stop-from-100-kmh', 'stop-from-80-kmh', 'stop-from-50-kmh'],
-};
+const toldBy = (
+  house: House,
+): Readonly<Record<Attempt['measurement']['run']['kind'], readonly MeasureId[]>> => ({
+  'standing-start': timesFromRest(house),
+  rolling: measuresOf(house).filter(id => /^[1-9]\d*-\d+-(kmh|mph)$/.test(id)),
+  braking: stopsFrom(house),
+});
 
 /** One row an attempt, in the day's order, those set aside with their reason. */
 export function attemptsTable(test: TestResult, house: House): Table {
@@ -79,7 +81,7 @@ function figureOf(
     }
   | undefined {
   const startRule = house.headline_start_rule;
-  for (const measure of TOLD_BY[attempt.measurement.run.kind]) {
+  for (const measure of toldBy(house)[attempt.measurement.run.kind]) {
     const figure = MEASURES[measure].valueOf(attempt.measurement, startRule);
     if (figure === undefined) continue;
     const printed = printResult(resultOfOne(figure, measure, startRule, attempt), house);

@@ -47,14 +47,14 @@ export function launchesTable(test: TestResult, house: House): Table {
       { text: launch.methodName ?? launch.methodId ?? NONE },
       { text: launch.pauseS === undefined ? NONE : pauseInWords(launch.pauseS) },
       { text: heatInWords(launch.heat?.fromJ, launch.heat?.toJ, language) },
-      { text: remarksOf(launch, language) },
+      { text: remarksOf(launch, house) },
     ]),
     notes: care.launches.length === 0 ? [words.none] : notesOf(care, language),
   };
 }
 
-const remarksOf = ({ aborted, flags }: CaredLaunch, language: string): string =>
-  [aborted ? launchesWords(language).givenUp : '', ...flags.map(flag => flagText(flag, language))]
+const remarksOf = ({ aborted, flags }: CaredLaunch, house: House): string =>
+  [aborted ? launchesWords(house).givenUp : '', ...flags.map(flag => flagText(flag, house))]
     .filter(Boolean)
     .join('; ');
 

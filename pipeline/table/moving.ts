@@ -1,6 +1,6 @@
 /** Figures that no start rule touches: rolling times, stops, highest acceleration and speed. */
 
-import { MEASURES, measureIds, measureLabel, measureRolling } from '../result/measures.ts';
+import { MEASURES, measureLabel, measureRolling, measuresOf } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { bestAndMedian, keptOf } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
@@ -9,12 +9,12 @@ import { splitsWords } from './words/splits.ts';
 
 /** One row a figure that a kept attempt reached. */
 export function movingTable(test: TestResult, house: House): Table {
-  const rows = measureIds
+  const rows = measuresOf(house)
     .filter(id => !MEASURES[id].fromRest)
     .flatMap((id): (readonly TableCell[])[] => {
       const found = bestAndMedian(test, house, id);
       if (found === undefined) return [];
-      const rolling = /^\d+-\d+-kmh$/.test(id) ? measureRolling(id, house) : measureLabel(id, house);
+      const rolling = /^\d+-\d+-(kmh|mph)$/.test(id) ? measureRolling(id, house) : measureLabel(id, house);
       return [
         [{ text: rolling, header: true }, ...found.cells, { text: keptOf(found.n, found.nSetAside, house) }],
       ];

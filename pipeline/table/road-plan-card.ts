@@ -39,8 +39,11 @@ p + p { margin-top: 0 }
  * A complete document; the caution stands before the figures and every assumption after them. The same figures as
  * `roadPlanTable`, rounded there.
  */
-export function planToHtmlCard(plan: RoadPlan, house: Pick<House, 'caution' | 'language' | 'name'>): string {
-  const table = roadPlanTable(plan, house.language);
+export function planToHtmlCard(
+  plan: RoadPlan,
+  house: Pick<House, 'caution' | 'language' | 'name' | 'units'>,
+): string {
+  const table = roadPlanTable(plan, house);
   const heads = table.columns.map(
     ({ label, unit }) =>
       `<th scope="col">${escapeHtml(label)}${unit === undefined ? '' : `<br>${escapeHtml(unit)}`}</th>`,
@@ -56,7 +59,7 @@ export function planToHtmlCard(plan: RoadPlan, house: Pick<House, 'caution' | 'l
         })
         .join('')}</tr>`,
   );
-  const assumptions = planAssumptions(plan, house.language).map(
+  const assumptions = planAssumptions(plan, house).map(
     ({ name, says }) => `<dt>${escapeHtml(name)}</dt><dd>${escapeHtml(says)}</dd>`,
   );
   const words = roadPlanWords(house);
@@ -73,7 +76,7 @@ export function planToHtmlCard(plan: RoadPlan, house: Pick<House, 'caution' | 'l
 <main>
 <h1>${escapeHtml(title)}</h1>
 <p class="caution"><strong>${escapeHtml(words.caution)}</strong> ${escapeHtml(planCaution(house))}</p>
-<p class="finding">${escapeHtml(planFinding(plan, house.language))}</p>
+<p class="finding">${escapeHtml(planFinding(plan, house))}</p>
 <table>
 <caption>${escapeHtml(table.caption)}</caption>
 <thead><tr>${heads.join('')}</tr></thead>

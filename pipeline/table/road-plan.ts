@@ -1,10 +1,11 @@
 /** A road plan as a table of places in metres from the start, with the sentence it comes to and what it assumes. */
 
 import { withUnit } from '../digits.ts';
+import { tagOf } from '../language.ts';
 import { PLAN_DEFAULTS, type RoadPlan } from '../result/road-plan.ts';
 import { localiseDigits, printQuantity } from '../result/words.ts';
 import { type Edges, type PlanRow, plusMinus } from '../road/plan.ts';
-import { mpsToKmh } from '../units.ts';
+import { type ForReaders, speedScale, speedUnitOf } from '../speed-unit.ts';
 import { NONE } from './figures-of.ts';
 import type { Table, TableCell } from './table.ts';
 import { planAssumptionWords, roadPlanWords } from './words/road-plan.ts';
@@ -20,28 +21,31 @@ export const wholeDown = (value: number, language: string): string =>
 /** `± 34`, the larger side. */
 const wide = (of: Edges<number>, language: string): string =>
   Number.isFinite(plusMinus(of)) ? `±\u00a0${wholeUp(plusMinus(of), language)}` : NONE;
-/** Whole km/h, downwards. */
-const kmh = (speedMps: number, language: string): string => wholeDown(mpsToKmh(speedMps), language);
+/** A speed in whole numbers of the readers' unit, downwards. */
+const speedDown = (speedMps: number, readers: ForReaders): string =>
+  wholeDown(speedScale(readers).fromMps(speedMps), tagOf(readers));
+const speedInWords = (speedMps: number, readers: ForReaders): string =>
+  withUnit(speedDown(speedMps, readers), speedUnitOf(readers));
 
 /**
  * The rows with room, the highest speed among them, and the first speed without. Every place stands at the adverse
  * end of its uncertainty; the last column says how far the middle of the stopping place may lie from either end.
  */
-export function roadPlanTable(plan: RoadPlan, language: string): Table {
-  const words = roadPlanWords(language);
+export function roadPlanTable(plan: RoadPlan, readers: ForReaders): Table {
+  const words = roadPlanWords(readers);
   return {
     id: 'road-plan',
     caption: words.caption(plan.carName, plan.roadName, plan.direction.name, plan.wet),
     columns: [
-      { label: words.speed, unit: 'km/h', align: 'end' },
+      { label: words.speed, unit: speedUnitOf(readers), align: 'end' },
       { label: words.reachedBy, unit: 'm', align: 'end' },
       { label: words.brakeBy, unit: 'm', align: 'end' },
       { label: words.stoppedBy, unit: 'm', align: 'end' },
       { label: words.left, unit: 'm', align: 'end' },
       { label: '±', unit: 'm', align: 'end' },
     ],
-    rows: rowsShown(plan).map(row => cellsOf(row, language)),
-    notes: [words.placesNote, words.brakeNote, estimateNote(plan, language)],
+    rows: rowsShown(plan).map(row => cellsOf(row, readers)),
+    notes: [words.placesNote, words.brakeNote, estimateNote(plan, readers)],
   };
 }
 
@@ -56,31 +60,32 @@ export function rowsShown({ planned }: RoadPlan): readonly PlanRow[] {
   return [...withRoom, ...(highestRow === undefined || same ? [] : [highestRow]), ...without];
 }
 
-function cellsOf(row: PlanRow, language: string): readonly TableCell[] {
+function cellsOf(row: PlanRow, readers: ForReaders): readonly TableCell[] {
+  const language = tagOf(readers);
   const { speedMps, reachedM, lastPointM, stoppedM, leftM, room } = row;
   return [
-    { text: kmh(speedMps, language), header: true },
+    { text: speedDown(speedMps, readers), header: true },
     { text: wholeUp(reachedM.adverse, language) },
-    { text: room === 'room' ? wholeDown(lastPointM.adverse, language) : roadPlanWords(language).noRoom },
+    { text: room === 'room' ? wholeDown(lastPointM.adverse, language) : roadPlanWords(readers).noRoom },
     { text: wholeUp(stoppedM.adverse, language) },
     { text: wholeDown(leftM.adverse, language) },
     { text: wide(stoppedM, language) },
   ];
 }
 
-function estimateNote({ pull, decelerationFrom }: RoadPlan, language: string): string {
-  const words = roadPlanWords(language);
+function estimateNote({ pull, decelerationFrom }: RoadPlan, readers: ForReaders): string {
+  const words = roadPlanWords(readers);
   return pull === undefined
     ? words.estimated(decelerationFrom)
-    : words.measuredUpTo(withUnit(kmh(pull.toMps, language), 'km/h'), decelerationFrom);
+    : words.measuredUpTo(speedInWords(pull.toMps, readers), decelerationFrom);
 }
 
 /** What the plan comes to, in one or two sentences that hold the uncertainty and the reserve. */
-export function planFinding({ planned, driving }: RoadPlan, language: string): string {
-  const words = roadPlanWords(language);
+export function planFinding({ planned, driving }: RoadPlan, readers: ForReaders): string {
+  const words = roadPlanWords(readers);
   const { adverse, middle } = planned.highest;
-  const reserve = printQuantity(driving.reserveM, 'distance', 0, language);
-  const middling = withUnit(kmh(middle.speedMps, language), 'km/h');
+  const reserve = printQuantity(driving.reserveM, 'distance', 0, readers);
+  const middling = speedInWords(middle.speedMps, readers);
   if (planned.highestRow === undefined) {
     return middle.speedMps > driving.fromMps
       ? words.noRoomAdverse(reserve, middling)
@@ -92,11 +97,14 @@ export function planFinding({ planned, driving }: RoadPlan, language: string): s
       : [middle.limitedBy === 'car' ? words.carSetsLimit : words.carGetsNoFaster];
   const { lastPointM, brakeFromMps } = planned.highestRow;
   return [
-    words.roomFor(withUnit(kmh(adverse.speedMps, language), 'km/h'), reserve, middling),
+    words.roomFor(speedInWords(adverse.speedMps, readers), reserve, middling),
     ...why,
     words.lastPoint(
-      withUnit(wholeDown(lastPointM.adverse, language), 'm'),
-      withUnit(wholeUp(mpsToKmh(brakeFromMps.adverse), language), 'km/h'),
+      withUnit(wholeDown(lastPointM.adverse, tagOf(readers)), 'm'),
+      withUnit(
+        wholeUp(speedScale(readers).fromMps(brakeFromMps.adverse), tagOf(readers)),
+        speedUnitOf(readers),
+      ),
     ),
   ].join(' ');
 }
@@ -107,18 +115,18 @@ export interface StatedAssumption {
 }
 
 /** Every assumption of a plan, each with where it comes from. */
-export function planAssumptions(plan: RoadPlan, language: string): readonly StatedAssumption[] {
+export function planAssumptions(plan: RoadPlan, readers: ForReaders): readonly StatedAssumption[] {
   const { driving, burden } = plan;
   const of = (value: number, kind: Parameters<typeof printQuantity>[1], decimals: number): string =>
-    printQuantity(value, kind, decimals, language);
-  const words = planAssumptionWords(language);
+    printQuantity(value, kind, decimals, readers);
+  const words = planAssumptionWords(readers);
   const mass = of(plan.massKg, 'mass', 0);
   return [
     {
       name: words.road,
-      says: `${of(plan.lengthM, 'distance', 0)}, ${plan.direction.name}, ${plan.surface}; ${slopeInWords(plan, language)}`,
+      says: `${of(plan.lengthM, 'distance', 0)}, ${plan.direction.name}, ${plan.surface}; ${slopeInWords(plan, readers)}`,
     },
-    { name: words.surface, says: surfaceInWords(plan, language) },
+    { name: words.surface, says: surfaceInWords(plan, readers) },
     {
       name: words.car,
       says: [
@@ -141,8 +149,8 @@ export function planAssumptions(plan: RoadPlan, language: string): readonly Stat
       name: words.start,
       says: driving.fromMps === 0 ? words.standing : words.rolling(of(driving.fromMps, 'speed', 0)),
     },
-    { name: words.acceleration, says: pullInWords(plan, language) },
-    { name: words.deceleration, says: decelerationInWords(plan, language) },
+    { name: words.acceleration, says: pullInWords(plan, readers) },
+    { name: words.deceleration, says: decelerationInWords(plan, readers) },
     { name: words.brakes, says: words.inFull(of(driving.buildUpS, 'time', 1)) },
     {
       name: words.reaction,
@@ -163,39 +171,35 @@ export function planAssumptions(plan: RoadPlan, language: string): readonly Stat
   ];
 }
 
-function slopeInWords({ slopeFrom, meanSlope }: RoadPlan, language: string): string {
-  const words = planAssumptionWords(language);
+function slopeInWords({ slopeFrom, meanSlope }: RoadPlan, readers: ForReaders): string {
+  const words = planAssumptionWords(readers);
   if (slopeFrom === 'assumed-level') return words.takenAsLevel;
-  const per = printQuantity(100 * meanSlope, 'slope', 2, language).replace(/\u2212(?=0[.,]00)/, '');
+  const per = printQuantity(100 * meanSlope, 'slope', 2, readers).replace(/\u2212(?=0[.,]00)/, '');
   return words.slope(slopeFrom === 'profile', per);
 }
 
-function surfaceInWords({ wet, wetFactor, pull, stops }: RoadPlan, language: string): string {
-  const words = planAssumptionWords(language);
+function surfaceInWords({ wet, wetFactor, pull, stops }: RoadPlan, readers: ForReaders): string {
+  const words = planAssumptionWords(readers);
   const onWet = [pull, stops].filter(one => one?.onWet).length > 0;
   if (!wet) return onWet ? words.dryButWetRuns : words.dry;
-  return wetFactor < 1 ? words.wetFactor(printQuantity(wetFactor, 'number', 2, language)) : words.wetMeasured;
+  return wetFactor < 1 ? words.wetFactor(printQuantity(wetFactor, 'number', 2, readers)) : words.wetMeasured;
 }
 
-function pullInWords({ pull }: RoadPlan, language: string): string {
-  const words = planAssumptionWords(language);
+function pullInWords({ pull }: RoadPlan, readers: ForReaders): string {
+  const words = planAssumptionWords(readers);
   if (pull === undefined) return words.pullEstimated;
-  const percent = printQuantity(pull.uncertainty, 'humidity', 0, language);
-  return words.pullMeasured(pull.runs, percent, withUnit(kmh(pull.toMps, language), 'km/h'));
+  const percent = printQuantity(pull.uncertainty, 'humidity', 0, readers);
+  return words.pullMeasured(pull.runs, percent, speedInWords(pull.toMps, readers));
 }
 
-function decelerationInWords(plan: RoadPlan, language: string): string {
-  const words = planAssumptionWords(language);
+function decelerationInWords(plan: RoadPlan, readers: ForReaders): string {
+  const words = planAssumptionWords(readers);
   const { decelerationFrom, decelerationMps2: of, stops } = plan;
   const print = (value: number, decimals = 1): string =>
-    printQuantity(value, 'acceleration', decimals, language);
+    printQuantity(value, 'acceleration', decimals, readers);
   if (decelerationFrom === 'stated') return words.decelerationStated(print(of.middle, 2));
   if (decelerationFrom === 'estimated' || stops === undefined) {
     return words.decelerationEstimated(print(of.adverse), print(of.favourable));
   }
-  return words.decelerationMeasured(
-    print(of.adverse, 2),
-    stops.stops,
-    withUnit(kmh(stops.fromMps, language), 'km/h'),
-  );
+  return words.decelerationMeasured(print(of.adverse, 2), stops.stops, speedInWords(stops.fromMps, readers));
 }

@@ -1,7 +1,10 @@
 /** The car as tested: what it is, what it weighed, what it stood on. */
+
 import { measureLabel } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
-import { localiseDigits, printQuantity, withUnit } from '../result/words.ts';
+import { localiseDigits, printQuantity, statedSpeed, withUnit } from '../result/words.ts';
+import { speedUnitOf } from '../speed-unit.ts';
+import { kmhToMps } from '../units.ts';
 import type { Table, TableCell } from './table.ts';
 import { specWords } from './words/spec.ts';
 
@@ -39,14 +42,23 @@ export function specTable({ car, content }: TestResult, house: House): Table {
   add(words.notes, tested.notes);
   add(words.price, car.price);
   const zeroTo100 = written(car.maker_claims?.zero_to_100_kmh_s, 's');
-  const topSpeed = written(car.maker_claims?.top_speed_kmh, 'km/h');
+  const zeroTo60 = written(car.maker_claims?.zero_to_60_mph_s, 's');
+  const topKmh = car.maker_claims?.top_speed_kmh;
+  const topSpeed =
+    topKmh === undefined
+      ? undefined
+      : speedUnitOf(house) === 'mph'
+        ? printQuantity(kmhToMps(topKmh), 'speed', 0, house)
+        : written(topKmh, 'km/h');
   const claims = [
     ...(zeroTo100 === undefined ? [] : [`${measureLabel('0-100-kmh', house)} ${zeroTo100}`]),
+    ...(zeroTo60 === undefined ? [] : [`${measureLabel('0-60-mph', house)} ${zeroTo60}`]),
     ...(topSpeed === undefined ? [] : [words.topSpeed(topSpeed)]),
   ];
   add(words.claims, claims.length === 0 ? undefined : claims.join(', '));
   add(words.receiver, content.receiver.what);
-  add(words.accuracy, written(content.receiver.speed_accuracy_kmh, 'km/h'));
+  const accuracy = content.receiver.speed_accuracy_kmh;
+  add(words.accuracy, accuracy === undefined ? undefined : statedSpeed(accuracy, house));
 
   return {
     id: 'spec',

@@ -1,6 +1,6 @@
 /** Times, distances and speeds from rest: best and median, under both start rules side by side. */
 import { localiseDigits } from '../digits.ts';
-import { MEASURES, measureIds, measureLabel } from '../result/measures.ts';
+import { MEASURES, measureLabel, measuresOf } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { ROLLOUT_M } from '../units.ts';
 import { bestAndMedian, keptOf, NONE } from './figures-of.ts';
@@ -12,7 +12,7 @@ import { splitsWords } from './words/splits.ts';
 export function splitsTable(test: TestResult, house: House): Table {
   const other = house.headline_start_rule === 'first-movement' ? 'one-foot-rollout' : 'first-movement';
   const rules = [house.headline_start_rule, other] as const;
-  const rows = measureIds
+  const rows = measuresOf(house)
     .filter(id => MEASURES[id].fromRest)
     .flatMap((id): (readonly TableCell[])[] => {
       const [first, second] = rules.map(rule => bestAndMedian(test, house, id, rule));

@@ -6,15 +6,15 @@ import { planAssumptions, planFinding, roadPlanTable } from './road-plan.ts';
 import type { Table } from './table.ts';
 
 export function testPlanTable(test: TestResult, house: House): Table {
-  const plan = testRoadPlan(test);
-  const table = roadPlanTable(plan, house.language);
+  const plan = testRoadPlan(test, house);
+  const table = roadPlanTable(plan, house);
   return {
     ...table,
     notes: [
       planCautionOf(house),
-      planFinding(plan, house.language),
+      planFinding(plan, house),
       ...table.notes,
-      ...planAssumptions(plan, house.language).map(({ name, says }) => `${name}: ${says}.`),
+      ...planAssumptions(plan, house).map(({ name, says }) => `${name}: ${says}.`),
     ],
   };
 }

@@ -1,6 +1,9 @@
 /** Digits of workings: more than the figures carry, so that redoing them by hand ends at the printed figure. */
+
+import { tagOf } from '../language.ts';
 import { printQuantity, type QuantityKind, withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
+import type { ForReaders } from '../speed-unit.ts';
 
 /** Decimals of each kind of quantity. */
 const DECIMALS = {
@@ -15,13 +18,16 @@ export type WorkedKind = keyof typeof DECIMALS;
 /** Quantities of workings in one language, SI in. */
 export class WorkingDigits {
   readonly language: string;
-  constructor(language: string) {
-    this.language = language;
+  /** Whose unit speeds are in. */
+  readonly readers: ForReaders;
+  constructor(readers: ForReaders) {
+    this.readers = readers;
+    this.language = tagOf(readers);
   }
 
   /** With its unit; `more` decimals beyond the usual ones. */
   of(value: number, kind: WorkedKind, more = 0): string {
-    return printQuantity(value, kind, DECIMALS[kind] + more, this.language);
+    return printQuantity(value, kind, DECIMALS[kind] + more, this.readers);
   }
 
   /** Digits alone, for a formula whose unit stands once. */

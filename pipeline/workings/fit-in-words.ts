@@ -2,8 +2,8 @@
 import { localiseDigits } from '../digits.ts';
 import { withUnit } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
+import { speedScale } from '../speed-unit.ts';
 import type { Table, TableCell } from '../table/table.ts';
-import { mpsToKmh } from '../units.ts';
 import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
 import { curveMps, type FitWorkings } from './fit.ts';
@@ -50,6 +50,7 @@ export function fitBlocks(
   digits: WorkingDigits,
 ): Block[] {
   const words = workingsWords(digits.language);
+  const { symbol, fromMps } = speedScale(digits.readers);
   const { onset, restS, creepMps, from, to, example } = fit;
   const { likeliest, manners, answers, rampS, rampSdS } = onset;
   const { rise, accelerationMps2, jerkMps3, snapMps4 } = likeliest;
@@ -62,7 +63,7 @@ export function fitBlocks(
     [words.fit.change, 'b', print(jerkMps3, 'm/s³')],
     [words.fit.changeOfThat, 'c', print(snapMps4, 'm/s⁴')],
     ...rise.map((share, k): Row => [words.fit.share(k), 'fghj'[k]!, print(share)]),
-    ...(creepMps > 0 ? [[words.fit.creep, 'w', print(mpsToKmh(creepMps), 'km/h')] as const] : []),
+    ...(creepMps > 0 ? [[words.fit.creep, 'w', print(fromMps(creepMps), symbol)] as const] : []),
   ];
   const sinceS = onset.direction * (example.timeS - restS);
   const named = manners
@@ -75,7 +76,7 @@ export function fitBlocks(
       rows,
       digits,
     ),
-    said.formula(creepMps > 0),
+    said.formula(creepMps > 0, words.divisors[symbol], symbol),
     words.fit.tried(
       example.line,
       sinceS < likeliest.rampS
@@ -99,9 +100,10 @@ export function fitBlocks(
 export function parabolaBlocks(id: string, crossing: CrossingWorkings, digits: WorkingDigits): Block[] {
   const { parabola, targetMps, timeS } = crossing;
   if (parabola === undefined) return [];
+  const { symbol, fromMps } = speedScale(digits.readers);
   const words = workingsWords(digits.language);
   const print = (value: number, unit = ''): string => parameter(value, unit, digits);
-  const [a = 0, b = 0, c = 0] = parabola.coefficients.map(mpsToKmh);
+  const [a = 0, b = 0, c = 0] = parabola.coefficients.map(fromMps);
   const sinceS = timeS - parabola.originS;
   // Of the two places where a parabola passes a speed, the one where it rises or falls as the car does.
   const sign = b + 2 * c * sinceS < 0 ? '−' : '+';
@@ -111,14 +113,15 @@ export function parabolaBlocks(id: string, crossing: CrossingWorkings, digits: W
       words.parabolaCaption(digits.of(targetMps, 'speed'), parabola.from.line, parabola.to.line),
       [
         [words.parabolaOrigin, 'T', print(parabola.originS, 's')],
-        [words.parabolaTerm(0), 'a', print(a, 'km/h')],
-        [words.parabolaTerm(1), 'b', print(b, 'km/h/s')],
-        [words.parabolaTerm(2), 'c', print(c, 'km/h/s²')],
+        [words.parabolaTerm(0), 'a', print(a, symbol)],
+        [words.parabolaTerm(1), 'b', print(b, `${symbol}/s`)],
+        [words.parabolaTerm(2), 'c', print(c, `${symbol}/s²`)],
       ],
       digits,
     ),
     words.parabolaFormula(
-      print(mpsToKmh(targetMps)),
+      symbol,
+      print(fromMps(targetMps)),
       `2 (v − a) ÷ (b ${sign} ${words.rootOf} (b² + 4 c (v − a)))`,
       print(sinceS, 's'),
       digits.of(timeS, 'time'),

@@ -1,7 +1,7 @@
 /** A small plot of a start or of the end of a stop: readings, the fitted curve, the instant that is published. */
 import { escapeHtml } from '../escape-html.ts';
 import { localiseDigits } from '../result/words.ts';
-import { mpsToKmh } from '../units.ts';
+import { type ForReaders, type SpeedScale, speedScale } from '../speed-unit.ts';
 import { curveMps, type FitWorkings } from './fit.ts';
 import type { Reading } from './readings.ts';
 import { clockStandardS, type StartWorkings } from './start.ts';
@@ -16,7 +16,7 @@ const TOP = 36;
 const BOTTOM = 40;
 const FACTOR = 2;
 const STEPS_S = [0.05, 0.1, 0.2, 0.5, 1, 2] as const;
-const STEPS_KMH = [1, 2, 5, 10, 20, 50] as const;
+const STEPS = [1, 2, 5, 10, 20, 50] as const;
 const MOST_STEPS = 6;
 /** Points of the curve. */
 const CURVE_POINTS = 160;
@@ -39,9 +39,9 @@ interface Drawn {
 }
 
 /** A complete `<svg>` of a start. Times are on the log's clock less that of first movement. */
-export function startPlot(start: StartWorkings, language: string): string {
+export function startPlot(start: StartWorkings, readers: ForReaders): string {
   const { readings, firstMovementS, rolloutAtS, ruler, fit } = start;
-  const words = workingsWords(language);
+  const words = workingsWords(readers);
   const footShown = rolloutAtS <= readings.at(-1)!.timeS;
   return plot(
     {
@@ -55,13 +55,13 @@ export function startPlot(start: StartWorkings, language: string): string {
       axis: words.plotSeconds,
       alt: words.plotAlt(readings.length, footShown, ruler !== undefined),
     },
-    language,
+    readers,
   );
 }
 
 /** A complete `<svg>` of the end of a stop. Times are on the log's clock less that of rest. */
-export function restPlot({ readings, atS, standardS, fit }: RestWorkings, language: string): string {
-  const words = workingsWords(language);
+export function restPlot({ readings, atS, standardS, fit }: RestWorkings, readers: ForReaders): string {
+  const words = workingsWords(readers);
   return plot(
     {
       readings,
@@ -72,31 +72,32 @@ export function restPlot({ readings, atS, standardS, fit }: RestWorkings, langua
       axis: words.plotSecondsToRest,
       alt: words.plotStopAlt(readings.length),
     },
-    language,
+    readers,
   );
 }
 
 /** Classes carry the colours, so that no style stands in the page. */
-function plot(drawn: Drawn, language: string): string {
+function plot(drawn: Drawn, readers: ForReaders): string {
   const { readings, fit, zeroS, standardS, also, ruler } = drawn;
+  const { symbol, fromMps } = speedScale(readers);
   const at = (timeS: number): number => timeS - zeroS;
   const fromS = at(readings[0]!.timeS);
   const toS = at(readings.at(-1)!.timeS);
-  const topKmh = Math.max(1, ...readings.map(({ speedMps }) => mpsToKmh(speedMps))) * 1.05;
+  const top = Math.max(1, ...readings.map(({ speedMps }) => fromMps(speedMps))) * 1.05;
   const x = (s: number): string => (LEFT + ((s - fromS) / (toS - fromS)) * (WIDTH - LEFT - RIGHT)).toFixed(1);
-  const y = (kmh: number): string => (HEIGHT - BOTTOM - (kmh / topKmh) * (HEIGHT - TOP - BOTTOM)).toFixed(1);
+  const y = (speed: number): string => (HEIGHT - BOTTOM - (speed / top) * (HEIGHT - TOP - BOTTOM)).toFixed(1);
   const base = HEIGHT - BOTTOM;
 
   const ticks = (step: number, from: number, to: number): number[] =>
     Array.from({ length: Math.floor(to / step) - Math.ceil(from / step) + 1 }, (_, k) =>
       Number(((Math.ceil(from / step) + k) * step).toFixed(6)),
     );
-  const label = (value: number): string => localiseDigits(String(value).replace('-', '−'), language);
+  const label = (value: number): string => localiseDigits(String(value).replace('-', '−'), readers);
   const parts: string[] = [];
-  for (const kmh of ticks(stepFor(topKmh, STEPS_KMH), 0, topKmh)) {
+  for (const speed of ticks(stepFor(top, STEPS), 0, top)) {
     parts.push(
-      `<line class="grid" x1="${LEFT}" x2="${WIDTH - RIGHT}" y1="${y(kmh)}" y2="${y(kmh)}"/>`,
-      `<text class="tick" x="${LEFT - 6}" y="${y(kmh)}" dy="0.35em" text-anchor="end">${label(kmh)}</text>`,
+      `<line class="grid" x1="${LEFT}" x2="${WIDTH - RIGHT}" y1="${y(speed)}" y2="${y(speed)}"/>`,
+      `<text class="tick" x="${LEFT - 6}" y="${y(speed)}" dy="0.35em" text-anchor="end">${label(speed)}</text>`,
     );
   }
   for (const s of ticks(stepFor(toS - fromS, STEPS_S), fromS, toS)) {
@@ -116,18 +117,20 @@ function plot(drawn: Drawn, language: string): string {
   if (also !== undefined) parts.push(instant(at(also.atS), also.name, 'start'));
   if (ruler !== undefined) {
     const slope = ruler.to.speedMps / (ruler.to.timeS - ruler.meetsS);
-    const endS = Math.min(toS, at(ruler.meetsS) + topKmh / mpsToKmh(slope));
+    const endS = Math.min(toS, at(ruler.meetsS) + top / fromMps(slope));
     parts.push(
-      `<line class="ruler" x1="${x(at(ruler.meetsS))}" y1="${y(0)}" x2="${x(endS)}" y2="${y(mpsToKmh(slope) * (endS - at(ruler.meetsS)))}"/>`,
+      `<line class="ruler" x1="${x(at(ruler.meetsS))}" y1="${y(0)}" x2="${x(endS)}" y2="${y(fromMps(slope) * (endS - at(ruler.meetsS)))}"/>`,
     );
   }
-  parts.push(`<polyline class="fitted" points="${curvePoints(fit, zeroS, fromS, toS, topKmh, x, y)}"/>`);
+  parts.push(
+    `<polyline class="fitted" points="${curvePoints(fit, fromMps, [zeroS, fromS, toS, top], x, y)}"/>`,
+  );
   for (const { timeS, speedMps } of readings)
-    parts.push(`<circle class="reading" cx="${x(at(timeS))}" cy="${y(mpsToKmh(speedMps))}" r="2.2"/>`);
+    parts.push(`<circle class="reading" cx="${x(at(timeS))}" cy="${y(fromMps(speedMps))}" r="2.2"/>`);
   parts.push(
     `<line class="axis" x1="${LEFT}" x2="${WIDTH - RIGHT}" y1="${base}" y2="${base}"/>`,
     `<text class="tick" x="${WIDTH - RIGHT}" y="${HEIGHT - 4}" text-anchor="end">${escapeHtml(drawn.axis)}</text>`,
-    `<text class="tick" x="0" y="${TOP - 8}">km/h</text>`,
+    `<text class="tick" x="0" y="${TOP - 8}">${symbol}</text>`,
   );
   return `<svg class="onset" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeHtml(drawn.alt)}">${parts.join('')}</svg>`;
 }
@@ -135,18 +138,16 @@ function plot(drawn: Drawn, language: string): string {
 /** The curve over the readings it was made from, as far as they are shown. */
 function curvePoints(
   fit: FitWorkings,
-  zeroS: number,
-  fromS: number,
-  toS: number,
-  topKmh: number,
+  fromMps: SpeedScale['fromMps'],
+  [zeroS, fromS, toS, top]: readonly [number, number, number, number],
   x: (s: number) => string,
-  y: (kmh: number) => string,
+  y: (speed: number) => string,
 ): string {
   const beginS = Math.max(fromS, fit.from.timeS - zeroS);
   const endS = Math.min(toS, fit.to.timeS - zeroS);
   return Array.from({ length: CURVE_POINTS + 1 }, (_, k) => beginS + ((endS - beginS) * k) / CURVE_POINTS)
-    .map(s => [s, mpsToKmh(curveMps(fit, zeroS + s))] as const)
-    .filter(([, kmh]) => kmh <= topKmh)
-    .map(([s, kmh]) => `${x(s)},${y(kmh)}`)
+    .map(s => [s, fromMps(curveMps(fit, zeroS + s))] as const)
+    .filter(([, speed]) => speed <= top)
+    .map(([s, speed]) => `${x(s)},${y(speed)}`)
     .join(' ');
 }

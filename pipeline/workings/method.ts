@@ -7,5 +7,5 @@ export function methodOfMeasure(measure: MeasureId): MethodId {
   if (measure.startsWith('mfdd-')) return 'mfdd';
   if (measure.startsWith('stop-')) return 'stopping-distance';
   if (/^0-\d+-(kmh|mph)$/.test(measure)) return 'speed-splits';
-  return measure.endsWith('-kmh') ? 'rolling-splits' : 'distance-splits';
+  return /-(kmh|mph)$/.test(measure) ? 'rolling-splits' : 'distance-splits';
 }

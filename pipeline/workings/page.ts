@@ -2,20 +2,13 @@
 import { METHODS, type Method, type MethodId, methodsIn } from '../measurement/methods.ts';
 import { flagsInWords } from '../result/flag-rules.ts';
 import { languageOfRemark } from '../result/in-language.ts';
-import { measureLabel } from '../result/measures.ts';
+import { measureIds, measureLabel, measuresOf } from '../result/measures.ts';
 import { resultOfOne } from '../result/one-attempt.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, TestResult } from '../result/result.ts';
 import { surfaceInWords } from '../result/words/conditions.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
-import {
-  capital,
-  localiseDigits,
-  printQuantity,
-  printResult,
-  startRuleInWords,
-  withUnit,
-} from '../result/words.ts';
+import { capital, printQuantity, printResult, startRuleInWords, statedSpeed } from '../result/words.ts';
 import type { Table } from '../table/table.ts';
 import { budgetTable } from './budget-table.ts';
 import { WorkingDigits } from './digits.ts';
@@ -70,7 +63,7 @@ export interface WorkingsPage {
   readonly rules: readonly (Method & { readonly id: MethodId })[];
 }
 
-/** `codeVersion` as `codeVersion()` gives it. */
+/** Figures the publication shows, and those its article asks for by name. `codeVersion` as `codeVersion()` gives it. */
 export function workingsPageOf(
   workings: Workings,
   test: TestResult,
@@ -78,8 +71,13 @@ export function workingsPageOf(
   codeVersion: string,
 ): WorkingsPage {
   const { attempt } = workings;
-  const digits = new WorkingDigits(house.language);
-  const sections = sectionsOf(workings, attempt, house, digits);
+  const digits = new WorkingDigits(house);
+  const published = new Set([
+    ...measuresOf(house),
+    ...measureIds.filter(id => test.articleMarkdown.includes(id)),
+  ]);
+  const shown = workings.figures.filter(({ measure }) => published.has(measure));
+  const sections = sectionsOf(shown, attempt, house, digits);
   const used = new Set<MethodId>([
     'readings',
     'noise',
@@ -109,7 +107,7 @@ function endsOf({ start, rest }: Workings, digits: WorkingDigits): readonly Work
           {
             id: 'start' as const,
             heading: words.start,
-            plotSvg: startPlot(start, digits.language),
+            plotSvg: startPlot(start, digits.readers),
             blocks: startBlocks(start, digits),
           },
         ]),
@@ -119,7 +117,7 @@ function endsOf({ start, rest }: Workings, digits: WorkingDigits): readonly Work
           {
             id: 'rest' as const,
             heading: words.comingToRest,
-            plotSvg: restPlot(rest, digits.language),
+            plotSvg: restPlot(rest, digits.readers),
             blocks: [
               words.stopPublished(digits.of(rest.atS, 'time'), digits.of(rest.standardS, 'time')),
               ...fitBlocks('stop', rest.fit, rest.atS, digits),
@@ -130,7 +128,7 @@ function endsOf({ start, rest }: Workings, digits: WorkingDigits): readonly Work
 }
 
 function sectionsOf(
-  { figures }: Workings,
+  figures: readonly FigureWorkings[],
   attempt: Attempt,
   house: House,
   digits: WorkingDigits,
@@ -227,7 +225,6 @@ function factsOf(
   const { trace, measurement, conditions } = attempt;
   const { language } = house;
   const direction = test.road.directions.find(({ id }) => id === attempt.directionId)?.name;
-  const whole = (value: number): string => localiseDigits(String(value), language);
   const words = workingsWords(house);
   const remark = (text: string | undefined): Pick<WorkedFact, 'lang'> => {
     const lang = text === undefined ? undefined : languageOfRemark(test, text);
@@ -254,13 +251,13 @@ function factsOf(
     ],
     [
       words.scatter,
-      `${printQuantity(trace.noiseMps, 'speed', 3, language)}, ${words.noiseFrom[trace.noiseFrom]}`,
+      `${printQuantity(trace.noiseMps, 'speed', 3, house)}, ${words.noiseFrom[trace.noiseFrom]}`,
     ],
     [
       words.receiver,
       test.content.receiver.speed_accuracy_kmh === undefined
         ? words.noAccuracy
-        : withUnit(whole(test.content.receiver.speed_accuracy_kmh), 'km/h'),
+        : statedSpeed(test.content.receiver.speed_accuracy_kmh, house),
     ],
     [words.workedOutBy, words.program(codeVersion)],
   ];

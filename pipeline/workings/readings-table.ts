@@ -1,4 +1,5 @@
 /** Readings as a table: line of the log, time on the log's clock, speed, distance where a tape runs. */
+import { speedUnitOf } from '../speed-unit.ts';
 import type { Table } from '../table/table.ts';
 import type { WorkingDigits } from './digits.ts';
 import type { Reading } from './readings.ts';
@@ -20,7 +21,7 @@ export function readingsTable(
     columns: [
       { label: words.line, align: 'end' },
       { label: words.time, unit: 's', align: 'end' },
-      { label: words.speed, unit: 'km/h', align: 'end' },
+      { label: words.speed, unit: speedUnitOf(digits.readers), align: 'end' },
       ...(taped ? [{ label: words.distance, unit: 'm', align: 'end' as const }] : []),
       ...(marks.size > 0 ? [{ label: words.is, align: 'start' as const }] : []),
     ],

@@ -1,4 +1,6 @@
 /** The arithmetic of a figure as lines a reader can follow with a calculator, and the readings it begins with. */
+
+import { speedUnitOf } from '../speed-unit.ts';
 import type { Table } from '../table/table.ts';
 import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
@@ -151,12 +153,12 @@ function sumInWords(steps: Steps, value: number, digits: WorkingDigits): string 
     }
     case 'mfdd': {
       const [vb, ve] = [steps.begin.targetMps, steps.finish.targetMps].map(mps => digits.bare(mps, 'speed'));
-      return `(${vb}² − ${ve}²) ÷ (${words.mfddDivisor} × ${digits.bare(steps.lengthM, 'distance')}) = ${digits.of(value, 'acceleration')}.`;
+      return `(${vb}² − ${ve}²) ÷ (${words.mfddDivisors[speedUnitOf(digits.readers)]} × ${digits.bare(steps.lengthM, 'distance')}) = ${digits.of(value, 'acceleration')}.`;
     }
     case 'peak': {
       const [first, last] = [steps.readings[0]!, steps.readings.at(-1)!];
       return words.peak(
-        `(${digits.bare(last.speedMps, 'speed')} − ${digits.bare(first.speedMps, 'speed')}) ÷ ${words.kmhDivisor} ÷ ${time(last.timeS - first.timeS)} = ` +
+        `(${digits.bare(last.speedMps, 'speed')} − ${digits.bare(first.speedMps, 'speed')}) ÷ ${words.divisors[speedUnitOf(digits.readers)]} ÷ ${time(last.timeS - first.timeS)} = ` +
           digits.of(steps.betweenEndsMps2, 'acceleration'),
         digits.of(value, 'acceleration'),
       );

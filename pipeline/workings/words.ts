@@ -3,6 +3,7 @@ import type { Condition } from '../conditions/gain.ts';
 import type { RestatedSource } from '../conditions/restate.ts';
 import { catalogue, listed } from '../language.ts';
 import type { MannerName } from '../measurement/onset-average.ts';
+import type { SpeedUnit } from '../speed-unit.ts';
 
 export const workingsWords = catalogue({
   en: {
@@ -83,8 +84,8 @@ export const workingsWords = catalogue({
         rest: 'Leaves rest at',
         rise: 'Acceleration rises for',
         full: 'Full acceleration',
-        formula: (creeping: boolean) =>
-          `The curve, with R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): speed is ${creeping ? 'w' : '0'} before T. While acceleration rises, with u = (t − T) ÷ r, it is 3.6 a r R(u)${creeping ? ' + w' : ''} in km/h. After that, with s = t − T − r, it is 3.6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6)${creeping ? ' + w' : ''}.`,
+        formula: (creeping: boolean, metres: string, unit: string) =>
+          `The curve, with R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): speed is ${creeping ? 'w' : '0'} before T. While acceleration rises, with u = (t − T) ÷ r, it is ${metres} a r R(u)${creeping ? ' + w' : ''} in ${unit}. After that, with s = t − T − r, it is ${metres} (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6)${creeping ? ' + w' : ''}.`,
       },
       stop: {
         caption: (answers: number, from: number, to: number, manner: string) =>
@@ -92,8 +93,8 @@ export const workingsWords = catalogue({
         rest: 'Comes to rest at',
         rise: 'Deceleration rises for',
         full: 'Full deceleration',
-        formula: (_creeping: boolean): string =>
-          'The curve, with R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): speed is 0 after T. While deceleration rises, with u = (T − t) ÷ r, it is 3.6 a r R(u) in km/h. Before that, with s = T − t − r, it is 3.6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6).',
+        formula: (_creeping: boolean, metres: string, unit: string): string =>
+          `The curve, with R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): speed is 0 after T. While deceleration rises, with u = (T − t) ÷ r, it is ${metres} a r R(u) in ${unit}. Before that, with s = T − t − r, it is ${metres} (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6).`,
       },
       change: 'Its change from then on',
       changeOfThat: 'The change of that',
@@ -186,8 +187,8 @@ export const workingsWords = catalogue({
     parabolaTerm: (power: number) =>
       ['Speed there', 'Its rise a second', 'Times the square of the seconds'][power]!,
     rootOf: 'root of',
-    parabolaFormula: (speed: string, root: string, since: string, at: string) =>
-      `Speed = a + b t + c t² in km/h, with t in seconds since T. It passes v = ${speed} at t = ${root} = ${since}; T + t = ${at}.`,
+    parabolaFormula: (unit: string, speed: string, root: string, since: string, at: string) =>
+      `Speed = a + b t + c t² in ${unit}, with t in seconds since T. It passes v = ${speed} at t = ${root} = ${since}; T + t = ${at}.`,
     straightPublished:
       'Published: this straight line, because no curve through more readings agreed with them.',
     bend: (at: string, off: string) =>
@@ -213,8 +214,9 @@ export const workingsWords = catalogue({
     speedAtLine: (speed: string) => `Speed at the line: ${speed}.`,
     between: (sum: string) => `Between the two: ${sum}.`,
     distanceSum: (sum: string) => `Distance: ${sum}.`,
-    mfddDivisor: '25.92',
-    kmhDivisor: '3.6',
+    /** Twice the square of the next, which is what of the unit makes a metre a second. */
+    mfddDivisors: { 'km/h': '25.92', mph: '10.00777' } as Record<SpeedUnit, string>,
+    divisors: { 'km/h': '3.6', mph: '2.236936' } as Record<SpeedUnit, string>,
     peak: (sum: string, fitted: string) =>
       `By hand, last less first: ${sum}. By least squares through all of them: ${fitted}.`,
     top: (middle: string, published: string, off: string) =>
@@ -294,8 +296,8 @@ export const workingsWords = catalogue({
         rest: 'Verlässt den Stillstand bei',
         rise: 'Beschleunigung steigt an über',
         full: 'Volle Beschleunigung',
-        formula: creeping =>
-          `Die Kurve, mit R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): Vor T ist die Geschwindigkeit ${creeping ? 'w' : '0'}. Solange die Beschleunigung ansteigt, mit u = (t − T) ÷ r, ist sie 3,6 a r R(u)${creeping ? ' + w' : ''} in km/h. Danach, mit s = t − T − r, ist sie 3,6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6)${creeping ? ' + w' : ''}.`,
+        formula: (creeping, metres, unit) =>
+          `Die Kurve, mit R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): Vor T ist die Geschwindigkeit ${creeping ? 'w' : '0'}. Solange die Beschleunigung ansteigt, mit u = (t − T) ÷ r, ist sie ${metres} a r R(u)${creeping ? ' + w' : ''} in ${unit}. Danach, mit s = t − T − r, ist sie ${metres} (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6)${creeping ? ' + w' : ''}.`,
       },
       stop: {
         caption: (answers, from, to, manner) =>
@@ -303,8 +305,8 @@ export const workingsWords = catalogue({
         rest: 'Kommt zum Stillstand bei',
         rise: 'Verzögerung steigt an über',
         full: 'Volle Verzögerung',
-        formula: _creeping =>
-          'Die Kurve, mit R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): Nach T ist die Geschwindigkeit 0. Solange die Verzögerung ansteigt, mit u = (T − t) ÷ r, ist sie 3,6 a r R(u) in km/h. Davor, mit s = T − t − r, ist sie 3,6 (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6).',
+        formula: (_creeping, metres, unit) =>
+          `Die Kurve, mit R(x) = x (f + x (g ÷ 2 + x (h ÷ 3 + x j ÷ 4))): Nach T ist die Geschwindigkeit 0. Solange die Verzögerung ansteigt, mit u = (T − t) ÷ r, ist sie ${metres} a r R(u) in ${unit}. Davor, mit s = T − t − r, ist sie ${metres} (a (r R(1) + s) + b s² ÷ 2 + c s³ ÷ 6).`,
       },
       change: 'Ihre Änderung von da an',
       changeOfThat: 'Deren Änderung',
@@ -391,8 +393,8 @@ export const workingsWords = catalogue({
     parabolaTerm: power =>
       ['Geschwindigkeit dort', 'Ihr Anstieg je Sekunde', 'Mal dem Quadrat der Sekunden'][power]!,
     rootOf: 'Wurzel aus',
-    parabolaFormula: (speed, root, since, at) =>
-      `Geschwindigkeit = a + b t + c t² in km/h, mit t in Sekunden seit T. Sie erreicht v = ${speed} bei t = ${root} = ${since}; T + t = ${at}.`,
+    parabolaFormula: (unit, speed, root, since, at) =>
+      `Geschwindigkeit = a + b t + c t² in ${unit}, mit t in Sekunden seit T. Sie erreicht v = ${speed} bei t = ${root} = ${since}; T + t = ${at}.`,
     straightPublished:
       'Veröffentlicht: diese Gerade, weil keine Kurve durch mehr Messwerte mit ihnen übereinstimmte.',
     bend: (at, off) =>
@@ -416,8 +418,8 @@ export const workingsWords = catalogue({
     speedAtLine: speed => `Geschwindigkeit auf der Linie: ${speed}.`,
     between: sum => `Zwischen beiden: ${sum}.`,
     distanceSum: sum => `Strecke: ${sum}.`,
-    mfddDivisor: '25,92',
-    kmhDivisor: '3,6',
+    mfddDivisors: { 'km/h': '25,92', mph: '10,00777' },
+    divisors: { 'km/h': '3,6', mph: '2,236936' },
     peak: (sum, fitted) =>
       `Von Hand, letzter weniger erster: ${sum}. Nach kleinsten Quadraten durch alle: ${fitted}.`,
     top: (middle, published, off) =>

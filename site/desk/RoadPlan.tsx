@@ -5,7 +5,7 @@ import type { PlanSeen, PublicationView } from './answers.ts';
 import { Lined } from './fields.tsx';
 import { Problems } from './Problems.tsx';
 import { Refused, read } from './server.ts';
-import { view } from './state.ts';
+import { publication, view } from './state.ts';
 import { words } from './words.ts';
 
 interface RoadPlanProps {
@@ -16,7 +16,7 @@ const NUMBERS = [
   ['load', 'load', 'kg'],
   ['tow', 'tow', 'kg'],
   ['headwind', 'headwind', 'm/s'],
-  ['from', 'from', 'km/h'],
+  ['from', 'from', 'speed'],
   ['reaction', 'reaction', 's'],
   ['deceleration', 'deceleration', 'm/s²'],
   ['reserve', 'reserve', 'm'],
@@ -28,6 +28,7 @@ export function RoadPlan({ road }: RoadPlanProps) {
   const [plan, setPlan] = useState<PlanSeen | undefined>(undefined);
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const { id, version } = view.value!;
+  const speedUnit = publication.value?.house.units === 'mph' ? 'mph' : 'km/h';
   const query = new URLSearchParams(
     Object.entries(asked).filter(([, value]) => value.trim() !== ''),
   ).toString();
@@ -80,7 +81,7 @@ export function RoadPlan({ road }: RoadPlanProps) {
             <Lined
               key={name}
               label={w[label]}
-              unit={unit}
+              unit={unit === 'speed' ? speedUnit : unit}
               hint={name === 'headwind' ? w.headwindHint : undefined}
             >
               {given => (

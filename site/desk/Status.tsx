@@ -11,7 +11,8 @@ export function Status() {
   const now = saving.value;
   const { undo = 0, redo = 0, results } = view.value!;
   // The figure people ask for first, where the day has it.
-  const first = results.find(({ measure }) => measure === '0-100-kmh') ?? results[0];
+  const first =
+    results.find(({ measure }) => measure === '0-100-kmh' || measure === '0-60-mph') ?? results[0];
   return (
     <aside class="status" aria-label={w.history}>
       <div class="saved" role="status">

@@ -1,4 +1,5 @@
 /** The part of a test's page that a reader sets up: controls here, every number from `pipeline/recompute`. */
+
 import { keyFigures } from '../../pipeline/article/key-figures.ts';
 import { escapeHtml } from '../../pipeline/escape-html.ts';
 import type { PublishedTest } from '../../pipeline/recompute/published.ts';
@@ -16,6 +17,7 @@ import type { TestResult } from '../../pipeline/result/result.ts';
 import { reasonInWords } from '../../pipeline/result/words/set-aside.ts';
 import { type SpeedUnit, startRuleInWords } from '../../pipeline/result/words.ts';
 import { START_RULES, type StartRule } from '../../pipeline/run/run.ts';
+import { speedUnitOf } from '../../pipeline/speed-unit.ts';
 import { scrollRegion, tableToHtml, withAddresses } from '../../pipeline/table/html.ts';
 import { restatedTable } from '../../pipeline/table/restated.ts';
 import type { Table } from '../../pipeline/table/table.ts';
@@ -144,7 +146,7 @@ function controlsHtml({ house, road }: PublishedTest, test: TestResult, readings
 <fieldset><legend>${words.startRule}</legend>${START_RULES.map(rule =>
     radio('rule', rule, startRuleInWords(rule, house), rule === house.headline_start_rule),
   ).join('')}</fieldset>
-<fieldset><legend>${words.speedUnit}</legend>${radio('unit', 'km/h', 'km/h', true)}${radio('unit', 'mph', 'mph', false)}</fieldset>
+<fieldset><legend>${words.speedUnit}</legend>${(['km/h', 'mph'] as const).map(unit => radio('unit', unit, unit, unit === speedUnitOf(house))).join('')}</fieldset>
 <fieldset class="own-restated"><label><input type="checkbox" name="restated"/> ${words.restated}</label></fieldset>
 <fieldset class="own-attempts"><legend>${words.attempts}</legend>${attempts.join('')}</fieldset>
 <p class="own-back"><button type="button">${words.back}</button></p>

@@ -235,7 +235,7 @@ describe('faults', () => {
   it('are told with file, line, column and the nearest word', () => {
     expect(lines('A 16:9 picture and\n:number{of=0-100-kph} here')).toMatchInlineSnapshot(`
       [
-        "content/tests/day/article.md:2:1 of: error: '0-100-kph' is no measure (expected one of 30 words, such as 0-100-kmh, found '0-100-kph'). Did you mean '0-100-kmh'? Write one of the words that exist. [article.unknown-word]",
+        "content/tests/day/article.md:2:1 of: error: '0-100-kph' is no measure (expected one of 40 words, such as 0-100-kmh, found '0-100-kph'). Did you mean '0-100-kmh'? Write one of the words that exist. [article.unknown-word]",
       ]
     `);
     expect(lines(':number{of=0-100-kmh launch=brakes}')).toMatchInlineSnapshot(`

@@ -3,7 +3,7 @@ import { type MethodEntry, methodGroups } from '../../pipeline/article/methodolo
 import { constantInWords, RULES, type RuleId } from '../../pipeline/article/rules.ts';
 import { METHODS, type MethodId } from '../../pipeline/measurement/methods.ts';
 import { FLAG_RULES, flagName } from '../../pipeline/result/flag-rules.ts';
-import { measureIds, measureLabel } from '../../pipeline/result/measures.ts';
+import { measureLabel, measuresOf } from '../../pipeline/result/measures.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { methodOfMeasure } from '../../pipeline/workings/method.ts';
 import { demoPublication } from '../demo.ts';
@@ -77,7 +77,7 @@ describe('the methodology page', () => {
   });
 
   it('explains every figure and launch method', () => {
-    for (const id of measureIds) expect(wordsOf(entry('figures'))).toContain(measureLabel(id, 'en'));
+    for (const id of measuresOf(house)) expect(wordsOf(entry('figures'))).toContain(measureLabel(id, 'en'));
     for (const { how } of house.launch_methods) expect(wordsOf(entry('launch-methods'))).toContain(how);
   });
 
@@ -94,6 +94,11 @@ describe('the methodology page', () => {
     expect(constantInWords(rollout, 'de')).toBe('0,3048\u00a0m');
     expect(constantInWords({ what: '', values: [1, 2], unit: 's' }, 'en-GB')).toBe('1 to 2\u00a0s');
     expect(constantInWords({ what: '', values: [1, 2, 3], unit: '' }, 'en-GB')).toBe('1, 2, 3');
+    const speed = { what: '', values: [100], unit: 'km/h' };
+    expect(constantInWords(speed, { language: 'en-GB', units: 'mph' })).toBe('62.1\u00a0mph');
+    expect(constantInWords({ ...speed, byName: true }, { language: 'en-GB', units: 'mph' })).toBe(
+      '100\u00a0km/h',
+    );
   });
 });
 
@@ -112,7 +117,8 @@ describe('the rule of a figure', () => {
   ] as const)('of %s is %s', (measure, rule) => expect(methodOfMeasure(measure)).toBe(rule));
 
   it('is one of measuring for each', () => {
-    for (const id of measureIds) expect(METHODS[methodOfMeasure(id) as MethodId & RuleId]).toBeDefined();
+    for (const id of measuresOf(house))
+      expect(METHODS[methodOfMeasure(id) as MethodId & RuleId]).toBeDefined();
   });
 });
 

@@ -132,7 +132,7 @@ for (const [widthPx, heightPx] of [
     size,
     lettering,
   );
-  const values = frameValues(plan);
+  const values = frameValues(plan, 'en');
   const page = await browser.newPage({ viewport: { width: widthPx, height: heightPx }, locale: 'en-GB' });
   await page.setContent(
     '<body style="margin:0"><div id="plate" style="position:absolute;left:5%;bottom:5%;width:40%;padding:2%;background:#fbf9f4;font:600 5vh serif"></div>',

@@ -34,7 +34,7 @@ function boxes(figure: MadeFigure, layout: FigureLayout): readonly (readonly Box
 
 describe('the road plan of a test', () => {
   it('is that of its car on its road, as most kept attempts were driven, with what they measured', () => {
-    const plan = testRoadPlan(TEST);
+    const plan = testRoadPlan(TEST, 'en');
     expect(plan.carName).toBe(TEST.car.name);
     expect(plan.lengthM).toBe(TEST.road.length_m);
     const kept = TEST.attempts.filter(({ setAside }) => setAside === undefined);
@@ -51,11 +51,11 @@ describe('the road plan of a test', () => {
       ...TEST,
       attempts: TEST.attempts.map(one => ({ ...one, conditions: { ...one.conditions, surface: 'wet' } })),
     };
-    expect([testRoadPlan(TEST).wet, testRoadPlan(wet).wet]).toEqual([false, true]);
+    expect([testRoadPlan(TEST, 'en').wet, testRoadPlan(wet, 'en').wet]).toEqual([false, true]);
   });
 
   it('is drawn to scale: gaining, reacting, braking one after another, the reserve at the end', () => {
-    const plan = testRoadPlan(TEST);
+    const plan = testRoadPlan(TEST, 'en');
     const rows = rowsShown(plan).slice(-6);
     const [reserve, gain, react, brake] = boxes(made(), 'wide');
     // Nothing of this plan lies beyond the end of the road, so that its length is the whole width.
@@ -115,7 +115,7 @@ describe('the road plan of a test', () => {
   });
 
   it('has on the plate the places of the highest speed: reached, then the brake, then rest before the reserve', () => {
-    const plan = testRoadPlan(TEST);
+    const plan = testRoadPlan(TEST, 'en');
     const row = plan.planned.highestRow!;
     const [plate] = OVERLAYS['road-plan'].make(TEST, HOUSE, []);
     const numbers = [...plate!.altText.matchAll(/(?:Reached by|Brake by|At rest by) (\d+)/g)].map(match =>
@@ -132,7 +132,7 @@ describe('the road plan of a test', () => {
 
   it('is no plate where the road has room for nothing, and the figure says so', () => {
     const short: TestResult = { ...TEST, road: { ...TEST.road, length_m: 100 } };
-    expect(testRoadPlan(short).planned.highestRow).toBeUndefined();
+    expect(testRoadPlan(short, 'en').planned.highestRow).toBeUndefined();
     expect(OVERLAYS['road-plan'].make(short, HOUSE, [])).toEqual([]);
     expect(made(short).title).toMatch(/no room on 100\sm/);
   });

@@ -15,7 +15,7 @@ import type {
 import type { Attempt, House, TestResult } from '../../pipeline/result/result.ts';
 import type { StartRule } from '../../pipeline/run/run.ts';
 import type { Trace } from '../../pipeline/trace/trace.ts';
-import { kmhToMps, MPH_MPS, ROLLOUT_M } from '../../pipeline/units.ts';
+import { kmhToMps, mphToMps, ROLLOUT_M } from '../../pipeline/units.ts';
 
 /** V in m/s, T and S in s. */
 export interface Launch {
@@ -77,7 +77,10 @@ export interface FixturePlan {
   readonly attempts: readonly PlannedAttempt[];
 }
 
-const SPLIT_SPEEDS_MPS = [...[30, 50, 60, 80, 100, 120, 130, 160, 200].map(kmhToMps), 60 * MPH_MPS];
+const SPLIT_SPEEDS_MPS = [
+  ...[30, 50, 60, 80, 100, 120, 130, 160, 200].map(kmhToMps),
+  ...[30, 50, 60, 80, 100, 120].map(mphToMps),
+];
 const SPLIT_DISTANCES_M = [18.288, 100, 201.168, 402.336, 1000];
 const STANDING_S = 4;
 
@@ -153,20 +156,21 @@ function measure(planned: PlannedAttempt, uncertaintyS: number): Omit<RunMeasure
       });
     }
   }
-  const braking: BrakingFigure[] = [100, 80, 50].map(kmhToMps).flatMap((fromMps): BrakingFigure[] =>
-    fromMps > topMps
-      ? []
-      : [
-          {
-            fromMps,
-            toMps: 0,
-            distanceM: fromMps ** 2 / (2 * planned.brakingMps2),
-            uncertaintyM: 0.3,
-            mfddMps2: planned.brakingMps2,
-            mfddUncertaintyMps2: 0.1,
-            timeS: fromMps / planned.brakingMps2,
-          },
-        ],
+  const braking: BrakingFigure[] = [...[100, 80, 50].map(kmhToMps), ...[70, 60].map(mphToMps)].flatMap(
+    (fromMps): BrakingFigure[] =>
+      fromMps > topMps
+        ? []
+        : [
+            {
+              fromMps,
+              toMps: 0,
+              distanceM: fromMps ** 2 / (2 * planned.brakingMps2),
+              uncertaintyM: 0.3,
+              mfddMps2: planned.brakingMps2,
+              mfddUncertaintyMps2: 0.1,
+              timeS: fromMps / planned.brakingMps2,
+            },
+          ],
   );
   // Where the derivative of the acceleration, V (−slow/T + fast/S) / (T − S), is nothing.
   const { lagS: T, onsetS: S } = launch;

@@ -12,7 +12,7 @@ describe('the measures', () => {
   it('carry the word they are listed under, and no two the same label', () => {
     for (const id of measureIds) expect(MEASURES[id].id).toBe(id);
     expect(new Set(measureIds.map(id => measureLabel(id, 'en'))).size).toBe(measureIds.length);
-    expect(measureIds).toHaveLength(30);
+    expect(measureIds).toHaveLength(40);
   });
 
   it('describe themselves in a sentence', () => {
@@ -92,6 +92,25 @@ describe('the measures', () => {
     expect(MEASURES['80-120-kmh'].valueOf(rolling)).toEqual({ value: 5, uncertainty: 0.1 });
     const standing = { ...first, speedSplits: [{ ...split, startRule: 'first-movement' as const }] };
     expect(MEASURES['80-120-kmh'].valueOf(standing)).toBeUndefined();
+  });
+
+  it('read 30–70 mph between exactly 13.4112 and 31.2928 m/s: a mile is 1609.344 m by the agreement of 1959', () => {
+    const speedSplits = [
+      {
+        fromMps: 13.4112,
+        toMps: 31.2928,
+        timeS: 6.5,
+        uncertaintyS: 0.1,
+        distanceM: 150,
+        startRule: 'rolling' as const,
+      },
+    ];
+    expect(MEASURES['30-70-mph'].valueOf({ ...first, speedSplits })).toEqual({
+      value: 6.5,
+      uncertainty: 0.1,
+    });
+    const metric = [{ ...speedSplits[0]!, fromMps: kmhToMps(48.28) }];
+    expect(MEASURES['30-70-mph'].valueOf({ ...first, speedSplits: metric })).toBeUndefined();
   });
 
   it('take no acceleration and no highest speed from a stop', () => {

@@ -50,7 +50,7 @@ async function drawn(
     plan,
     plate,
     painter: await createPainter(plan, plate, frame, lettering),
-    values: frameValues(plan),
+    values: frameValues(plan, 'en'),
   };
 }
 
@@ -190,7 +190,9 @@ describe('the key of a sequence', () => {
   it('changes with anything that changes a picture', async () => {
     const key = async (frame: FrameSize, plan: SequencePlan, test = TEST, house = HOUSE) => {
       const plate = fitRunningPlate(runningContent(plan, test, house), frame, lettering);
-      return (await createPainter(plan, plate, frame, lettering)).key(framesOf(plan).map(frameValues(plan)));
+      return (await createPainter(plan, plate, frame, lettering)).key(
+        framesOf(plan).map(frameValues(plan, 'en')),
+      );
     };
     const keys = await Promise.all([
       key(HD, fixturePlan()),
@@ -244,7 +246,7 @@ describe('the running plate', () => {
     expect(plate.leftPx + plate.widthPx).toBe(safeArea(HD, 'graphics', 'smpte-st-2046-1').rightPx);
     expect(plate.numbers.every(({ style }) => style.face === 'sans')).toBe(true);
     const painter = await createPainter(plan, plate, HD, lettering);
-    const { rgba, widthPx } = await decodePng(await painter.png(frameValues(plan)(plan.firstFrame)));
+    const { rgba, widthPx } = await decodePng(await painter.png(frameValues(plan, 'en')(plan.firstFrame)));
     const ground = ((plate.topPx + 20) * widthPx + plate.leftPx + 3) * 4;
     expect([...rgba.subarray(ground, ground + 3)]).toEqual([255, 255, 255]);
   });

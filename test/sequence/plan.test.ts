@@ -31,7 +31,7 @@ describe('the clock', () => {
     for (const rate of RATE_NAMES) {
       const { frames, seconds } = FRAME_RATES[rate];
       const movesAtFrame = 1234;
-      const values = frameValues(endless(fixturePlan({ rate, movesAtFrame })));
+      const values = frameValues(endless(fixturePlan({ rate, movesAtFrame })), 'en');
       const hour = Math.ceil((3600 * frames) / seconds);
       for (let k = 0; k <= hour; k++) {
         const exact = Number((BigInt(k) * BigInt(seconds) * 100n) / BigInt(frames));
@@ -47,7 +47,7 @@ describe('the clock', () => {
       const plan = endless(fixturePlan({ rate, movesAtFrame: 0 }));
       const labels = Math.ceil(plan.frameRate.frames / plan.frameRate.seconds) * 3600;
       const slow = plan.frameRate.seconds === 1001;
-      expect(frameValues(plan)(labels).clockUnits).toBe(slow ? 360_360 : 360_000);
+      expect(frameValues(plan, 'en')(labels).clockUnits).toBe(slow ? 360_360 : 360_000);
     }
   });
 
@@ -58,10 +58,10 @@ describe('the clock', () => {
         fc.integer({ min: 0, max: 2_000_000 }),
         (rate, movesAtFrame) => {
           const plan = fixturePlan({ rate, movesAtFrame });
-          const values = frameValues(plan);
+          const values = frameValues(plan, 'en');
           const nothing = {
             clockUnits: 0,
-            speedKmh: 0,
+            speed: 0,
             distanceM: 0,
             splits: plan.splits.map(() => 'ahead'),
           };
@@ -80,7 +80,7 @@ describe('the clock', () => {
   it('after the one-foot rollout begins when the foot is covered, and reads that much less ever after', () => {
     const rolloutS = timeToDistance(LAUNCH, ROLLOUT_M);
     const plan = fixturePlan({ rate: '50', startRule: 'one-foot-rollout' });
-    const values = frameValues(plan);
+    const values = frameValues(plan, 'en');
     for (const frame of framesOf(plan).filter(at => at < plan.stopsAtFrame)) {
       const since = frameToSeconds(frame - plan.movesAtFrame, plan.frameRate) - rolloutS;
       expect(values(frame).clockUnits).toBe(Math.max(0, Math.floor(since * 100)));
@@ -104,7 +104,7 @@ describe('the clock', () => {
           holdS: 0,
           freezeS: 1,
         });
-        const values = frameValues(plan);
+        const values = frameValues(plan, 'en');
         for (let frame = plan.stopsAtFrame; frame <= plan.lastFrame; frame++) {
           expect(cellsText('clock', '0.00', values(frame), plan)).toBe(published.value);
         }
@@ -139,7 +139,7 @@ describe('the clock', () => {
     expect(plan.clockDecimals).toBe(1);
     const final = reached.at(-1)!.printed.value;
     expect(final).toMatch(/^\d+,\d$/);
-    expect(cellsText('clock', final.replace(/\d/g, '0'), frameValues(plan)(plan.lastFrame), plan)).toBe(
+    expect(cellsText('clock', final.replace(/\d/g, '0'), frameValues(plan, 'en')(plan.lastFrame), plan)).toBe(
       final,
     );
   });
@@ -150,13 +150,13 @@ describe('speed and distance', () => {
     for (const rate of ['23.976', '25', '60'] as const) {
       for (const startRule of START_RULES) {
         const plan = fixturePlan({ rate, startRule });
-        const values = frameValues(plan);
+        const values = frameValues(plan, 'en');
         const beforeM = startRule === 'one-foot-rollout' ? ROLLOUT_M : 0;
         for (let frame = plan.movesAtFrame; frame < plan.stopsAtFrame; frame++) {
           const truth = launchAt(LAUNCH, frameToSeconds(frame - plan.movesAtFrame, plan.frameRate));
-          const { speedKmh = Number.NaN, distanceM = Number.NaN } = values(frame);
+          const { speed = Number.NaN, distanceM = Number.NaN } = values(frame);
           const atFrame = `frame ${frame} at ${rate}`;
-          expect(Math.abs(speedKmh - Math.floor(mpsToKmh(truth.speedMps))), atFrame).toBeLessThanOrEqual(1);
+          expect(Math.abs(speed - Math.floor(mpsToKmh(truth.speedMps))), atFrame).toBeLessThanOrEqual(1);
           const trueM = Math.floor(Math.max(0, truth.distanceM - beforeM));
           expect(Math.abs(distanceM - trueM), atFrame).toBeLessThanOrEqual(1);
         }
@@ -166,11 +166,11 @@ describe('speed and distance', () => {
 
   it('reach a split on the frame that split is filled in on, not one sooner or later', () => {
     const plan = fixturePlan({ rate: '60' });
-    const values = frameValues(plan);
+    const values = frameValues(plan, 'en');
     for (const [index, split] of plan.splits.entries()) {
       const speed = /^0-(\d+)-kmh$/.exec(split.measure)?.[1];
       if (speed === undefined) continue;
-      const firstShown = framesOf(plan).find(frame => (values(frame).speedKmh ?? 0) >= Number(speed))!;
+      const firstShown = framesOf(plan).find(frame => (values(frame).speed ?? 0) >= Number(speed))!;
       const firstFilled = framesOf(plan).find(frame => values(frame).splits[index] !== 'ahead')!;
       expect(firstShown).toBe(firstFilled);
       const truth = plan.movesAtFrame + timeToSpeed(LAUNCH, Number(speed) / 3.6) * 60;
@@ -187,23 +187,23 @@ describe('speed and distance', () => {
       index: trace.timeS.findIndex(at => at >= movedS + 2),
     };
     const plan = fixturePlan({ rate: '50' }, { ...ATTEMPT, trace: { ...trace, gaps: [gap] } });
-    const values = frameValues(plan);
+    const values = frameValues(plan, 'en');
     for (const frame of framesOf(plan).filter(at => at < plan.stopsAtFrame)) {
       const since = (frame - plan.movesAtFrame) / 50;
       const here = values(frame);
       expect(here.clockUnits).toBeDefined();
-      expect(here.speedKmh === undefined, `frame ${frame}`).toBe(since > 2 && since < 3.2);
+      expect(here.speed === undefined, `frame ${frame}`).toBe(since > 2 && since < 3.2);
       expect(cellsText('distance', '000', here, plan).endsWith('–')).toBe(since > 2 && since < 3.2);
     }
   });
 
   it('never run backwards in a run that never slows', () => {
     const plan = fixturePlan({ rate: '59.94' });
-    const values = frameValues(plan);
+    const values = frameValues(plan, 'en');
     let before = values(plan.firstFrame);
     for (const frame of framesOf(plan)) {
       const here = values(frame);
-      expect(here.speedKmh).toBeGreaterThanOrEqual(before.speedKmh ?? Number.NaN);
+      expect(here.speed).toBeGreaterThanOrEqual(before.speed ?? Number.NaN);
       expect(here.distanceM).toBeGreaterThanOrEqual(before.distanceM ?? Number.NaN);
       before = here;
     }
@@ -214,7 +214,7 @@ describe('a split', () => {
   it('is set off for the time asked, or until the next, while the clock goes on', () => {
     const plan = fixturePlan({ rate: '50', holdS: 1.5 });
     expect(plan.holdFrames).toBe(75);
-    const values = frameValues(plan);
+    const values = frameValues(plan, 'en');
     for (const index of plan.splits.keys()) {
       const held = framesOf(plan).filter(frame => values(frame).splits[index] === 'held');
       const at = plan.movesAtFrame + firstFrameAt(plan.splits[index]!.afterMovementS, plan.frameRate);
@@ -236,7 +236,7 @@ describe('a split', () => {
 
   it('is never set off where no hold is asked for, and stays once it is reached', () => {
     const plan = fixturePlan({ holdS: 0 });
-    const values = frameValues(plan);
+    const values = frameValues(plan, 'en');
     for (const frame of framesOf(plan)) expect(values(frame).splits).not.toContain('held');
     expect(values(plan.lastFrame).splits).toEqual(plan.splits.map(() => 'reached'));
   });
@@ -246,7 +246,7 @@ describe('the end', () => {
   it('stands still for exactly the time asked', () => {
     for (const rate of RATE_NAMES) {
       const plan = fixturePlan({ rate, freezeS: 2 });
-      const values = frameValues(plan);
+      const values = frameValues(plan, 'en');
       const still = framesOf(plan).filter(frame => frame >= plan.stopsAtFrame);
       expect(still).toHaveLength(Math.ceil((2 * plan.frameRate.frames) / plan.frameRate.seconds));
       for (const frame of still) expect(values(frame)).toEqual(values(plan.lastFrame));

@@ -17,15 +17,17 @@ export const TRUE_SPEEDS_MPS: readonly number[] = [
   130 * KMH,
   160 * KMH,
   200 * KMH,
-];
+  ...[30, 50, 80, 100, 120].map(mph => (mph * MPH_60_MPS) / 60),
+].sort((a, b) => a - b);
 export const TRUE_DISTANCES_M: readonly number[] = [18.288, 100, 201.168, 402.336, 1000];
-const BRAKING_FROM_MPS = [100 * KMH, 80 * KMH, 50 * KMH];
+const BRAKING_FROM_MPS = [100 * KMH, 80 * KMH, 50 * KMH, (70 * MPH_60_MPS) / 60, MPH_60_MPS];
 const ROLLING_MPS = [
   [50, 80],
   [60, 100],
   [80, 120],
   [100, 160],
   [100, 200],
+  [(30 * MPH_60_MPS) / 60 / KMH, (70 * MPH_60_MPS) / 60 / KMH],
 ] as const;
 
 export interface TrueSpeedSplit {

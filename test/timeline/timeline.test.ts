@@ -12,7 +12,7 @@ describe('the marks of a run', () => {
   it('stand on the frames on which the plates show what they say', () => {
     for (const [rate, counting] of COUNTINGS) {
       const plan = fixturePlan({ rate, movesAtFrame: 100_000 });
-      const values = frameValues(plan);
+      const values = frameValues(plan, 'en');
       const [run] = clipTimeline(rate, counting).runs;
       const splits = run!.marks.filter(({ kind }) => kind === 'split');
       expect(splits.map(({ name }) => name)).toEqual(plan.splits.map(({ label }) => label));

@@ -43,8 +43,8 @@ export const methodologyWords = catalogue({
     twoRulesSaid: (house: string, headline: string, other: string) =>
       `A time from rest depends on when its clock starts. Both rules are worked out for every attempt. Headline figures of ${house} are timed with the ${headline}; the ${other} stands beside them.`,
     threshold: 'A plain threshold, which we do not use',
-    thresholdSaid:
-      'A clock that starts when the readings reach 1 km/h leaves out what the car did before. Here is what it would have printed on the same attempts; the shortest number is not the truest.',
+    thresholdSaid: (speed: string) =>
+      `A clock that starts when the readings reach ${speed} leaves out what the car did before. Here is what it would have printed on the same attempts; the shortest number is not the truest.`,
     plusMinus: '± in a sentence',
     plusMinusSaid: (k: number) =>
       `Of a hundred figures printed as a value ± an uncertainty, about ninety-five have the truth between their ends: the uncertainty is expanded, k = ${k}. That of a single run says how well it was timed, not how near the car will come to it again.`,
@@ -133,8 +133,8 @@ export const methodologyWords = catalogue({
     twoRulesSaid: (house, headline, other) =>
       `Eine Zeit aus dem Stand hängt davon ab, wann ihre Uhr beginnt. Beide Regeln werden für jeden Versuch berechnet. Die Hauptwerte von ${house} sind ${headline}; Werte, ${other}, stehen daneben.`,
     threshold: 'Eine einfache Schwelle, die wir nicht verwenden',
-    thresholdSaid:
-      'Eine Uhr, die beginnt, wenn die Messwerte 1 km/h erreichen, lässt weg, was das Auto vorher tat. Hier steht, was sie bei denselben Versuchen gedruckt hätte; die kürzeste Zahl ist nicht die wahrste.',
+    thresholdSaid: speed =>
+      `Eine Uhr, die beginnt, wenn die Messwerte ${speed} erreichen, lässt weg, was das Auto vorher tat. Hier steht, was sie bei denselben Versuchen gedruckt hätte; die kürzeste Zahl ist nicht die wahrste.`,
     plusMinus: '± in einem Satz',
     plusMinusSaid: k =>
       `Von hundert Werten, die als Wert ± Unsicherheit gedruckt sind, liegt bei etwa fünfundneunzig die Wahrheit zwischen den Enden: Die Unsicherheit ist erweitert, k = ${k}. Die einer einzelnen Fahrt sagt, wie gut sie gemessen wurde, nicht, wie nah das Auto ihr noch einmal kommt.`,

@@ -37,8 +37,8 @@ export const exampleWords = catalogue({
       `Distance: the mean of two neighbouring speeds, in m/s, times the time between them, added up; the first piece begins at ${from} from rest.`,
     intro: (label: string, attempt: number, title: string, date: string, at: string) =>
       `${label} of attempt ${attempt} of “${title}”, ${date}, at ${at}: the best of that day. Everything below is worked out from its log when these pages are made, with all digits; a calculator fed with the printed ones may differ in the last.`,
-    firstMovement: (straight: string, published: string, later: string) =>
-      `First movement. A straight line through the first two readings past 1 km/h, drawn back to rest, meets it at ${straight}: the car would have sprung to its full acceleration at once. The published fit lets acceleration rise in a time it does not know, and finds ${published}, which is ${later}.`,
+    firstMovement: (past: string, straight: string, published: string, later: string) =>
+      `First movement. A straight line through the first two readings past ${past}, drawn back to rest, meets it at ${straight}: the car would have sprung to its full acceleration at once. The published fit lets acceleration rise in a time it does not know, and finds ${published}, which is ${later}.`,
     oneFoot: (foot: string, straight: string, published: string, later: string, sum: string) =>
       `One foot. The distance passes ${foot} between the last two readings; a straight line between them gives ${straight}. The published fit, which follows the curve, gives ${published}, ${later}. So the foot took ${sum}.`,
     crossing: (speed: string, sum: string, published: string, later: string) =>
@@ -82,8 +82,8 @@ export const exampleWords = catalogue({
       `Strecke: das Mittel zweier benachbarter Geschwindigkeiten in m/s mal der Zeit dazwischen, aufsummiert; das erste Stück beginnt bei ${from} aus dem Stand.`,
     intro: (label, attempt, title, date, at) =>
       `${label} von Versuch ${attempt} aus „${title}“, ${date}, um ${at}: der beste dieses Tages. Alles hier wird aus seinem Protokoll berechnet, wenn diese Seiten entstehen, mit allen Ziffern; ein Taschenrechner mit den gedruckten kann in der letzten abweichen.`,
-    firstMovement: (straight, published, later) =>
-      `Erste Bewegung. Eine Gerade durch die ersten beiden Messwerte über 1 km/h, bis zum Stand zurückgezogen, trifft ihn bei ${straight}: Das Auto wäre auf einen Schlag zu voller Beschleunigung gesprungen. Die veröffentlichte Anpassung lässt die Beschleunigung in einer Zeit wachsen, die sie nicht kennt, und findet ${published}, also ${later}.`,
+    firstMovement: (past, straight, published, later) =>
+      `Erste Bewegung. Eine Gerade durch die ersten beiden Messwerte über ${past}, bis zum Stand zurückgezogen, trifft ihn bei ${straight}: Das Auto wäre auf einen Schlag zu voller Beschleunigung gesprungen. Die veröffentlichte Anpassung lässt die Beschleunigung in einer Zeit wachsen, die sie nicht kennt, und findet ${published}, also ${later}.`,
     oneFoot: (foot, straight, published, later, sum) =>
       `Ein Fuß. Die Strecke durchläuft ${foot} zwischen den letzten beiden Messwerten; eine Gerade zwischen ihnen ergibt ${straight}. Die veröffentlichte Anpassung, die der Kurve folgt, ergibt ${published}, ${later}. Der Fuß dauerte also ${sum}.`,
     crossing: (speed, sum, published, later) =>

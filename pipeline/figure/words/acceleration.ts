@@ -18,7 +18,7 @@ export const accelerationWords = catalogue({
     run: (name: string, most: string, where: string, last: string, end: string) =>
       `${name}: at most ${most} near ${where}, ${last} at ${end}.`,
     published: (name: string, value: string) => `The published peak of ${name} is ${value}.`,
-    tableCaption: 'Acceleration at every 10 km/h',
+    tableCaption: (unit: string) => `Acceleration at every 10 ${unit}`,
   },
   de: {
     axis: 'Beschleunigung in m/s²',
@@ -35,6 +35,6 @@ export const accelerationWords = catalogue({
     run: (name, most, where, last, end) =>
       `${name}: höchstens ${most} bei rund ${where}, ${last} bei ${end}.`,
     published: (name, value) => `Der veröffentlichte Höchstwert von ${name} beträgt ${value}.`,
-    tableCaption: 'Beschleunigung alle 10 km/h',
+    tableCaption: unit => `Beschleunigung alle 10 ${unit}`,
   },
 });

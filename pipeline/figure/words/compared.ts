@@ -83,9 +83,9 @@ export const splitsLadderWords = catalogue({
     launches: (n: number) => `${n} launch methods`,
     title: (who: string, quoted: boolean, label: string, time: string, others: number) =>
       `${quoted ? quotedName(who, 'en') : who}, ${label} in ${time}: rung by rung beside ${others} other ${quoted ? 'launch method' : 'test'}${others === 1 ? '' : 's'}`,
-    deck: (what: string) => `Times from rest to speeds in km/h, ${what}`,
-    method: (speeds: readonly string[], across: boolean) =>
-      `Best kept run of each, dots at ${speeds.join(', ')} km/h. ${across ? 'Other days had other air and wind: a ladder ranks nobody.' : 'Single runs: a ladder ranks no method.'}`,
+    deck: (what: string, unit: string) => `Times from rest to speeds in ${unit}, ${what}`,
+    method: (speeds: readonly string[], unit: string, across: boolean) =>
+      `Best kept run of each, dots at ${speeds.join(', ')} ${unit}. ${across ? 'Other days had other air and wind: a ladder ranks nobody.' : 'Single runs: a ladder ranks no method.'}`,
     caption: (what: string, rule: string) => `Splits from rest of ${what}, ${rule}.`,
     chart: 'Ladder of times from rest to speeds.',
     rung: (speed: string, time: string) => `${speed} in ${time}`,
@@ -105,9 +105,9 @@ export const splitsLadderWords = catalogue({
           ? counted(others, 'einer anderen Startmethode', `${others} anderen Startmethoden`)
           : counted(others, 'einem anderen Test', `${others} anderen Tests`)
       }`,
-    deck: what => `Zeiten aus dem Stand auf Geschwindigkeiten in km/h, ${what}`,
-    method: (speeds, across) =>
-      `Jeweils beste gewertete Fahrt, Punkte bei ${speeds.join(', ')} km/h. ${across ? 'Andere Tage hatten andere Luft und anderen Wind: Eine Leiter ordnet niemanden.' : 'Einzelne Fahrten: Eine Leiter ordnet keine Methode.'}`,
+    deck: (what, unit) => `Zeiten aus dem Stand auf Geschwindigkeiten in ${unit}, ${what}`,
+    method: (speeds, unit, across) =>
+      `Jeweils beste gewertete Fahrt, Punkte bei ${speeds.join(', ')} ${unit}. ${across ? 'Andere Tage hatten andere Luft und anderen Wind: Eine Leiter ordnet niemanden.' : 'Einzelne Fahrten: Eine Leiter ordnet keine Methode.'}`,
     caption: (what, rule) => `Zwischenzeiten aus dem Stand, ${what}, ${rule}.`,
     chart: 'Leiter der Zeiten aus dem Stand auf Geschwindigkeiten.',
     rung: (speed, time) => `${speed} in ${time}`,

@@ -28,8 +28,8 @@ export const speedOverTimeWords = catalogue({
             ? `; ${en(level[0]!)} is too close to it to call`
             : `; ${level.length} others are too close to it to call`
       }`,
-    deck: (car: string, choice: string, panels: boolean) =>
-      `Speed over time${panels ? ' in km/h' : ''}, ${car}: ${choice}${panels ? '; the thin line is the first run' : ''}`,
+    deck: (car: string, choice: string, panelsIn?: string) =>
+      `Speed over time${panelsIn ? ` in ${panelsIn}` : ''}, ${car}: ${choice}${panelsIn ? '; the thin line is the first run' : ''}`,
     caption: (attempts: string, rule: string) => `Speed over time of ${attempts}, ${rule}.`,
     counts: (label: string, n: number, median: string, aside: number) =>
       `${label}: ${n} kept attempts, median ${median}${aside > 0 ? `; ${aside} set aside` : ''}.`,
@@ -53,8 +53,8 @@ export const speedOverTimeWords = catalogue({
             ? `; ${de(level[0]!)} liegt zu nah daran für eine Rangfolge`
             : `; ${level.length} weitere liegen zu nah daran für eine Rangfolge`
       }`,
-    deck: (car, choice, panels) =>
-      `Geschwindigkeit über der Zeit${panels ? ' in km/h' : ''}, ${car}: ${choice}${panels ? '; die dünne Linie ist die erste Fahrt' : ''}`,
+    deck: (car, choice, panelsIn) =>
+      `Geschwindigkeit über der Zeit${panelsIn ? ` in ${panelsIn}` : ''}, ${car}: ${choice}${panelsIn ? '; die dünne Linie ist die erste Fahrt' : ''}`,
     caption: (attempts, rule) => `Geschwindigkeit über der Zeit, ${attempts}, ${rule}.`,
     counts: (label, n, median, aside) =>
       `${label}: ${n} ${counted(n, 'gewerteter Versuch', 'gewertete Versuche')}, Median ${median}${aside > 0 ? `; ${aside} nicht gewertet` : ''}.`,

@@ -42,7 +42,7 @@ export const sequenceNoteWords = catalogue({
       `rounded; from ${stops},`,
       'it stands at the published figure, rounded as it is in print',
     ],
-    speed: ['Speed', 'from the recorded speeds around the instant, whole km/h that are passed'] as NoteFact,
+    speed: ['Speed', 'from the recorded speeds around the instant, whole units that are passed'] as NoteFact,
     distance: [
       'Distance',
       'the integral of speed from where the clock starts, whole metres passed',
@@ -90,7 +90,7 @@ export const sequenceNoteWords = catalogue({
       `gerundet; ab ${stops},`,
       'steht sie auf dem veröffentlichten Wert, gerundet wie im Druck',
     ],
-    speed: ['Tempo', 'aus den aufgezeichneten Geschwindigkeiten um den Augenblick, volle km/h'],
+    speed: ['Tempo', 'aus den aufgezeichneten Geschwindigkeiten um den Augenblick, volle Einheiten'],
     distance: [
       'Weg',
       'das Integral der Geschwindigkeit ab dem Beginn der Zeitnahme, volle Meter',
