@@ -1,4 +1,5 @@
 /** The press folder of one test: its figures, tables, overlays and data as files. */
+
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { articleFigures, figureKey } from '../article/figures-used.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
@@ -18,6 +19,8 @@ import { TABLES } from '../table/tables.ts';
 import { timelineToEdl } from '../timeline/edl.ts';
 import { timelineToOtio } from '../timeline/otio.ts';
 import { testTimeline } from '../timeline/timeline.ts';
+import { testToDataSheet } from './data-sheet.ts';
+import { dataSheetWords } from './data-sheet-words.ts';
 import { fewAtOnce } from './few-at-once.ts';
 import type { PressFile, PressTable, PressTest } from './manifest.ts';
 import { type ListedFile, MANIFEST_NAME, manifestText } from './manifest-file.ts';
@@ -245,6 +248,12 @@ export async function writeTest(
     await addData(`timelines/${rate}.otio`, 'timeline', words.otio(counted), timelineToOtio(timeline));
     await addData(`timelines/${rate}.edl`, 'timeline', words.edl(counted), timelineToEdl(timeline));
   }
+  await addFile(
+    `${folder}/data-sheet.pdf`,
+    'sheet',
+    dataSheetWords(house).describes,
+    await testToDataSheet(test, house, sheetFigure(planned.figures), lettering),
+  );
   const planCard = `${folder}/road-plan-card.html`;
   await addFile(planCard, 'plan', words.planCard, planToHtmlCard(testRoadPlan(test, house), house));
 
@@ -256,6 +265,12 @@ export async function writeTest(
     problems: lowerThirds.problems,
   };
 }
+
+/** What stands on the data sheet: speed over time, or the stops of a day without starts. */
+const sheetFigure = (figures: readonly FigureToWrite[]): MadeFigure | undefined =>
+  (['speed-over-time', 'braking'] as const)
+    .flatMap(kind => figures.find(figure => figure.kind === kind)?.made ?? [])
+    .at(0);
 
 /** Figures of the article by their place in it, the others after them: names that sort as the page shows them. */
 const sortedName = (name: string, index: number): string => `${String(index + 1).padStart(2, '0')}-${name}`;

@@ -100,8 +100,8 @@ function notesOf({ runs, answer }: TestCoastDowns, test: TestResult, house: Hous
     return words.run(
       name,
       run.at === undefined ? '' : words.clock(run.at),
-      printQuantity(run.fromMps, 'speed', 0, language),
-      printQuantity(run.toMps, 'speed', 0, language),
+      printQuantity(run.fromMps, 'speed', 0, house),
+      printQuantity(run.toMps, 'speed', 0, house),
       printQuantity(run.lastsS, 'time', 0, language),
     );
   });
