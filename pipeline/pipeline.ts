@@ -45,15 +45,35 @@ export interface Loaded {
   readonly publication?: Publication;
 }
 
+export interface LoadOptions {
+  /** Which tests, by their place in the order of their folders; all where absent. */
+  readonly only?: (index: number) => boolean;
+  /** Hears how many logs there are, then of each when it is measured. */
+  readonly counting?: { step(total: number): void; done(): void };
+}
+
 /**
  * Reads, checks, measures and puts together everything under `root`/content, articles not yet included.
  * What errors touch is left out; the caller decides whether to go on. A log that was measured before, by the same
  * code, is not measured again.
  */
-export async function checkContent(root: string): Promise<Loaded> {
-  const { files, problems: unread } = await readContentFolderWithProblems(root);
-  const content = contentFilesToContent(files);
-  const assembled = contentToTests(content, files, keepingTools(ASSEMBLE_TOOLS, storeOf(root)));
+export async function checkContent(root: string, { only, counting }: LoadOptions = {}): Promise<Loaded> {
+  const { files, problems: unread } = await readContentFolderWithProblems(root, undefined, {
+    logsLater: true,
+  });
+  const whole = contentFilesToContent(files);
+  const content =
+    only === undefined ? whole : { ...whole, tests: whole.tests.filter((_, index) => only(index)) };
+  counting?.step(content.tests.reduce((sum, test) => sum + test.content.logs.length, 0));
+  const tools = keepingTools(ASSEMBLE_TOOLS, storeOf(root), path => files.get(path));
+  const assembled = contentToTests(content, files, {
+    ...tools,
+    measureLog(log, options) {
+      const measured = tools.measureLog(log, options);
+      counting?.done();
+      return measured;
+    },
+  });
   const logo = await houseLogo(content.house, files);
   const inContent = sortProblems([...unread, ...assembled.problems, ...logo.problems]);
   const made = testsToPublication(content, { tests: assembled.tests, problems: inContent });
@@ -84,8 +104,8 @@ async function heldToRecord(
  * The publication under `root`/content; its problems hold errors too.
  * @throws ProblemError with all problems where house.yaml is missing or has faults
  */
-export async function loadPublication(root: string): Promise<Publication> {
-  const { publication, problems } = await checkContent(root);
+export async function loadPublication(root: string, options: LoadOptions = {}): Promise<Publication> {
+  const { publication, problems } = await checkContent(root, options);
   if (!publication) throw new ProblemError(problems);
   return publication;
 }

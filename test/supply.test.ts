@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { sbom } from './sbom.ts';
 
 const ROOT = resolve(import.meta.dirname, '..');
 
@@ -83,5 +84,22 @@ describe('packages of others', () => {
       name => !new RegExp(`['"]${name.replaceAll('/', '\\/')}(['"/])`).test(sources),
     );
     expect(unused).toEqual([]);
+  });
+
+  it('are listed for others: each with licence and hash, reached from the program, those for development left out', () => {
+    const { components, dependencies, metadata } = sbom();
+    expect(components).toHaveLength(locked.filter(([, { dev }]) => !dev).length);
+    expect(components.every(({ licenses, hashes }) => licenses?.length === 1 && hashes?.length === 1)).toBe(
+      true,
+    );
+    const leadsTo = new Map(dependencies.map(({ ref, dependsOn }) => [ref, dependsOn]));
+    const root = metadata.component['bom-ref'];
+    expect(leadsTo.get(root)).toHaveLength(Object.keys(manifest.dependencies).length);
+    const reached = new Set([root]);
+    for (const ref of reached) for (const next of leadsTo.get(ref)!) reached.add(next);
+    // What is not reached is a peer, which the package that asks for it does not bring along.
+    const unreached = components.filter(one => !reached.has(one['bom-ref']));
+    expect(unreached.length).toBeLessThan(components.length / 20);
+    expect(leadsTo.size).toBe(components.length + 1);
   });
 });

@@ -10,7 +10,6 @@ import type { Store } from './store.ts';
 /** Where the readers and measurements lie. */
 const CODE = ['pipeline/log/readers.ts', 'pipeline/measurement/measure.ts'] as const;
 
-type Measured = ReturnType<AssembleTools['measureLog']>;
 /** The readings of a log, which are many, apart from all that is said of them. */
 const READINGS = ['timeS', 'speedMps', 'distanceM', 'line', 'channels'] as const;
 type Readings = Pick<Trace, (typeof READINGS)[number]>;
@@ -21,12 +20,17 @@ type LogReadings = Pick<Log, (typeof LOG_READINGS)[number]>;
 const MOST_READINGS = 6;
 
 /**
- * The readers and measurements of `CODE` with their answers kept in `store`. A trace taken from there reads its readings when they
- * are first asked for and may let them go again, so that an archive does not have to fit into memory.
+ * The readers and measurements of `CODE` with their answers kept in `store`. A trace reads its readings when they are
+ * first asked for and may let them go again, so that an archive does not have to fit into memory.
+ * @param bytesOf a log's bytes once more, by the name it was read under
  */
-export function keepingTools({ readLog, measureLog, sha256 }: AssembleTools, store: Store): AssembleTools {
+export function keepingTools(
+  { readLog, measureLog, sha256 }: AssembleTools,
+  store: Store,
+  bytesOf: (file: string) => Uint8Array | undefined,
+): AssembleTools {
   const code = digestOf(CODE.map(codeDigest));
-  const keys = new WeakMap<Log, string>();
+  const logs = new WeakMap<Log, KeptLog>();
   const recent = new Map<string, unknown>();
   /** Made again where it was let go; the same content every time. */
   const readings = <T>(key: string, make: () => T): T => {
@@ -44,35 +48,59 @@ export function keepingTools({ readLog, measureLog, sha256 }: AssembleTools, sto
   return {
     sha256,
     readLog(file, bytes, options) {
-      const key = digestOf(['log', code, file, sha256(bytes), options]);
-      const said = kept<Omit<Log, keyof LogReadings>>(key);
-      let log: Log;
+      const hash = sha256(bytes);
+      const key = digestOf(['log', code, file, hash, options]);
+      const again = (): Log => {
+        const bytesNow = bytesOf(file);
+        if (bytesNow === undefined || sha256(bytesNow) !== hash) throw new Error(`${file} changed meanwhile`);
+        return readLog(file, bytesNow, options);
+      };
+      let said = kept<Omit<Log, keyof LogReadings>>(key);
       if (said === undefined) {
-        log = readLog(file, bytes, options);
-        store.writeSync(key, serialize(without(log, LOG_READINGS)));
-      } else {
-        log = withReadings(said, LOG_READINGS, () => readings(key, () => readLog(file, bytes, options)));
+        const log = readLog(file, bytes, options);
+        said = without(log, LOG_READINGS);
+        store.writeSync(key, serialize(said));
+        readings<LogReadings>(key, () => only(log, LOG_READINGS));
       }
-      keys.set(log, key);
+      const log = withReadings<Log, keyof LogReadings>(said, LOG_READINGS, () =>
+        readings<LogReadings>(key, () => only(again(), LOG_READINGS)),
+      );
+      logs.set(log, { key, again });
       return log;
     },
     measureLog(log, options) {
-      const key = digestOf(['measured', keys.get(log), options]);
+      const known = logs.get(log);
+      if (known === undefined) return measureLog(log, options);
+      const key = digestOf(['measured', known.key, options]);
       const readingsKey = digestOf(['readings', key]);
-      const measure = (): Measured => measureLog(log, options);
-      const found = kept<Measured>(key);
-      const said = found ?? measure();
-      if (found === undefined) {
-        store.writeSync(readingsKey, serialize(only(said.trace, READINGS)));
-        store.writeSync(key, serialize({ ...said, trace: without(said.trace, READINGS) }));
+      let said = kept<Said>(key);
+      if (said === undefined) {
+        const measured = measureLog(log, options);
+        said = { ...measured, trace: without(measured.trace, READINGS) };
+        store.writeSync(readingsKey, serialize(only(measured.trace, READINGS)));
+        store.writeSync(key, serialize(said));
       }
-      const trace = withReadings<Trace, keyof Readings>(without(said.trace, READINGS), READINGS, () =>
-        readings(readingsKey, () => kept<Readings>(readingsKey) ?? only(measure().trace, READINGS)),
+      const trace = withReadings<Trace, keyof Readings>(said.trace, READINGS, () =>
+        readings(
+          readingsKey,
+          () => kept<Readings>(readingsKey) ?? only(measureLog(known.again(), options).trace, READINGS),
+        ),
       );
       return { ...said, trace };
     },
   };
 }
+
+interface KeptLog {
+  readonly key: string;
+  /** The log read once more. */
+  again(): Log;
+}
+
+/** What was measured, without the readings. */
+type Said = Omit<ReturnType<AssembleTools['measureLog']>, 'trace'> & {
+  readonly trace: Omit<Trace, keyof Readings>;
+};
 
 function only<T, K extends keyof T>(whole: T, keys: readonly K[]): Pick<T, K> {
   return Object.fromEntries(keys.map(key => [key, whole[key]])) as Pick<T, K>;

@@ -3,16 +3,16 @@ import { readdir, readFile, rm } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
-import { loadPublication } from '../pipeline.ts';
+import { checkContent, loadPublication } from '../pipeline.ts';
 import { GUIDE_KIND, PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
-import { type KnownFolder, type Output, openOutput } from '../press/output.ts';
+import { type KnownFolder, type Output, openOutput, storeOnly } from '../press/output.ts';
 import { planPress, writePress } from '../press/press-publication.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import type { Publication } from '../result/result.ts';
 import type { SiteCounts } from './build-summary.ts';
 import type { Io } from './io.ts';
-import { progressTo } from './progress.ts';
+import { type Progress, progressTo } from './progress.ts';
 
 /** Where the pages are made, inside the project: their builder finds the libraries from there. */
 const PAGES_FOLDER = '.evenground/pages';
@@ -36,14 +36,11 @@ export async function makeSite(
   io: Io,
 ): Promise<(Told & { readonly files: ReadonlyMap<string, string> }) | undefined> {
   const progress = progressTo(io);
-  progress.step('reading content and measuring logs', 1);
-  const publication = await loadPublication(io.root);
+  const publication = await loadPublication(io.root, { counting: measuring(progress) });
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
   progress.close();
-  const lines = (of: readonly Problem[]): string => of.map(problem => `${problemToLine(problem)}\n`).join('');
-  io.stderr(lines(problems));
-  const errors = problems.filter(({ severity }) => severity === 'error').length;
+  const errors = tellProblems(problems, io);
   if (errors > 0) {
     io.stderr(`Nothing was built: ${errors} error${errors === 1 ? '' : 's'} above. ${out}/ is as it was.\n`);
     return undefined;
@@ -72,6 +69,51 @@ export async function makeSite(
     };
   });
 }
+
+const measuring = (progress: Progress) => ({
+  step: (total: number) => progress.step('reading content and measuring logs', total),
+  done: progress.done,
+});
+
+/** One part of several, counted from 1. */
+export interface Shard {
+  readonly part: number;
+  readonly of: number;
+}
+
+/**
+ * Measures the logs and makes the press folders of every `of`-th test into the store, and no site: what a build
+ * with the same store finds done.
+ * @returns how many tests; undefined where their content has errors, which are told then
+ */
+export async function makeShard({ part, of }: Shard, store: Store, io: Io): Promise<number | undefined> {
+  const progress = progressTo(io);
+  const only = (index: number): boolean => index % of === part - 1;
+  // First its own, while the other parts measure theirs; what they have come to by then is found in the store.
+  await checkContent(io.root, { only, counting: measuring(progress) });
+  const publication = await loadPublication(io.root, { counting: measuring(progress) });
+  const own = new Set(
+    publication.tests
+      .map(({ id }) => id)
+      .sort()
+      .filter((_, index) => only(index)),
+  );
+  const planned = await planPress(publication, store, id => own.has(id));
+  progress.close();
+  if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;
+  progress.step('figures and overlays', planned.pictures);
+  await writePress(planned, store, storeOnly(store), progress.done);
+  progress.close();
+  return planned.languages[0]?.tests.length ?? 0;
+}
+
+/** @returns how many are errors */
+function tellProblems(problems: readonly Problem[], io: Io): number {
+  io.stderr(lines(problems));
+  return problems.filter(({ severity }) => severity === 'error').length;
+}
+
+const lines = (of: readonly Problem[]): string => of.map(problem => `${problemToLine(problem)}\n`).join('');
 
 /** The data package, and what describes the lists of the press folders. @returns what the pages need of it */
 async function writeOpenData(

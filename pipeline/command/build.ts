@@ -12,7 +12,7 @@ import { withLock } from '../press/lock.ts';
 import { type KnownFolder, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
-import type { Told } from './build-work.ts';
+import type { Shard, Told } from './build-work.ts';
 import type { Io } from './io.ts';
 
 const LOCK = '.evenground/build.lock';
@@ -33,7 +33,7 @@ const INPUTS = [
   'tsconfig.json',
 ];
 
-const HELP = `Usage: npm run evenground -- build [--out FOLDER] [--cache FOLDER] [--clean]
+const HELP = `Usage: npm run evenground -- build [--out FOLDER] [--cache FOLDER] [--clean] [--shard I/N]
 
 Reads everything under content/ with its logs and makes figures, tables, lower thirds and the site.
 Only what has changed since an earlier build is made anew; the result is the same, byte for byte.
@@ -43,6 +43,8 @@ Where there is an error nothing is made, and what was built before stays.
   --cache FOLDER  where finished work is kept for later builds, .evenground/cache where absent; builds, machines
                   and CI may share one. It holds 4 GB at most: what was not used for the longest goes first
   --clean         empties that folder before, so that everything is made anew
+  --shard I/N     measures and draws only the I-th of N parts of the tests, into the cache, and makes no site:
+                  processes or machines share the work of a large archive, and a build with their cache ends it
 
 Exit status: 0 built; 1 content has errors or a file could not be made; 2 wrong usage.
 `;
@@ -67,20 +69,38 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
     io.stdout(HELP);
     return 0;
   }
-  let values: { readonly out?: string; readonly cache?: string; readonly clean?: boolean };
+  let values: {
+    readonly out?: string;
+    readonly cache?: string;
+    readonly clean?: boolean;
+    readonly shard?: string;
+  };
   try {
     values = parseArgs({
       args: [...args],
-      options: { out: { type: 'string' }, cache: { type: 'string' }, clean: { type: 'boolean' } },
+      options: {
+        out: { type: 'string' },
+        cache: { type: 'string' },
+        clean: { type: 'boolean' },
+        shard: { type: 'string' },
+      },
     }).values;
   } catch (error) {
     io.stderr(
-      `evenground build: ${(error as Error).message.split('\n')[0]} Only --out FOLDER, --cache FOLDER and --clean are known.\n`,
+      `evenground build: ${(error as Error).message.split('\n')[0]} Only --out FOLDER, --cache FOLDER, --clean and --shard I/N are known.\n`,
+    );
+    return 2;
+  }
+  const [, part = 0, of = 0] = (/^(\d+)\/(\d+)$/.exec(values.shard ?? '') ?? []).map(Number);
+  if (values.shard !== undefined && (part < 1 || part > of)) {
+    io.stderr(
+      `evenground build: --shard takes the part and the number of parts, such as 1/4, not ${values.shard}.\n`,
     );
     return 2;
   }
   // The pages are made by a program of their own that takes no arguments.
   if (values.cache !== undefined) process.env[CACHE_VARIABLE] = values.cache;
+  if (values.shard !== undefined) return await buildShard({ part, of }, io);
   const out = values.out ?? SITE_FOLDER;
   return await withLock(join(io.root, LOCK), async () => {
     if (values.clean) {
@@ -89,6 +109,17 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
     }
     return await buildWhatChanged(out, io);
   });
+}
+
+/** Parts of one archive are made side by side, so that they take no lock; the store takes several writers. */
+async function buildShard(shard: Shard, io: Io): Promise<number> {
+  const began = performance.now();
+  const { makeShard } = await import('./build-work.ts');
+  const tests = await makeShard(shard, storeOf(io.root), io);
+  if (tests === undefined) return 1;
+  const seconds = ((performance.now() - began) / 1000).toFixed(1);
+  io.stdout(`Part ${shard.part} of ${shard.of}: ${tests} tests measured and drawn in ${seconds} s.\n`);
+  return 0;
 }
 
 /** The build itself; nothing else builds in this folder meanwhile. */

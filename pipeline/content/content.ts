@@ -118,13 +118,13 @@ function entries<T>(
   problems: Problem[],
 ): Map<string, Parsed<T>> {
   const parsed = new Map<string, Parsed<T>>();
-  for (const [path, bytes] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
+  for (const path of [...files.keys()].sort()) {
     const name = new RegExp(`^content/${folder}/([^/]+)\\.(yaml|yml)$`).exec(path);
     if (!name || isTranslation(path)) continue;
     const [, id = '', ending] = name;
     if (ending === 'yml') problems.push(misnamedFile(path, `${id}.yaml`, `Rename it to ${id}.yaml.`));
     else if (!SLUG.test(id)) problems.push(misnamed(path, 'file'));
-    const file = parseAs(path, bytes, schema);
+    const file = parseAs(path, files.get(path)!, schema);
     problems.push(...file.problems);
     parsed.set(id, file);
   }

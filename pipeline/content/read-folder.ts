@@ -1,6 +1,6 @@
 /** Reads the content folder; the only file-system code among the content. */
-import type { BigIntStats } from 'node:fs';
-import { lstat, readdir, readFile } from 'node:fs/promises';
+import { type BigIntStats, constants, readFileSync } from 'node:fs';
+import { access, lstat, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Problem, ProblemError } from '../problem.ts';
 import {
@@ -21,6 +21,46 @@ import {
 } from './files.ts';
 import { SCHEMA_FOLDER } from './json-schema.ts';
 
+/** Stands for bytes that are read when they are asked for. */
+const LATER = new Uint8Array();
+
+/** Where asked for, logs and pictures are read each time they are wanted: those of an archive do not fit into memory. */
+class FolderFiles extends Map<string, Uint8Array> {
+  private readonly root: string;
+
+  constructor(root: string) {
+    super();
+    this.root = root;
+  }
+
+  /** @throws ProblemError where a file can no longer be read */
+  override get(path: string): Uint8Array | undefined {
+    const bytes = super.get(path);
+    if (bytes !== LATER) return bytes;
+    try {
+      return new Uint8Array(readFileSync(join(this.root, path)));
+    } catch (error) {
+      throw new ProblemError(unreadableFile(path, reasonOf(error)));
+    }
+  }
+
+  override *entries(): MapIterator<[string, Uint8Array]> {
+    for (const path of this.keys()) yield [path, this.get(path)!];
+  }
+
+  override *values(): MapIterator<Uint8Array> {
+    for (const path of this.keys()) yield this.get(path)!;
+  }
+
+  override forEach(take: (bytes: Uint8Array, path: string, files: Map<string, Uint8Array>) => void): void {
+    for (const [path, bytes] of this.entries()) take(bytes, path, this);
+  }
+
+  override [Symbol.iterator](): MapIterator<[string, Uint8Array]> {
+    return this.entries();
+  }
+}
+
 export interface ReadFolder {
   readonly files: ContentFiles;
   readonly problems: readonly Problem[];
@@ -37,12 +77,14 @@ const TOO_FRESH_MS = 3000;
  * outside), devices, files beyond the size limits. Names that begin with a point, and the schemas
  * written for editors, are passed over.
  * @param before files of an earlier reading, brought up to date; unchanged ones keep their very bytes
+ * @param logsLater what people do not write by hand is read each time it is asked for, and not held
  */
 export async function readContentFolderWithProblems(
   root: string,
   before: ReadBefore = new Map(),
+  { logsLater = false }: { readonly logsLater?: boolean } = {},
 ): Promise<ReadFolder> {
-  const files = new Map<string, Uint8Array>();
+  const files = new FolderFiles(root);
   const problems: Problem[] = [];
   let count = 0;
 
@@ -71,7 +113,11 @@ export async function readContentFolderWithProblems(
       else {
         const limit = isWritten(path) ? WRITTEN_LIMIT_BYTES : FILE_LIMIT_BYTES;
         if (found.size > limit) problems.push(fileTooLarge(path, Number(found.size), limit));
-        else files.set(path, await bytesOf(path, found));
+        else if (!logsLater || isWritten(path)) files.set(path, await bytesOf(path, found));
+        else {
+          await access(join(root, path), constants.R_OK);
+          files.set(path, LATER);
+        }
       }
     } catch (error) {
       problems.push(unreadableFile(path, reasonOf(error)));

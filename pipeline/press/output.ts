@@ -67,3 +67,21 @@ export function openOutput(folder: string, store: Store, former?: KnownFolder): 
     },
   };
 }
+
+/** No folder: what is written is only kept. */
+export function storeOnly(store: Store): Output {
+  const files = new Map<string, string>();
+  return {
+    files,
+    async write(path, content) {
+      const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+      const sha256 = bytesDigest(bytes);
+      if (!store.holds(sha256)) await store.write(sha256, bytes);
+      files.set(path, sha256);
+    },
+    async adopt({ path, sha256 }) {
+      files.set(path, sha256);
+      return store.holds(sha256);
+    },
+  };
+}

@@ -44,7 +44,7 @@ describe('logs measured once', () => {
       { read: 0, measured: 0 },
     ]) {
       const { tools, asked } = counted();
-      const kept = keepingTools(tools, openStore(join(folder, 'same')));
+      const kept = keepingTools(tools, openStore(join(folder, 'same')), () => BYTES);
       const log = kept.readLog('day.csv', BYTES, {});
       const measured = kept.measureLog(log, {});
       expect(asked).toEqual(expected);
@@ -62,7 +62,7 @@ describe('logs measured once', () => {
   it('are measured again where the log, or what is asked of it, is another', () => {
     const store = openStore(join(folder, 'asked'));
     const { tools, asked } = counted();
-    const kept = keepingTools(tools, store);
+    const kept = keepingTools(tools, store, () => BYTES);
     kept.measureLog(kept.readLog('day.csv', BYTES, {}), {});
     kept.measureLog(kept.readLog('day.csv', BYTES, {}), { lowRateHz: 25 });
     kept.measureLog(kept.readLog('other.csv', BYTES, {}), {});
@@ -76,21 +76,41 @@ describe('logs measured once', () => {
   it('are measured again where what was kept is damaged', () => {
     const place = join(folder, 'damaged');
     const first = counted();
-    const plain = keepingTools(first.tools, openStore(place));
+    const plain = keepingTools(first.tools, openStore(place), () => BYTES);
     const before = digestOf(plain.measureLog(plain.readLog('day.csv', BYTES, {}), {}).measurements);
     for (const entry of readdirSync(place, { recursive: true, withFileTypes: true })) {
       if (entry.isFile()) writeFileSync(join(entry.parentPath, entry.name), 'torn');
     }
     const { tools, asked } = counted();
-    const kept = keepingTools(tools, openStore(place));
+    const kept = keepingTools(tools, openStore(place), () => BYTES);
     const { measurements, trace } = kept.measureLog(kept.readLog('day.csv', BYTES, {}), {});
     expect(digestOf(measurements)).toBe(before);
     expect(trace.speedMps.length).toBe(DAY.samples.timeS.length);
     expect(asked).toEqual({ read: 1, measured: 1 });
   });
 
+  it('have the same readings again where nothing can be kept, and tell where the log is another by then', () => {
+    writeFileSync(join(folder, 'file'), '');
+    let now: Uint8Array | undefined = BYTES;
+    const kept = keepingTools(ASSEMBLE_TOOLS, openStore(join(folder, 'file')), () => now);
+    const { trace } = kept.measureLog(kept.readLog('day.csv', BYTES, {}), {});
+    const first = digestOf(trace.speedMps);
+    // Others take the place of its readings in memory.
+    const others = (): void => {
+      for (let i = 0; i < 8; i += 1) {
+        const other = kept.readLog(`${i}.csv`, BYTES, {});
+        expect(other.speedMps.length).toBe(DAY.samples.timeS.length);
+      }
+    };
+    others();
+    expect(digestOf(trace.speedMps)).toBe(first);
+    others();
+    now = undefined;
+    expect(() => trace.speedMps).toThrow('day.csv changed');
+  });
+
   it('that cannot be read are told each time', () => {
-    const kept = keepingTools(ASSEMBLE_TOOLS, openStore(join(folder, 'faulty')));
+    const kept = keepingTools(ASSEMBLE_TOOLS, openStore(join(folder, 'faulty')), () => undefined);
     for (const _ of [1, 2]) {
       expect(() => kept.readLog('day.csv', new TextEncoder().encode('nothing'), {})).toThrow(ProblemError);
     }

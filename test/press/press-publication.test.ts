@@ -5,18 +5,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { openStore, type Store } from '../../pipeline/cache/store.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
-import { openOutput } from '../../pipeline/press/output.ts';
+import { openOutput, storeOnly } from '../../pipeline/press/output.ts';
 import { planPress, writePress } from '../../pipeline/press/press-publication.ts';
 import { testsInView } from '../../pipeline/press/test-key.ts';
-import { WRITTEN_DAYS } from '../command/written-day.ts';
-import { contentFiles, HOUSE, TEST } from '../content/valid.ts';
+import { SMALL_DAY, SMALL_HOUSE, smallTest } from '../bench/small-project.ts';
+import { contentFiles } from '../content/valid.ts';
 
-/** As few pictures as there can be of everything. */
-const SMALL_HOUSE = `${HOUSE}press: { papers: [light], crops: none }\nvideo: { sizes: ["640x360"] }\n`;
-const DAY = WRITTEN_DAYS.find(({ text }) => text.startsWith('time_s,'))!.text;
-const NOTED = TEST.replace(/attempts:[\s\S]*/, '')
-  .replace('file: logs/morning.csv', 'file: logs/morning.csv\n    starts_at: "10:00:00"')
-  .concat('attempts:\n  - { at: "10:00", launch: from-rest, direction: east, note: Clean }\n');
+const NOTED = smallTest('Clean');
 const OTHER = NOTED.replace('date: "2026-05-12"', 'date: "2026-05-11"').replace(', note: Clean', '');
 
 let root: string;
@@ -31,10 +26,10 @@ beforeAll(() => {
   const files = contentFiles({
     'content/house.yaml': SMALL_HOUSE,
     'content/tests/wren-dry/test.yaml': NOTED,
-    'content/tests/wren-dry/logs/morning.csv': DAY,
+    'content/tests/wren-dry/logs/morning.csv': SMALL_DAY,
     'content/tests/wren-again/test.yaml': OTHER,
     'content/tests/wren-again/article.md': 'It goes again.\n',
-    'content/tests/wren-again/logs/morning.csv': DAY,
+    'content/tests/wren-again/logs/morning.csv': SMALL_DAY,
   });
   for (const [path, bytes] of files) put(path, bytes);
   store = openStore(join(root, 'store'));
@@ -100,6 +95,24 @@ describe('press folders with and without what is kept', () => {
       if (index % 3 === 0) writeFileSync(join(parentPath, name), 'torn');
     }
     expect((await pressed()).files).toEqual(before.files);
+  });
+});
+
+describe('an archive made in parts', () => {
+  it('is found done by the build that ends it, in whatever order the parts were made', async () => {
+    const shared = join(root, 'shared');
+    const publication = await loadPublication(root);
+    const ids = publication.tests.map(({ id }) => id);
+    expect(ids).toHaveLength(2);
+    for (const mine of [...ids].reverse()) {
+      const into = openStore(shared);
+      const planned = await planPress(publication, into, id => id === mine);
+      await writePress(planned, into, storeOnly(into), () => {});
+      expect(into.written).toBeGreaterThan(20);
+    }
+    const whole = await pressed(openStore(shared));
+    expect(whole).toMatchObject({ kept: [true, true], drawn: 0, entries: 0 });
+    expect(whole.files).toEqual((await pressed()).files);
   });
 });
 

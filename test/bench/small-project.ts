@@ -1,0 +1,38 @@
+/** The project in a folder of its own with a publication of one short test: for what must not touch the demo. */
+import { cpSync, mkdirSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { WRITTEN_DAYS } from '../command/written-day.ts';
+import { contentFiles, HOUSE, TEST } from '../content/valid.ts';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+const PARTS = ['pipeline', 'site', 'package.json', 'package-lock.json', 'astro.config.mjs', 'tsconfig.json'];
+
+/** As few pictures as there can be of everything. */
+export const SMALL_HOUSE = `${HOUSE}press: { papers: [light], crops: none }\nvideo: { sizes: ["640x360"] }\n`;
+export const SMALL_DAY = WRITTEN_DAYS.find(({ text }) => text.startsWith('time_s,'))!.text;
+
+/** The one test of the publication, its attempt noted as told. */
+export const smallTest = (note: string): string =>
+  TEST.replace(/attempts:[\s\S]*/, '')
+    .replace('file: logs/morning.csv', 'file: logs/morning.csv\n    starts_at: "10:00:00"')
+    .concat(`attempts:\n  - { at: "10:00", launch: from-rest, direction: east, note: ${note} }\n`);
+
+export const SMALL_TEST_FILE = 'content/tests/wren-dry/test.yaml';
+
+/** @returns its folder, to be removed by who asked */
+export function smallProject(): string {
+  const root = mkdtempSync(join(tmpdir(), 'evenground-small-'));
+  for (const part of PARTS) cpSync(join(ROOT, part), join(root, part), { recursive: true });
+  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+  const files = contentFiles({
+    'content/house.yaml': SMALL_HOUSE,
+    [SMALL_TEST_FILE]: smallTest('Clean'),
+    'content/tests/wren-dry/logs/morning.csv': SMALL_DAY,
+  });
+  for (const [path, bytes] of files) {
+    mkdirSync(dirname(join(root, path)), { recursive: true });
+    writeFileSync(join(root, path), bytes);
+  }
+  return root;
+}
