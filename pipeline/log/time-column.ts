@@ -2,6 +2,7 @@
 import { ProblemError } from '../problem.ts';
 import { logTimeUnitUnknown, logTimeUnreadable, timeUnitInferred } from '../problems/log.ts';
 import type { EncodedText } from './bytes.ts';
+import { ClockCells } from './clock-cells.ts';
 import { type ClockReading, DAY_S, Midnight, readClock, readClockDigits } from './clock-text.ts';
 import type { TableColumn } from './columns.ts';
 import type { LogClock, LogWarning } from './log.ts';
@@ -67,13 +68,12 @@ function numberReader(factor: number, numbers: NumberCells, warnings: readonly L
 
 function clockReader(kind: ClockReading['kind'], elapsed: boolean): TimeReader {
   const midnight = new Midnight();
-  const read = (cell: string): number => {
-    const reading = readClock(cell);
-    if (reading?.kind !== kind) return Number.NaN;
-    return kind === 'time-of-day' ? midnight.next(reading.seconds) : reading.seconds;
-  };
+  const cells = new ClockCells(kind);
   return {
-    readAt: (text, start, end) => read(text.slice(start, end)),
+    readAt: (text, start, end) => {
+      const seconds = cells.readAt(text, start, end);
+      return kind === 'time-of-day' && !Number.isNaN(seconds) ? midnight.next(seconds) : seconds;
+    },
     clockAt: seconds => (elapsed ? undefined : toClock({ kind, seconds })),
     warnings: [],
   };
