@@ -16,7 +16,8 @@ const LONGEST_STEP = 60;
 const LAST_PLACE = 2000;
 
 /**
- * Writes changes that leave no field wrong that they touch; what is still missing may stay missing.
+ * Writes changes that leave no field wrong that they touch; what is still missing of a test may stay missing, while a
+ * car or a road, which other tests rely on, keeps what it cannot be without.
  * @throws ProblemError where they cannot be read or a field would be wrong; ChangedMeanwhile as the store does
  */
 export async function changeFile(
@@ -35,7 +36,8 @@ export async function changeFile(
     const wrong = faultsOf(kind, file, edited).filter(
       ({ where }) => where?.field !== undefined && touched(where.field),
     );
-    if (wrong.length > 0) throw new ProblemError(wrong);
+    const lost = kind === 'test' ? [] : missingNow(kind, file, text, edited);
+    if (wrong.length > 0 || lost.length > 0) throw new ProblemError([...wrong, ...lost]);
     return edited;
   };
   await store.change(file, version, edit, journal);
@@ -49,11 +51,23 @@ function editedYaml(file: string, text: string, changes: readonly Change[]): str
   }
 }
 
+const MISSING = 'content-missing-key';
+
+const errorsOf = (kind: NewKind, file: string, text: string): readonly Problem[] =>
+  parseAs<unknown>(file, new TextEncoder().encode(text), SCHEMAS[kind]).problems.filter(
+    ({ severity }) => severity === 'error',
+  );
+
 /** Errors of a file, what is missing aside. */
 export const faultsOf = (kind: NewKind, file: string, text: string): readonly Problem[] =>
-  parseAs<unknown>(file, new TextEncoder().encode(text), SCHEMAS[kind]).problems.filter(
-    ({ severity, id }) => severity === 'error' && id !== 'content-missing-key',
-  );
+  errorsOf(kind, file, text).filter(({ id }) => id !== MISSING);
+
+/** What the file can no longer do without. */
+function missingNow(kind: NewKind, file: string, before: string, after: string): readonly Problem[] {
+  const missing = (text: string) => errorsOf(kind, file, text).filter(({ id }) => id === MISSING);
+  const already = new Set(missing(before).map(({ what }) => what));
+  return missing(after).filter(({ what }) => !already.has(what));
+}
 
 const isChanges = (value: unknown): value is readonly Change[] =>
   Array.isArray(value) && value.length <= MOST_CHANGES && value.every(isChange);

@@ -16,7 +16,7 @@ import { articlePreview } from './preview.ts';
 import type { Store } from './store.ts';
 import { takeLog } from './take-log.ts';
 import { traceAsked } from './trace-asked.ts';
-import { publicationToView, testToView, writtenToView } from './view.ts';
+import { journalOf, publicationToView, testToView, writtenToView } from './view.ts';
 
 const SLUG = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 /** `car/ID/…` and so on has four parts at most. */
@@ -87,6 +87,8 @@ const ROUTES: Readonly<Record<string, (asked: Asked) => Promise<Answer>>> = {
     json({ ok: true, id: await makeNew(desk, store, await readJson(request)) }),
   'PUT car/ID': asked => changedDescription('car', asked),
   'PUT road/ID': asked => changedDescription('road', asked),
+  'POST car/ID/undo': asked => steppedDescription('car', asked),
+  'POST road/ID/undo': asked => steppedDescription('road', asked),
   'GET test/ID': asked => view(asked),
   'PUT test/ID': async asked => {
     await mustBeThere(asked);
@@ -155,7 +157,12 @@ async function changedDescription(
 ): Promise<Answer> {
   const file = pathOfNew(kind, id);
   if ((await store.read(file)) === undefined) throw new ProblemError(nothingThere(kind, id));
-  await changeFile(store, kind, file, await readJson(request), `${kind}-${id}`);
+  await changeFile(store, kind, file, await readJson(request), journalOf(kind, id));
+  return json(await publicationToView(desk, store));
+}
+
+async function steppedDescription(kind: 'car' | 'road', { desk, store, id }: Asked): Promise<Answer> {
+  await store.step(journalOf(kind, id), 'undo');
   return json(await publicationToView(desk, store));
 }
 

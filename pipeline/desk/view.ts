@@ -22,6 +22,7 @@ import type { Desk, Now, OpenTest } from './desk.ts';
 import { type Draft, draftOf } from './draft.ts';
 import { gapsOf } from './gaps.ts';
 import { type LogSeen, seeLog } from './log-seen.ts';
+import { pathOfNew } from './new-content.ts';
 import { type Store, versionOf } from './store.ts';
 
 /** What is known of a test before anything is measured. */
@@ -256,10 +257,17 @@ function distinct(problems: readonly Problem[]): readonly Problem[] {
   return [...new Map(problems.map(problem => [problemToLine(problem), problem])).values()];
 }
 
+/** Where steps of a car's or a road's file are remembered; no test can have that name. */
+export const journalOf = (kind: 'car' | 'road', id: string): string => `${kind}.${id}`;
+
 /** House, cars, roads and tests, drafts among them. */
 export async function publicationToView(desk: Desk, store: Store): Promise<object> {
   const { content, house, problems, files } = await desk.now();
-  const versioned = async (path: string) => versionOf((await store.read(path)) ?? '');
+  const described = async (kind: 'car' | 'road', id: string) => ({
+    id,
+    version: versionOf((await store.read(pathOfNew(kind, id))) ?? ''),
+    undo: (await store.steps(journalOf(kind, id))).undo,
+  });
   const tests = [...files.keys()].flatMap(path => {
     const id = /^content\/tests\/([^/]+)\/test\.yaml$/.exec(path)?.[1];
     if (id === undefined) return [];
@@ -284,18 +292,12 @@ export async function publicationToView(desk: Desk, store: Store): Promise<objec
     ok: true,
     house: plainHouse,
     cars: await Promise.all(
-      content.cars.map(async ({ id, ...car }) => ({
-        id,
-        name: car.name,
-        version: await versioned(`content/cars/${id}.yaml`),
-        car,
-      })),
+      content.cars.map(async ({ id, ...car }) => ({ ...(await described('car', id)), name: car.name, car })),
     ),
     roads: await Promise.all(
       content.roads.map(async ({ id, ...road }) => ({
-        id,
+        ...(await described('road', id)),
         name: road.name,
-        version: await versioned(`content/roads/${id}.yaml`),
         road,
       })),
     ),

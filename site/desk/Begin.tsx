@@ -1,10 +1,10 @@
 /** A new test in one small form; a car or a road that is not there yet is made in it. */
 import { useState } from 'preact/hooks';
 import type { Problem } from '../../pipeline/problem.ts';
+import { readPublication } from './describing.ts';
 import { Lined } from './fields.tsx';
 import { CarForm, RoadForm } from './new-forms.tsx';
 import { Problems } from './Problems.tsx';
-import { readPublication } from './saving.ts';
 import { Refused, send } from './server.ts';
 import { hashOf, publication } from './state.ts';
 import { words } from './words.ts';

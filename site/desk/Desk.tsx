@@ -5,9 +5,10 @@ import { Article } from './Article.tsx';
 import type { ChangeTold, TestView } from './answers.ts';
 import { Begin } from './Begin.tsx';
 import { Conditions } from './Conditions.tsx';
-import { Conflict } from './Conflict.tsx';
+import { DescribedConflict, TestConflict } from './Conflict.tsx';
 import { Contents } from './Contents.tsx';
 import { Day } from './Day.tsx';
+import { describedConflict, readPublication, resumeDescribing } from './describing.ts';
 import { Figures } from './Figures.tsx';
 import { GoingOut } from './GoingOut.tsx';
 import { Logs } from './Logs.tsx';
@@ -16,7 +17,7 @@ import { Problems } from './Problems.tsx';
 import { Road } from './Road.tsx';
 import { Runs } from './Runs.tsx';
 import { Status } from './Status.tsx';
-import { openTest, readAgain, readPublication, step } from './saving.ts';
+import { openTest, readAgain, step } from './saving.ts';
 import { listen, Refused } from './server.ts';
 import { conflict, hashOf, place, publication, STEPS, type StepId, said, view } from './state.ts';
 import { TestList } from './TestList.tsx';
@@ -39,7 +40,7 @@ export function Desk() {
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const id = place.value.test;
   useEffect(() => {
-    void telling(setProblems, readPublication);
+    void telling(setProblems, readPublication).then(resumeDescribing);
     void listen(told => {
       // A car, a road or the house: what is measured with it follows too.
       if (told.test === null) void readPublication().catch(() => {});
@@ -143,7 +144,8 @@ function Page() {
     <div class="spread">
       <Contents />
       <main id="form" class="sheet-of-form" tabIndex={-1}>
-        {conflict.value !== undefined && <Conflict />}
+        {conflict.value !== undefined && <TestConflict />}
+        {describedConflict.value !== undefined && <DescribedConflict />}
         <h1>
           <span class="number">{number + 1}</span> {w.steps[at]}
         </h1>

@@ -1,4 +1,6 @@
 /** Step 1: the test, the car as it was on the day, the road, and what speeds the road has room for. */
+import { CarFacts, RoadFacts } from './Described.tsx';
+import { carNow, roadNow } from './describing.ts';
 import { Choice, Field } from './fields.tsx';
 import { RoadPlan } from './RoadPlan.tsx';
 import { publication, test } from './state.ts';
@@ -10,8 +12,8 @@ const named = (of: readonly { readonly id: string; readonly name: string }[]): R
 export function Road() {
   const { road: w, begin } = words();
   const all = publication.value;
-  const car = all?.cars.find(({ id }) => id === test.value.car);
-  const road = all?.roads.find(({ id }) => id === test.value.road);
+  const car = carNow(test.value.car);
+  const road = roadNow(test.value.road);
   return (
     <>
       <p class="lead">{w.lead}</p>
@@ -49,77 +51,9 @@ export function Road() {
           hint={w.accuracyHint}
         />
       </div>
-      {car !== undefined && <CarFacts car={car.car} />}
-      {road !== undefined && <RoadFacts road={road.road} />}
+      {car !== undefined && <CarFacts named={car} />}
+      {road !== undefined && <RoadFacts named={road} />}
       <RoadPlan road={road?.road} />
     </>
-  );
-}
-
-type CarOf = NonNullable<typeof publication.value>['cars'][number]['car'];
-type RoadOf = NonNullable<typeof publication.value>['roads'][number]['road'];
-
-function CarFacts({ car }: { readonly car: CarOf }) {
-  const { car: w, road } = words();
-  return (
-    <Facts
-      title={road.carFacts}
-      facts={[
-        [w.kind, car.kind],
-        [w.drive, car.drive && w.drives[car.drive]],
-        [w.driven_wheels, car.driven_wheels && w.wheels[car.driven_wheels]],
-        [w.gearbox, car.gearbox],
-        [w.power_kw, car.power_kw && `${car.power_kw} kW`],
-        [w.torque_nm, car.torque_nm && `${car.torque_nm} N·m`],
-        [w.kerb_mass_kg, car.kerb_mass_kg && `${car.kerb_mass_kg} kg`],
-        [w.drag_area_m2, car.drag_area_m2 && `${car.drag_area_m2} m²`],
-        [w.rolling_resistance, car.rolling_resistance && String(car.rolling_resistance)],
-        [w.price, car.price],
-      ]}
-    />
-  );
-}
-
-function RoadFacts({ road }: { readonly road: RoadOf }) {
-  const { roadForm: w, road: title } = words();
-  return (
-    <Facts
-      title={title.roadFacts}
-      facts={[
-        [w.surface, road.surface],
-        [w.length_m, road.length_m && `${road.length_m} m`],
-        [w.width_m, road.width_m && `${road.width_m} m`],
-        [w.slope_pct, road.slope_pct && `${road.slope_pct} %`],
-        [w.altitude_m, road.altitude_m && `${road.altitude_m} m`],
-        [w.permission, road.permission],
-        [
-          title.direction,
-          road.directions?.map(({ name, heading_deg }) => `${name} (${heading_deg}°)`).join(', '),
-        ],
-      ]}
-    />
-  );
-}
-
-interface FactsProps {
-  readonly title: string;
-  readonly facts: readonly (readonly [string, string | number | undefined])[];
-}
-
-function Facts({ title, facts }: FactsProps) {
-  return (
-    <details class="facts-of">
-      <summary>{title}</summary>
-      <dl>
-        {facts
-          .filter(([, value]) => value !== undefined && value !== '')
-          .map(([label, value]) => (
-            <div key={label}>
-              <dt>{label}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-      </dl>
-    </details>
   );
 }

@@ -1,5 +1,5 @@
 /** The road plan of this car on this road, with assumptions of one's own and the cautions in sight. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Problem } from '../../pipeline/problem.ts';
 import type { PlanSeen, PublicationView } from './answers.ts';
 import { Lined } from './fields.tsx';
@@ -11,6 +11,9 @@ import { words } from './words.ts';
 interface RoadPlanProps {
   readonly road: PublicationView['roads'][number]['road'] | undefined;
 }
+
+/** Narrower than this, the figure is laid out for a phone. */
+const WIDE_PX = 560;
 
 const NUMBERS = [
   ['load', 'load', 'kg'],
@@ -25,20 +28,22 @@ const NUMBERS = [
 export function RoadPlan({ road }: RoadPlanProps) {
   const { road: w } = words();
   const [asked, setAsked] = useState<Readonly<Record<string, string>>>({});
+  const box = useRef<HTMLElement>(null);
   const [plan, setPlan] = useState<PlanSeen | undefined>(undefined);
   const [problems, setProblems] = useState<readonly Problem[]>([]);
-  const { id, version } = view.value!;
   const speedUnit = publication.value?.house.units === 'mph' ? 'mph' : 'km/h';
+  const now = view.value!;
+  const path = `test/${encodeURIComponent(now.id)}`;
   const query = new URLSearchParams(
     Object.entries(asked).filter(([, value]) => value.trim() !== ''),
   ).toString();
-  // The version is what the plan is worked out from: measured runs replace estimates.
-  // A new version asks again.
+  // Whatever the server says anew of the test may change the plan: runs that replace estimates, the car, the road.
   useEffect(() => {
     const gone = new AbortController();
     const timer = setTimeout(async () => {
+      const layout = (box.current?.clientWidth ?? 0) < WIDE_PX ? 'narrow' : 'wide';
       try {
-        setPlan(await read<PlanSeen>(`test/${encodeURIComponent(id)}/plan?${query}`, gone.signal));
+        setPlan(await read<PlanSeen>(`${path}/plan?layout=${layout}&${query}`, gone.signal));
         setProblems([]);
       } catch (error) {
         if (error instanceof Refused) setProblems(error.problems);
@@ -48,10 +53,10 @@ export function RoadPlan({ road }: RoadPlanProps) {
       clearTimeout(timer);
       gone.abort();
     };
-  }, [id, version, query]);
+  }, [now, query]);
   const set = (name: string, value: string) => setAsked({ ...asked, [name]: value });
   return (
-    <section class="plan" aria-labelledby="plan-title">
+    <section ref={box} class="plan" aria-labelledby="plan-title">
       <h2 id="plan-title">{w.plan}</h2>
       <p>{w.planLead}</p>
       <p class="caution">
@@ -100,7 +105,8 @@ export function RoadPlan({ road }: RoadPlanProps) {
       {plan !== undefined && problems.length === 0 && (
         <>
           <p class="finding">{plan.sentence}</p>
-          {plan.figureSvg !== undefined && <Drawn svg={plan.figureSvg} />}
+          <p>{plan.starts + plan.stops > 0 ? w.measured(plan.starts, plan.stops) : w.estimated}</p>
+          {plan.figureSvg !== undefined && <Drawn svg={plan.figureSvg} alt={plan.figureAlt ?? ''} />}
           <Html html={plan.tableHtml} />
           <details>
             <summary>{w.assumptions}</summary>
@@ -123,6 +129,6 @@ function Html({ html }: { readonly html: string }) {
 }
 
 /** As a picture, so that nothing in it can act on the page. */
-function Drawn({ svg }: { readonly svg: string }) {
-  return <img class="plan-figure" src={`data:image/svg+xml,${encodeURIComponent(svg)}`} alt="" />;
+function Drawn({ svg, alt }: { readonly svg: string; readonly alt: string }) {
+  return <img class="plan-figure" src={`data:image/svg+xml,${encodeURIComponent(svg)}`} alt={alt} />;
 }

@@ -1,14 +1,23 @@
 /** The line at the foot: what is saved, and the way back. */
+import { describing } from './describing.ts';
 import { Problems } from './Problems.tsx';
 import { step } from './saving.ts';
-import { saving, view } from './state.ts';
+import { type Saving, saving, view } from './state.ts';
 import { words } from './words.ts';
 
 const clock = (at: Date): string => at.toTimeString().slice(0, 8);
 
+/** The later of the two times at which something was saved. */
+function latest(): Saving {
+  const [test, described] = [saving.value, describing.value];
+  const at = (of: Saving): number => (of.is === 'saved' ? (of.at?.getTime() ?? 0) : 0);
+  return at(described) > at(test) ? described : test;
+}
+
 export function Status() {
   const w = words().saving;
-  const now = saving.value;
+  // What is not saved yet comes before what is.
+  const now = [saving.value, describing.value].find(({ is }) => is !== 'saved') ?? latest();
   const { undo = 0, redo = 0, results } = view.value!;
   // The figure people ask for first, where the day has it.
   const first =

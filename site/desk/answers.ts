@@ -26,6 +26,8 @@ export interface NamedCar {
   readonly id: string;
   readonly name: string;
   readonly version: string;
+  /** Changes of its file that can be taken back. */
+  readonly undo: number;
   readonly car: Partial<CarContent>;
 }
 
@@ -33,6 +35,7 @@ export interface NamedRoad {
   readonly id: string;
   readonly name: string;
   readonly version: string;
+  readonly undo: number;
   readonly road: Partial<RoadContent>;
 }
 

@@ -1,7 +1,7 @@
 /** Fields of the form: what is written in them is saved by itself, what cannot be saved is said beside them. */
 import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
-import { testSchema } from '../../pipeline/content/schema.ts';
+import { type carSchema, type roadSchema, testSchema } from '../../pipeline/content/schema.ts';
 import { schemaAt } from '../../pipeline/content/schema-words.ts';
 import type { Change } from './answers.ts';
 import { valueAt } from './changes.ts';
@@ -11,7 +11,19 @@ import { words } from './words.ts';
 
 type Path = Change['path'];
 
+/** A file whose fields the form shows and changes. */
+export interface Bound {
+  readonly value: unknown;
+  readonly schema: typeof testSchema | typeof carSchema | typeof roadSchema;
+  readonly change: (path: Path, value: unknown) => void;
+}
+
+/** The open test. */
+const theTest = (): Bound => ({ value: test.value, schema: testSchema, change });
+
 interface FieldProps {
+  /** The file it belongs to; the open test where absent. */
+  readonly bound?: Bound;
   readonly path: Path;
   readonly label: string;
   readonly unit?: string;
@@ -22,20 +34,26 @@ interface FieldProps {
   readonly placeholder?: string;
 }
 
+interface Checking {
+  safeParse(value: unknown): { success: boolean; error?: { issues: readonly { message: string }[] } };
+}
+
 /** What may be saved: the value itself, null for an empty field, or why it cannot be. */
 export function readTyped(
   text: string,
   kind: FieldProps['kind'],
   path: Path,
+  schemaOfFile: Bound['schema'] = testSchema,
 ): { readonly value: unknown } | { readonly wrong: string } {
   const w = words();
   const trimmed = text.trim();
+  const schema = schemaAt(schemaOfFile, path) as Checking | undefined;
+  // Of a test anything may be missing for now; a car or a road is relied upon by others.
+  if (trimmed === '' && schemaOfFile !== testSchema && schema?.safeParse(undefined).success === false)
+    return { wrong: w.field.needed };
   if (trimmed === '') return { value: null };
   const value = kind === 'number' ? Number(trimmed.replace(',', '.').replace('−', '-')) : trimmed;
   if (kind === 'number' && !Number.isFinite(value)) return { wrong: w.field.notNumber };
-  const schema = schemaAt(testSchema, path) as
-    | { safeParse(value: unknown): { success: boolean; error?: { issues: readonly { message: string }[] } } }
-    | undefined;
   const checked = schema?.safeParse(value);
   if (checked?.success === false) {
     return { wrong: kind === 'clock' ? w.runs.badClock : w.field.outside(checked.error!.issues[0]!.message) };
@@ -46,15 +64,25 @@ export function readTyped(
 const textOf = (value: unknown): string => (value === undefined || value === null ? '' : String(value));
 
 /** One line, or several for prose, of the test. */
-export function Field({ path, label, unit, hint, kind = 'text', of, placeholder }: FieldProps) {
-  const stored = textOf(valueAt(test.value, path));
+export function Field({
+  bound = theTest(),
+  path,
+  label,
+  unit,
+  hint,
+  kind = 'text',
+  of,
+  placeholder,
+}: FieldProps) {
+  const stored = textOf(valueAt(bound.value, path));
   const [typed, setTyped] = useState<string | undefined>(undefined);
-  const read = typed === undefined ? undefined : readTyped(typed, kind, path);
+  const read = typed === undefined ? undefined : readTyped(typed, kind, path, bound.schema);
   const wrong = read !== undefined && 'wrong' in read ? read.wrong : undefined;
   const write = (text: string) => {
     setTyped(text);
-    const now = readTyped(text, kind, path);
-    if ('value' in now && textOf(now.value) !== textOf(valueAt(test.value, path))) change(path, now.value);
+    const now = readTyped(text, kind, path, bound.schema);
+    if ('value' in now && textOf(now.value) !== textOf(valueAt(bound.value, path)))
+      bound.change(path, now.value);
   };
   return (
     <Lined label={label} unit={unit} hint={hint} wrong={wrong} of={of} wide={kind === 'prose'}>
@@ -78,6 +106,7 @@ export function Field({ path, label, unit, hint, kind = 'text', of, placeholder 
 }
 
 interface ChoiceProps {
+  readonly bound?: Bound;
   readonly path: Path;
   readonly label: string;
   readonly options: Readonly<Record<string, string>>;
@@ -87,8 +116,8 @@ interface ChoiceProps {
 }
 
 /** One of a few words. */
-export function Choice({ path, label, options, none, hint, of }: ChoiceProps) {
-  const stored = textOf(valueAt(test.value, path));
+export function Choice({ bound = theTest(), path, label, options, none, hint, of }: ChoiceProps) {
+  const stored = textOf(valueAt(bound.value, path));
   return (
     <Lined label={label} hint={hint} of={of}>
       {given => (
@@ -96,7 +125,7 @@ export function Choice({ path, label, options, none, hint, of }: ChoiceProps) {
           {...given}
           value={stored}
           onChange={event =>
-            change(path, event.currentTarget.value === '' ? null : event.currentTarget.value)
+            bound.change(path, event.currentTarget.value === '' ? null : event.currentTarget.value)
           }
         >
           {(none !== undefined || stored === '') && <option value="">{none ?? words().begin.choose}</option>}

@@ -1,9 +1,9 @@
 /** Small forms for a car or a road that is not there yet: only what it cannot be without. */
 import { useState } from 'preact/hooks';
 import type { Problem } from '../../pipeline/problem.ts';
+import { readPublication } from './describing.ts';
 import { Lined } from './fields.tsx';
 import { Problems } from './Problems.tsx';
-import { readPublication } from './saving.ts';
 import { Refused, send } from './server.ts';
 import { words } from './words.ts';
 

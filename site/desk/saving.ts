@@ -4,21 +4,10 @@
  */
 import { batch } from '@preact/signals';
 import { settling } from '../../pipeline/desk/settling.ts';
-import type { Change, Conflict, PublicationView, TestView, WrittenView } from './answers.ts';
+import type { Change, Conflict, TestView, WrittenView } from './answers.ts';
 import { joined } from './changes.ts';
 import { NotThere, Refused, read, send, sendFile } from './server.ts';
-import {
-  articleDraft,
-  conflict,
-  place,
-  publication,
-  reading,
-  said,
-  saving,
-  underWay,
-  view,
-  waiting,
-} from './state.ts';
+import { articleDraft, conflict, place, reading, said, saving, underWay, view, waiting } from './state.ts';
 import { wholeTrace } from './traces.ts';
 
 /** Long enough for a word, short enough that results follow the hand. */
@@ -51,11 +40,6 @@ function keep(): void {
     };
     localStorage.setItem(keyOf(now.id), JSON.stringify(kept));
   }
-}
-
-/** Reads cars, roads and tests anew. */
-export async function readPublication(): Promise<void> {
-  publication.value = await read<PublicationView>('publication');
 }
 
 /** Opens a test, and sends what an earlier visit could not. */

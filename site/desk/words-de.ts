@@ -77,6 +77,8 @@ export const german: Words = {
     drag_area_m2: 'Luftwiderstandsbeiwert mal Stirnfläche',
     rolling_resistance: 'Rollwiderstandsbeiwert',
     price: 'Preis mit Währung',
+    rollingHint: 'Etwa 0,010.',
+    top_speed: 'Höchstgeschwindigkeit nach Angabe des Herstellers',
   },
   roadForm: {
     name: 'Name der Strecke oder des Flugplatzes',
@@ -88,8 +90,21 @@ export const german: Words = {
     heading_deg: 'Kurs eines Wagens in dieser Richtung',
     headingHint: 'Grad von geografisch Nord; die Gegenrichtung kommt von selbst dazu.',
     slope_pct: 'Mittlere Steigung in der ersten Richtung',
+    slopeHint: 'Minus, wo sie fällt.',
+    profileHint: 'Höhen entlang der Strecke sind bekannt und gehen vor.',
+    headingOf: way => `Kurs eines Wagens in der Richtung ${way}`,
     altitude_m: 'Höhe über dem Meer',
     width_m: 'Breite',
+  },
+
+  described: {
+    car: name => `Über den Wagen: ${name}`,
+    road: name => `Über die Strecke: ${name}`,
+    counts: n =>
+      `Zum Nachsehen oder Berichtigen. Es gehört zu ${n === 1 ? 'bisher nur diesem Test' : `${n} Tests`}: Eine Änderung gilt für ${n === 1 ? 'jeden späteren mit' : 'sie alle'}.`,
+    signedOff: n =>
+      `${n === 1 ? 'Einer ist' : `${n} sind`} freigegeben: Zahlen, die sich dort ändern, brauchen eine Berichtigung.`,
+    takeBack: 'Letzte Änderung hier zurücknehmen',
   },
 
   road: {
@@ -119,8 +134,6 @@ export const german: Words = {
     receiverWhat: 'Art des Empfängers und wo er saß',
     accuracy: 'Genauigkeit seiner Geschwindigkeit, eine Standardabweichung',
     accuracyHint: 'Nach Angabe des Herstellers.',
-    carFacts: 'Der Wagen, wie ihn sein Hersteller beschreibt',
-    roadFacts: 'Die Strecke',
     plan: 'Streckenplan',
     planLead:
       'Für welche Geschwindigkeiten diese Strecke mit diesem Wagen reicht, in Metern ab Start. Geschätzt, bis die ersten Fahrten da sind; das ± sagt, wie genau.',
@@ -136,6 +149,9 @@ export const german: Words = {
     reaction: 'Reaktion des Fahrers',
     deceleration: 'Verzögerung auf trockener, ebener Strecke',
     reserve: 'Nach dem Halt übrig',
+    measured: (starts, stops) =>
+      `Aus ${counted(starts, 'einem Start', `${starts} Starts`)} und ${counted(stops, 'einem Halt', `${stops} Halten`)} dieses Tages.`,
+    estimated: 'Noch geschätzt: Es gibt keine gewertete Fahrt. Nach den ersten beiden wird er enger.',
     options: 'Eigene Annahmen',
     assumptions: 'Was der Plan annimmt',
   },
@@ -380,6 +396,7 @@ export const german: Words = {
 
   field: {
     notNumber: 'Nicht gespeichert: das ist keine Zahl.',
+    needed: 'Nicht gespeichert: Es darf nicht leer bleiben.',
     outside: says => `Nicht gespeichert: ${says}`,
     empty: 'leer',
   },

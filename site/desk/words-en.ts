@@ -77,6 +77,8 @@ export const english = {
     drag_area_m2: 'Drag coefficient times frontal area',
     rolling_resistance: 'Rolling resistance coefficient',
     price: 'Price with its currency',
+    rollingHint: 'Such as 0.010.',
+    top_speed: 'Top speed as its maker states it',
   },
   roadForm: {
     name: 'Name of the road or airfield',
@@ -88,8 +90,21 @@ export const english = {
     heading_deg: 'Heading of a car driving that way',
     headingHint: 'Degrees from true north; the other way is added by itself.',
     slope_pct: 'Mean rise in the first direction',
+    slopeHint: 'Minus where it falls.',
+    profileHint: 'Heights along the road are known and go before it.',
+    headingOf: (way: string) => `Heading of a car driving ${way}`,
     altitude_m: 'Height above sea level',
     width_m: 'Width',
+  },
+
+  described: {
+    car: (name: string) => `About the car: ${name}`,
+    road: (name: string) => `About the road: ${name}`,
+    counts: (n: number) =>
+      `To look up or to correct. It belongs to ${n === 1 ? 'this test alone so far' : `${n} tests`}: a change counts for ${n === 1 ? 'every later one too' : 'all of them'}.`,
+    signedOff: (n: number) =>
+      `${n === 1 ? 'One is' : `${n} are`} signed off: numbers that move there need a correction.`,
+    takeBack: 'Take back the last change here',
   },
 
   road: {
@@ -119,8 +134,6 @@ export const english = {
     receiverWhat: 'Kind of receiver and where it sat',
     accuracy: 'Accuracy of its speed, one standard deviation',
     accuracyHint: 'As its maker states it.',
-    carFacts: 'The car as its maker describes it',
-    roadFacts: 'The road',
     plan: 'Road plan',
     planLead:
       'Which speeds this road has room for with this car, in metres from the start. Estimated until the first runs are in, and the ± says how well.',
@@ -136,6 +149,9 @@ export const english = {
     reaction: 'Driver’s reaction',
     deceleration: 'Deceleration on a dry level road',
     reserve: 'Left over after the stop',
+    measured: (starts: number, stops: number) =>
+      `Worked out from ${count(starts, 'start', 'starts')} and ${count(stops, 'stop', 'stops')} of this day.`,
+    estimated: 'Still estimated: no run is kept yet. After the first two it becomes narrower.',
     options: 'Assumptions of your own',
     assumptions: 'What the plan assumes',
   },
@@ -376,6 +392,7 @@ export const english = {
 
   field: {
     notNumber: 'Not saved: this is not a number.',
+    needed: 'Not saved: it cannot be left empty.',
     outside: (says: string) => `Not saved: ${says}`,
     empty: 'empty',
   },

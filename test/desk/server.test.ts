@@ -3,7 +3,9 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { LOG_LIMIT_BYTES } from '../../pipeline/desk/body.ts';
+import type { PlanSeen } from '../../pipeline/desk/plan-asked.ts';
 import { bytesToStrip } from '../../pipeline/desk/strip-bytes.ts';
 import { copiedContent, onlyTests, type RunningDesk, removeContent, startDesk } from './running-desk.ts';
 
@@ -246,6 +248,97 @@ describe('a test at the desk', () => {
     });
     expect(idsOf(none)).toEqual(['log-web-page']);
     expect(readdirSync(join(root, `content/tests/${id}/logs`)).sort()).toEqual(['b.csv', 'my-log.csv']);
+  });
+});
+
+describe('a car or a road at the desk', () => {
+  const CAR = 'content/cars/quillet-sorrel.yaml';
+  const ROAD = 'content/roads/ossenby-fen.yaml';
+  interface Publication {
+    readonly cars: readonly Named[];
+    readonly roads: readonly Named[];
+  }
+  interface Named {
+    readonly id: string;
+    readonly version: string;
+    readonly undo: number;
+  }
+  const named = async (kind: 'cars' | 'roads', id: string): Promise<Named> =>
+    (JSON.parse((await api('publication')).text) as Publication)[kind].find(one => one.id === id)!;
+  const putAt = (path: string, body: unknown) => api(path, { method: 'PUT', body: JSON.stringify(body) });
+  const car = () => named('cars', 'quillet-sorrel');
+
+  it('is changed in its one place, and taken back', async () => {
+    for (const [kind, path, file, field, value] of [
+      ['cars', 'car/quillet-sorrel', CAR, 'power_kw', 151],
+      ['roads', 'road/ossenby-fen', ROAD, 'slope_pct', 0.25],
+    ] as const) {
+      const before = readFileSync(join(root, file), 'utf8');
+      const { version, undo } = await named(kind, path.split('/')[1]!);
+      const got = await putAt(path, { version, changes: [{ path: [field], value }] });
+      expect(got.status, got.text).toBe(200);
+      const after = readFileSync(join(root, file), 'utf8').split('\n');
+      const changed = before.split('\n').filter((line, i) => line !== after[i]);
+      expect(changed, file).toHaveLength(1);
+      expect(parse(after.join('\n'))[field]).toBe(value);
+      const now = (JSON.parse(got.text) as Publication)[kind].find(({ id }) => path.endsWith(id))!;
+      expect(now.undo).toBe(undo + 1);
+      await api(`${path}/undo`, { method: 'POST', body: '{}' });
+      expect(readFileSync(join(root, file), 'utf8')).toBe(before);
+    }
+  });
+
+  it('takes no value that its field cannot have, and keeps what it cannot be without', async () => {
+    const before = readFileSync(join(root, CAR), 'utf8');
+    const { version } = await car();
+    for (const [field, value, fault] of [
+      ['power_kw', -3, /^content-/],
+      ['kerb_mass_kg', null, /^content-missing-key$/],
+      ['no_such_field', 1, /^content-unknown-key$/],
+    ] as const) {
+      const got = await putAt('car/quillet-sorrel', { version, changes: [{ path: [field], value }] });
+      expect(got.status, field).toBe(400);
+      expect(idsOf(got)[0], field).toMatch(fault);
+    }
+    expect(readFileSync(join(root, CAR), 'utf8')).toBe(before);
+  });
+
+  it('that was changed in an editor meanwhile is not written over', async () => {
+    const { version } = await car();
+    const edited = `${readFileSync(join(root, CAR), 'utf8')}# by hand\n`;
+    writeFileSync(join(root, CAR), edited);
+    const changes = [{ path: ['power_kw'], value: 152 }];
+    const got = await putAt('car/quillet-sorrel', { version, changes });
+    expect(got.status).toBe(409);
+    expect(readFileSync(join(root, CAR), 'utf8')).toBe(edited);
+    const { conflict } = JSON.parse(got.text) as { conflict: { versionOnDisk: string } };
+    expect((await putAt('car/quillet-sorrel', { version: conflict.versionOnDisk, changes })).status).toBe(
+      200,
+    );
+    expect(readFileSync(join(root, CAR), 'utf8')).toMatch(/power_kw: 152\n[\s\S]*# by hand/);
+  });
+
+  it('that is not there is not made by a change', async () => {
+    const changes = [{ path: ['name'], value: 'x' }];
+    for (const path of ['car/nobody', 'road/nowhere']) {
+      const got = await putAt(path, { version: 'x', changes });
+      expect(idsOf(got)).toEqual(['desk-nothing-there']);
+    }
+  });
+});
+
+describe('the road plan at the desk', () => {
+  it('is a figure, a table and a sentence with the cautions, from the runs of the day', async () => {
+    const plan = JSON.parse((await api(`test/${TEST}/plan?layout=narrow`)).text) as PlanSeen;
+    expect(plan.starts).toBeGreaterThan(1);
+    expect(plan.figureSvg).toMatch(/^<svg[^>]* width="360"/);
+    expect(plan.figureAlt).toContain('not a clearance to drive');
+    expect(plan.tableHtml).toContain('<table');
+    expect(plan.caution).toContain('not a clearance to drive');
+    expect(plan.sentence).toMatch(/km\/h/);
+    const longer = JSON.parse((await api(`test/${TEST}/plan?reserve=900&wet=1`)).text) as PlanSeen;
+    expect(longer.sentence).not.toBe(plan.sentence);
+    expect(longer.assumptions.join(' ')).toMatch(/900\sm/);
   });
 });
 
