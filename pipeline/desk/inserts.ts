@@ -1,6 +1,7 @@
 /** What can be put into an article, each with the words that call it and what will stand there. */
-import { CONDITIONS, conditionSpan } from '../article/condition-span.ts';
+import { CONDITIONS, type ConditionWord, conditionSpan } from '../article/condition-span.ts';
 import { FIGURES } from '../figure/figures.ts';
+import { catalogue } from '../language.ts';
 import { MEASURES, measureLabel, measuresOf } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
 import { capital, printResult } from '../result/words.ts';
@@ -13,6 +14,43 @@ interface Insert {
   readonly shows: string;
 }
 
+const WORDS = catalogue({
+  en: {
+    best: (label: string) => `${label}, best`,
+    median: (label: string) => `${label}, median`,
+    afterRollout: (label: string) => `${label}, best after the one-foot rollout`,
+    bestOf: (label: string, launch: string) => `${label}, best of “${launch}”`,
+    conditions: {
+      temperature: 'Temperature',
+      pressure: 'Pressure',
+      humidity: 'Humidity',
+      density: 'Density of the air',
+      wind: 'Wind',
+      headwind: 'Headwind',
+      surface: 'State of the road',
+    } satisfies Record<ConditionWord, string>,
+    attempts: 'How many attempts',
+    kept: 'How many of them are kept',
+  },
+  de: {
+    best: label => `${label}, bester Wert`,
+    median: label => `${label}, Median`,
+    afterRollout: label => `${label}, bester Wert nach dem Anrollweg`,
+    bestOf: (label, launch) => `${label}, bester Wert mit „${launch}“`,
+    conditions: {
+      temperature: 'Temperatur',
+      pressure: 'Luftdruck',
+      humidity: 'Luftfeuchte',
+      density: 'Luftdichte',
+      wind: 'Wind',
+      headwind: 'Gegenwind',
+      surface: 'Zustand der Strecke',
+    },
+    attempts: 'Wie viele Versuche',
+    kept: 'Wie viele davon gewertet',
+  },
+});
+
 /** In the order a writer looks for them. */
 export function insertsOf({
   result,
@@ -20,6 +58,7 @@ export function insertsOf({
   others,
 }: OpenTest): Readonly<Record<'numbers' | 'conditions' | 'figures' | 'tables', readonly Insert[]>> {
   if (result === undefined) return { numbers: [], conditions: [], figures: [], tables: [] };
+  const words = WORDS(house);
   const number = (
     attributes: string,
     query: Parameters<typeof pickResult>[2],
@@ -34,17 +73,17 @@ export function insertsOf({
   const numbers = measuresOf(house).flatMap(measure => {
     const label = capital(measureLabel(measure, house));
     return [
-      ...number(`of=${measure}`, { measure }, `${label}, best`),
-      ...number(`of=${measure} take=median`, { measure, statistic: 'median' }, `${label}, median`),
+      ...number(`of=${measure}`, { measure }, words.best(label)),
+      ...number(`of=${measure} take=median`, { measure, statistic: 'median' }, words.median(label)),
       ...(MEASURES[measure].fromRest
         ? [
             ...number(
               `of=${measure} start=one-foot-rollout`,
               { measure, startRule: 'one-foot-rollout' },
-              `${label}, best after the one-foot rollout`,
+              words.afterRollout(label),
             ),
             ...launches.flatMap(({ id, name }) =>
-              number(`of=${measure} launch=${id}`, { measure, launch: id }, `${label}, best of “${name}”`),
+              number(`of=${measure} launch=${id}`, { measure, launch: id }, words.bestOf(label, name)),
             ),
           ]
         : []),
@@ -54,12 +93,14 @@ export function insertsOf({
   return {
     numbers: [
       ...numbers,
-      { directive: ':count{of=attempts}', label: 'How many attempts', shows: String(result.attempts.length) },
-      { directive: ':count{of=kept}', label: 'How many of them are kept', shows: String(kept.length) },
+      { directive: ':count{of=attempts}', label: words.attempts, shows: String(result.attempts.length) },
+      { directive: ':count{of=kept}', label: words.kept, shows: String(kept.length) },
     ],
     conditions: CONDITIONS.flatMap(of => {
       const shows = conditionSpan(kept, of, house.language);
-      return shows === undefined ? [] : [{ directive: `:condition{of=${of}}`, label: capital(of), shows }];
+      return shows === undefined
+        ? []
+        : [{ directive: `:condition{of=${of}}`, label: words.conditions[of], shows }];
     }),
     figures: Object.values(FIGURES).flatMap(figure => {
       const made = figure.make(result, house, { startRule: house.headline_start_rule }, others);

@@ -10,8 +10,7 @@ import type { AssembleTools } from '../result/assemble.ts';
 import { logToStart, type RoadDay } from '../result/match-clock.ts';
 
 export interface ColumnAsked {
-  readonly as: string;
-  readonly question: string;
+  readonly as: 'time' | 'speed';
   readonly choices: readonly {
     readonly name: string;
     readonly unit?: string;
@@ -46,11 +45,6 @@ const ASKED_FOR: Readonly<Record<string, 'time' | 'speed'>> = {
   'log-time-unreadable': 'time',
 };
 const UNITS = { speed: ['km/h', 'm/s', 'mph', 'kn'], time: ['s', 'ms'] } as const;
-const QUESTIONS = {
-  speed: 'Which column is the speed, and in which unit?',
-  time: 'Which column is the time, and in which unit?',
-} as const;
-
 interface Noted {
   readonly file: string;
   readonly startsAtS?: number | undefined;
@@ -133,7 +127,7 @@ function questionOf(as: 'time' | 'speed', file: string, bytes: Uint8Array): Colu
     if (isClock) return [shown];
     return isNumber ? UNITS[as].map(unit => ({ ...shown, unit })) : [];
   });
-  return { as, question: QUESTIONS[as], choices };
+  return { as, choices };
 }
 
 /** The first line that has as many cells as the rows of numbers below it. */

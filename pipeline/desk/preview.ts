@@ -8,6 +8,7 @@ import { notesHtml } from '../article/number-notes.ts';
 import { escapeHtml } from '../escape-html.ts';
 import { FIGURE_KINDS } from '../figure/figures.ts';
 import { renderFigure } from '../figure/render.ts';
+import { catalogue } from '../language.ts';
 import { loadLettering } from '../lettering/fonts.ts';
 import { cautionOf } from '../result/caution.ts';
 import { scrollRegion } from '../table/html.ts';
@@ -19,13 +20,17 @@ import { figureOf, tableHtml } from './pictures.ts';
 const PROGRAM = join(import.meta.dirname, '../..');
 const STYLES = ['base', 'article', 'tables', 'print'];
 
+const WORDS = catalogue({
+  en: { nothing: 'Nothing can be shown before there are a car and a road.', caution: 'Caution.' },
+  de: { nothing: 'Zu sehen ist etwas, sobald Wagen und Strecke gewählt sind.', caution: 'Achtung.' },
+});
+
 /** Problems of the article stand above it, so that a preview is there however far the writing is. */
 export async function articlePreview(open: OpenTest): Promise<string> {
   const { result, publication, draft } = open;
   const { house } = publication;
   const title = draft.parsed.partly.title ?? open.id;
-  if (result === undefined)
-    return page(house.language, title, '<p>Nothing can be shown before there are a car and a road.</p>');
+  if (result === undefined) return page(house.language, title, `<p>${escapeHtml(WORDS(house).nothing)}</p>`);
   const pictures: Promise<void>[] = [];
   const drawn = new Map<string, string>();
   const article = articleToHtml({
@@ -85,7 +90,7 @@ export async function articlePreview(open: OpenTest): Promise<string> {
       `<p class="standfirst">${escapeHtml(draft.parsed.partly.standfirst ?? '')}</p></div></header>`,
       `<section class="part"><div class="content prose lead-paragraph">${html}</div></section>`,
       `<section class="part"><div class="content">${notesHtml(article.numbers, house)}</div></section>`,
-      `<p class="caution"><strong>Caution.</strong> ${escapeHtml(cautionOf(house))}</p></article>`,
+      `<p class="caution"><strong>${WORDS(house).caution}</strong> ${escapeHtml(cautionOf(house))}</p></article>`,
     ].join('\n'),
   );
 }

@@ -3,6 +3,7 @@
 import { clockOrderToDayS, clockTextToS, dateTextToMs, zoneTextToS } from '../content/calendar.ts';
 import { readSignedOff, SIGNED_OFF_NAME } from '../content/signed-off-file.ts';
 import { FIGURES } from '../figure/figures.ts';
+import { catalogue } from '../language.ts';
 import { OVERLAYS } from '../overlay/overlays.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
 import { type Problem, ProblemError, problemToLine } from '../problem.ts';
@@ -24,6 +25,11 @@ import { gapsOf } from './gaps.ts';
 import { type LogSeen, seeLog } from './log-seen.ts';
 import { pathOfNew } from './new-content.ts';
 import { type Store, versionOf } from './store.ts';
+
+const WORDS = catalogue({
+  en: { notMeasured: 'Nothing is measured yet.' },
+  de: { notMeasured: 'Noch ist nichts gemessen.' },
+});
 
 /** What is known of a test before anything is measured. */
 export interface WrittenView {
@@ -87,7 +93,7 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
       kind: figure.kind,
       describes: figure.describes,
       ...(result === undefined
-        ? { reason: 'Nothing is measured yet.' }
+        ? { reason: WORDS(house).notMeasured }
         : madeOrNot(figure, result, house, open.others)),
     })),
     overlays:

@@ -148,41 +148,72 @@ interface AskedProps {
 
 function Asked({ asked, index, of }: AskedProps) {
   const { logs: w } = words();
-  const [chosen, setChosen] = useState(0);
+  // Nothing is chosen beforehand: a column taken for another without looking would spoil every figure of the day.
+  const [chosen, setChosen] = useState<string | undefined>(undefined);
+  const [unit, setUnit] = useState<string | undefined>(undefined);
+  const columns = [...new Map(asked.choices.map(choice => [choice.name, choice.examples]))];
+  const units = asked.choices.flatMap(choice =>
+    choice.name === chosen && choice.unit !== undefined ? [choice.unit] : [],
+  );
+  const isWhole = chosen !== undefined && (units.length === 0 || unit !== undefined);
+  const group = `${of} ${asked.as}`;
   return (
-    <fieldset class="asked">
-      <legend>
-        <span class="unseen">{of}: </span>
-        {asked.question}
-      </legend>
-      {asked.choices.map(({ name, unit, examples }, i) => (
-        <label class="tick" key={`${name} ${unit ?? ''}`}>
-          <input
-            type="radio"
-            name={`${of} ${asked.as}`}
-            checked={i === chosen}
-            onChange={() => setChosen(i)}
-          />
-          <span>
-            “{name}”{unit !== undefined && `, ${unit}`}
-            {examples.length > 0 && (
-              <span class="hint">
-                {' '}
-                {w.examples} {examples.slice(0, 3).join('; ')}
-              </span>
-            )}
-          </span>
-        </label>
-      ))}
+    <section class="asked" aria-label={`${of}: ${w.asks[asked.as].column}`}>
+      <p>{w.asks[asked.as].why}</p>
+      {columns.length === 0 && <p class="wrong">{w.asks.none}</p>}
+      <fieldset>
+        <legend>{w.asks[asked.as].column}</legend>
+        {columns.map(([name, examples]) => (
+          <label class="tick" key={name}>
+            <input
+              type="radio"
+              name={`${group} column`}
+              checked={name === chosen}
+              onChange={() => {
+                setChosen(name);
+                setUnit(undefined);
+              }}
+            />
+            <span>
+              “{name}”
+              {examples.length > 0 && (
+                <span class="hint">
+                  {' '}
+                  {w.examples} {examples.join('; ')}
+                </span>
+              )}
+            </span>
+          </label>
+        ))}
+      </fieldset>
+      {units.length > 0 && (
+        <fieldset>
+          <legend>{w.asks[asked.as].unit}</legend>
+          {units.map(symbol => (
+            <label class="tick" key={symbol}>
+              <input
+                type="radio"
+                name={`${group} unit`}
+                checked={symbol === unit}
+                onChange={() => setUnit(symbol)}
+              />
+              <span>{w.asks.units[symbol] ?? symbol}</span>
+            </label>
+          ))}
+        </fieldset>
+      )}
       <button
         type="button"
-        onClick={() => {
-          const { name, unit } = asked.choices[chosen]!;
-          change(['logs', index, 'columns', asked.as], { name, ...(unit === undefined ? {} : { unit }) });
-        }}
+        disabled={!isWhole}
+        onClick={() =>
+          change(['logs', index, 'columns', asked.as], {
+            name: chosen,
+            ...(unit === undefined ? {} : { unit }),
+          })
+        }
       >
         {w.confirm}
       </button>
-    </fieldset>
+    </section>
   );
 }

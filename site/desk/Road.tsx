@@ -10,13 +10,22 @@ const named = (of: readonly { readonly id: string; readonly name: string }[]): R
   Object.fromEntries(of.map(({ id, name }) => [id, name]));
 
 export function Road() {
-  const { road: w, begin } = words();
+  const { road: w, begin, planAhead } = words();
   const all = publication.value;
   const car = carNow(test.value.car);
   const road = roadNow(test.value.road);
   return (
     <>
       <p class="lead">{w.lead}</p>
+      {car !== undefined && road !== undefined && (
+        <p class="plan-ahead">
+          {planAhead.lead}{' '}
+          {/* biome-ignore lint/a11y/useValidAnchor: it leads to a place on the page; the address keeps the step */}
+          <a href="#plan-title" onClick={toPlan}>
+            {planAhead.link}
+          </a>
+        </p>
+      )}
       <h2>{w.theTest}</h2>
       <div class="fields">
         <Field path={['title']} label={w.title} kind="prose" />
@@ -56,4 +65,11 @@ export function Road() {
       <RoadPlan road={road?.road} />
     </>
   );
+}
+
+function toPlan(event: Event): void {
+  event.preventDefault();
+  const title = document.getElementById('plan-title');
+  title?.scrollIntoView();
+  title?.focus({ preventScroll: true });
 }

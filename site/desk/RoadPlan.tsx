@@ -57,7 +57,9 @@ export function RoadPlan({ road }: RoadPlanProps) {
   const set = (name: string, value: string) => setAsked({ ...asked, [name]: value });
   return (
     <section ref={box} class="plan" aria-labelledby="plan-title">
-      <h2 id="plan-title">{w.plan}</h2>
+      <h2 id="plan-title" tabIndex={-1}>
+        {w.plan}
+      </h2>
       <p>{w.planLead}</p>
       <p class="caution">
         <strong>{words().cautionTitle}</strong> {plan?.caution ?? w.planCaution}

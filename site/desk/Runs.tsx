@@ -21,10 +21,10 @@ export function Runs() {
       {strips.map(strip => (
         <Strip key={strip.logs.map(({ log }) => log.file).join(' ')} strip={strip} />
       ))}
+      <Notes />
       <p role="status">{findingRuns.value && w.finding}</p>
       {strips.length > 0 && !findingRuns.value && runs.length === 0 && <p>{w.none}</p>}
       {runs.length > 0 && <RunsTable />}
-      <Notes />
     </>
   );
 }

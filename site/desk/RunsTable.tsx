@@ -104,10 +104,10 @@ function OneRun({ run, number }: OneRunProps) {
           <NoteChoice run={run} field="direction" label={w.direction} options={directions()} of={of} />
           {note !== undefined && (
             <>
-              <Field path={['attempts', note, 'note']} label={w.note} of={of} />
               {test.value.attempts?.[note]?.at !== undefined && (
                 <Field path={['attempts', note, 'at']} label={w.at} kind="clock" of={of} />
               )}
+              <Field path={['attempts', note, 'note']} label={w.note} of={of} whole />
             </>
           )}
         </div>
@@ -131,7 +131,7 @@ function NoteChoice({ run, field, label, options, of }: NoteChoiceProps) {
   const index = noteOf(run);
   const value = index === undefined ? '' : (test.value.attempts?.[index]?.[field] ?? '');
   return (
-    <Lined label={label} of={of}>
+    <Lined label={label} of={of} whole={field === 'launch'}>
       {given => (
         <select
           {...given}

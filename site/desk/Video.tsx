@@ -120,6 +120,7 @@ export function Video() {
                     />
                     <span>
                       {w.choose}: {describes}
+                      <span class="hint shows">{altText}</span>
                     </span>
                   </label>
                 </li>

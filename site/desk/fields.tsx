@@ -32,10 +32,29 @@ interface FieldProps {
   /** Said to screen readers in front of the label where several fields are called alike. */
   readonly of?: string;
   readonly placeholder?: string;
+  /** The whole width there is. */
+  readonly whole?: boolean;
+}
+
+interface Issue {
+  readonly code?: string;
+  readonly minimum?: number | bigint;
+  readonly maximum?: number | bigint;
+  readonly inclusive?: boolean;
 }
 
 interface Checking {
-  safeParse(value: unknown): { success: boolean; error?: { issues: readonly { message: string }[] } };
+  safeParse(value: unknown): { success: boolean; error?: { issues: readonly Issue[] } };
+}
+
+/** What the schema holds against a value, in plain words. */
+function faultInWords({ code, minimum, maximum, inclusive }: Issue, isNumber: boolean): string {
+  const { field: w } = words();
+  const printed = (limit: number | bigint): string => String(limit).replace('-', '−');
+  if (code === 'too_big' && maximum !== undefined) return (isNumber ? w.atMost : w.tooLong)(printed(maximum));
+  if (code === 'too_small' && minimum !== undefined && isNumber)
+    return (inclusive === false ? w.moreThan : w.atLeast)(printed(minimum));
+  return w.otherForm;
 }
 
 /** What may be saved: the value itself, null for an empty field, or why it cannot be. */
@@ -56,7 +75,9 @@ export function readTyped(
   if (kind === 'number' && !Number.isFinite(value)) return { wrong: w.field.notNumber };
   const checked = schema?.safeParse(value);
   if (checked?.success === false) {
-    return { wrong: kind === 'clock' ? w.runs.badClock : w.field.outside(checked.error!.issues[0]!.message) };
+    return {
+      wrong: kind === 'clock' ? w.runs.badClock : faultInWords(checked.error!.issues[0]!, kind === 'number'),
+    };
   }
   return { value };
 }
@@ -73,6 +94,7 @@ export function Field({
   kind = 'text',
   of,
   placeholder,
+  whole,
 }: FieldProps) {
   const stored = textOf(valueAt(bound.value, path));
   const [typed, setTyped] = useState<string | undefined>(undefined);
@@ -85,7 +107,7 @@ export function Field({
       bound.change(path, now.value);
   };
   return (
-    <Lined label={label} unit={unit} hint={hint} wrong={wrong} of={of} wide={kind === 'prose'}>
+    <Lined label={label} unit={unit} hint={hint} wrong={wrong} of={of} wide={kind === 'prose'} whole={whole}>
       {given =>
         kind === 'prose' ? (
           <Growing {...given} value={typed ?? stored} onInput={write} onDone={() => setTyped(undefined)} />
@@ -153,17 +175,18 @@ interface LinedProps {
   readonly wrong?: string | undefined;
   readonly of?: string | undefined;
   readonly wide?: boolean;
+  readonly whole?: boolean | undefined;
   readonly children: (given: Given) => ComponentChildren;
 }
 
 /** A label over a ruled line, the unit at its end, what is wrong under it. */
-export function Lined({ label, unit, hint, wrong, of, wide = false, children }: LinedProps) {
+export function Lined({ label, unit, hint, wrong, of, wide = false, whole = false, children }: LinedProps) {
   const id = useId();
   const describedBy = [hint === undefined ? '' : `${id}-hint`, wrong === undefined ? '' : `${id}-wrong`]
     .filter(Boolean)
     .join(' ');
   return (
-    <div class={wide ? 'field wide' : 'field'}>
+    <div class={['field', wide ? 'wide' : '', whole ? 'whole' : ''].filter(Boolean).join(' ')}>
       <label for={id}>
         {of !== undefined && <span class="unseen">{of}: </span>}
         {label}

@@ -97,6 +97,11 @@ export const german: Words = {
     width_m: 'Breite',
   },
 
+  planAhead: {
+    lead: 'Vor der ersten Fahrt:',
+    link: 'ansehen, für welche Geschwindigkeiten diese Strecke reicht',
+  },
+
   described: {
     car: name => `Über den Wagen: ${name}`,
     road: name => `Über die Strecke: ${name}`,
@@ -179,6 +184,27 @@ export const german: Words = {
     takenFor: 'gelesen als',
     unit: 'Einheit',
     confirm: 'So ist es',
+    asks: {
+      speed: {
+        why: 'Welche Spalte die Geschwindigkeit ist, sagt dieses Log nicht mit Namen. Ein Blick auf die Werte hilft: Steht der Wagen, zeigt sie ungefähr 0.',
+        column: 'Welche Spalte ist die Geschwindigkeit?',
+        unit: 'Und in welcher Einheit? Bei Autobahntempo zeigt sie ungefähr …',
+      },
+      time: {
+        why: 'Welche Spalte die Zeit ist, sagt dieses Log nicht mit Namen. Es ist die, die von Zeile zu Zeile um denselben Schritt wächst.',
+        column: 'Welche Spalte ist die Zeit?',
+        unit: 'Und was zählt sie?',
+      },
+      units: {
+        'km/h': '120: Kilometer je Stunde (km/h)',
+        'm/s': '33: Meter je Sekunde (m/s)',
+        mph: '75: Meilen je Stunde (mph)',
+        kn: '65: Knoten (kn)',
+        s: 'Sekunden',
+        ms: 'Tausendstelsekunden (ms)',
+      } as Record<string, string>,
+      none: 'Keine Spalte dieses Logs enthält Zahlen. Das Log weglassen und mit dem Programm des Empfängers neu speichern.',
+    },
     examples: 'etwa',
     warnings: 'Gut zu wissen',
   },
@@ -283,7 +309,7 @@ export const german: Words = {
   },
 
   video: {
-    lead: 'Bauchbinden mit geradem Alphakanal, hier über einem hellen und einem dunklen Bild.',
+    lead: 'Schrift für das untere Drittel des Films, um sie herum durchsichtig. Über hellem und dunklem Bild ansehen, ankreuzen, was der Film braucht, und ausgeben.',
     none: 'Aus diesem Test lässt sich noch keine Bauchbinde machen.',
     bright: 'über einem hellen Bild',
     dark: 'über einem dunklen Bild',
@@ -397,7 +423,11 @@ export const german: Words = {
   field: {
     notNumber: 'Nicht gespeichert: das ist keine Zahl.',
     needed: 'Nicht gespeichert: Es darf nicht leer bleiben.',
-    outside: says => `Nicht gespeichert: ${says}`,
+    atLeast: n => `Nicht gespeichert: Hier ist mindestens ${n} möglich.`,
+    moreThan: n => `Nicht gespeichert: Es muss mehr als ${n} sein.`,
+    atMost: n => `Nicht gespeichert: Hier ist höchstens ${n} möglich.`,
+    tooLong: n => `Nicht gespeichert: zu lang, höchstens ${n} Buchstaben passen.`,
+    otherForm: 'Nicht gespeichert: Es ist nicht so geschrieben, wie es hier erwartet wird.',
     empty: 'leer',
   },
   refusedHere: 'Der Server des Schreibtischs hat abgelehnt.',

@@ -97,6 +97,11 @@ export const english = {
     width_m: 'Width',
   },
 
+  planAhead: {
+    lead: 'Before the first run:',
+    link: 'see which speeds this road has room for',
+  },
+
   described: {
     car: (name: string) => `About the car: ${name}`,
     road: (name: string) => `About the road: ${name}`,
@@ -179,6 +184,27 @@ export const english = {
     takenFor: 'taken for',
     unit: 'unit',
     confirm: 'That is it',
+    asks: {
+      speed: {
+        why: 'The speed cannot be told from the names of this log’s columns. Look at the values: a car standing still shows about 0 there.',
+        column: 'Which column is the speed?',
+        unit: 'And in which unit is it? At motorway speed it shows about …',
+      },
+      time: {
+        why: 'The time cannot be told from the names of this log’s columns. It is the one that grows by the same step from line to line.',
+        column: 'Which column is the time?',
+        unit: 'And what does it count?',
+      },
+      units: {
+        'km/h': '120: kilometres an hour (km/h)',
+        'm/s': '33: metres a second (m/s)',
+        mph: '75: miles an hour (mph)',
+        kn: '65: knots (kn)',
+        s: 'seconds',
+        ms: 'thousandths of a second (ms)',
+      } as Record<string, string>,
+      none: 'No column of this log holds numbers. Leave the log out, and save it anew from the receiver’s program.',
+    },
     examples: 'such as',
     warnings: 'Worth knowing',
   },
@@ -279,7 +305,7 @@ export const english = {
   },
 
   video: {
-    lead: 'Lower thirds with straight alpha, seen here over a bright and a dark picture.',
+    lead: 'Lettering for the lower third of the film, see-through around it. Look at it over a bright and over a dark picture, tick what the film needs, and export it.',
     none: 'No lower third can be made from this test yet.',
     bright: 'over a bright picture',
     dark: 'over a dark picture',
@@ -393,7 +419,11 @@ export const english = {
   field: {
     notNumber: 'Not saved: this is not a number.',
     needed: 'Not saved: it cannot be left empty.',
-    outside: (says: string) => `Not saved: ${says}`,
+    atLeast: (n: string) => `Not saved: at least ${n} is possible here.`,
+    moreThan: (n: string) => `Not saved: it must be more than ${n}.`,
+    atMost: (n: string) => `Not saved: at most ${n} is possible here.`,
+    tooLong: (n: string) => `Not saved: too long, at most ${n} letters fit.`,
+    otherForm: 'Not saved: it is not written as it is expected here.',
     empty: 'empty',
   },
   refusedHere: 'The desk’s server said no.',
