@@ -56,7 +56,7 @@ export async function runDesk(args: readonly string[], io: Io): Promise<number> 
     logLevel: 'warn',
     base: '/',
     server: { port, host: '127.0.0.1' },
-    integrations: [deskIntegration(root, token, (id, again) => signOffIn(root, id, again))],
+    integrations: [deskIntegration(root, token, (id, again) => signOffIn(root, io.root, id, again))],
   });
   io.stdout(`The desk is open at http://127.0.0.1:${server.address.port}/desk/?token=${token}\n`);
   io.stdout(
@@ -70,11 +70,12 @@ export async function runDesk(args: readonly string[], io: Io): Promise<number> 
 }
 
 /** The command of that name, what it says handed on. */
-async function signOffIn(root: string, id: string, again: boolean): ReturnType<SignOff> {
+async function signOffIn(root: string, program: string, id: string, again: boolean): ReturnType<SignOff> {
   let said = '';
   const tell = (text: string): void => {
     said += text;
   };
-  const status = await runSignOff(again ? [id, '--again'] : [id], { root, stdout: tell, stderr: tell });
+  const args = again ? [id, '--again'] : [id];
+  const status = await runSignOff(args, { root, stdout: tell, stderr: tell }, program);
   return { status, said };
 }

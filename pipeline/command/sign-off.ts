@@ -32,10 +32,11 @@ From then on check and build fail where one of them moves, and name it, old and 
 Exit status: 0 recorded; 1 refused, because the content has errors or the numbers went out already; 2 wrong usage.
 `;
 
-/** Runs the command; @returns the exit status. */
+/** Runs the command; `program` is the folder of the program, where the content lies elsewhere. @returns the exit status. */
 export async function runSignOff(
   args: readonly string[],
   io: Pick<Io, 'stdout' | 'stderr' | 'root'>,
+  program = io.root,
 ): Promise<number> {
   let parsed: { readonly id: string; readonly again: boolean; readonly date: string };
   try {
@@ -73,7 +74,7 @@ export async function runSignOff(
     return 1;
   }
 
-  const record = recordOf(test, publication, parsed.date, codeVersion(io.root));
+  const record = recordOf(test, publication, parsed.date, codeVersion(program));
   if (test.signedOff !== undefined && isNothingNew(test, record.numbers)) {
     io.stderr(`${problemToLine(againWithoutCorrection({ file: test.signedOff.file }))}\n`);
     return 1;

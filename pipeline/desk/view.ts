@@ -108,7 +108,16 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
     sizes: houseFrameSizes(house).map(({ name }) => name),
     ...(signedOff === undefined ? {} : { signedOff: { date: signedOff } }),
     pageReady: result !== undefined,
+    drawnFrom: drawnFrom(desk, now),
   };
+}
+
+/** Of everything that a picture of a test may be drawn from: it, its logs, the others, cars, roads and the house. */
+function drawnFrom({ tools }: Desk, { files }: Now): string {
+  const hashes = [...files].flatMap(([path, bytes]) =>
+    path.endsWith('/article.md') ? [] : [`${path} ${tools.sha256(bytes)}`],
+  );
+  return tools.sha256(new TextEncoder().encode(hashes.join('\n')));
 }
 
 function seeLogs(desk: Desk, { files }: Now, id: string, { parsed }: Draft): readonly LogSeen[] {

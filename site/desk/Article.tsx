@@ -78,7 +78,7 @@ export function Article() {
 /** What can be put in now; asked for anew with every version, whose numbers may differ. */
 function useInserts(): Inserts | undefined {
   const [inserts, setInserts] = useState<Inserts | undefined>(undefined);
-  const { id, version } = view.value!;
+  const { id, drawnFrom } = view.value!;
   useEffect(() => {
     const gone = new AbortController();
     read<Inserts>(`test/${encodeURIComponent(id)}/inserts`, gone.signal)
@@ -88,7 +88,7 @@ function useInserts(): Inserts | undefined {
           throw error;
       });
     return () => gone.abort();
-  }, [id, version]);
+  }, [id, drawnFrom]);
   return inserts;
 }
 

@@ -45,7 +45,7 @@ interface OneFigureProps {
 
 function OneFigure({ figure: { kind, title, describes, reason }, placed }: OneFigureProps) {
   const { figures: w } = words();
-  const { id, version } = view.value!;
+  const { id, drawnFrom } = view.value!;
   const name = title ?? describes;
   if (reason !== undefined) {
     return (
@@ -62,7 +62,7 @@ function OneFigure({ figure: { kind, title, describes, reason }, placed }: OneFi
     <li class={placed ? 'chosen' : undefined}>
       <Picture
         path={`test/${encodeURIComponent(id)}/figure/${kind}?layout=narrow`}
-        version={version}
+        version={drawnFrom}
         alt={`${name}. ${describes}`}
       />
       <p class="hint">{describes}</p>

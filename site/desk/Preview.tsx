@@ -35,7 +35,7 @@ export function Preview() {
 
 function Paper({ shape }: { readonly shape: Exclude<Shape, 'video'> }) {
   const { article: w } = words();
-  const { id, version, articleVersion } = view.value!;
+  const { id, drawnFrom, articleVersion } = view.value!;
   const [html, setHtml] = useState<string | undefined>(undefined);
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const box = useRef<HTMLDivElement>(null);
@@ -54,7 +54,7 @@ function Paper({ shape }: { readonly shape: Exclude<Shape, 'video'> }) {
         else if (!(error instanceof NotThere || error.name === 'AbortError')) throw error;
       });
     return () => gone.abort();
-  }, [id, version, articleVersion]);
+  }, [id, drawnFrom, articleVersion]);
   useEffect(() => {
     const watching = new ResizeObserver(([seen]) => setRoom(seen!.contentRect.width));
     watching.observe(box.current!);
@@ -126,7 +126,7 @@ function asPrinted(frame: HTMLIFrameElement): void {
 
 function Stills() {
   const { video: w } = words();
-  const { id, version, overlays, sizes } = view.value!;
+  const { id, drawnFrom, overlays, sizes } = view.value!;
   const size = sizes[0] ?? '1920x1080';
   if (overlays.length === 0) return <p>{w.none}</p>;
   return (
@@ -137,7 +137,7 @@ function Stills() {
             <div class={`still ${ground}`} style={{ aspectRatio: size.replace('x', ' / ') }}>
               <Picture
                 path={`test/${encodeURIComponent(id)}/overlay/${encodeURIComponent(name)}?size=${size}`}
-                version={version}
+                version={drawnFrom}
                 alt={`${altText} (${w[ground]})`}
               />
             </div>

@@ -18,10 +18,10 @@ export function Road() {
     <>
       <p class="lead">{w.lead}</p>
       {car !== undefined && road !== undefined && (
-        <p class="plan-ahead">
+        <p>
           {planAhead.lead}{' '}
           {/* biome-ignore lint/a11y/useValidAnchor: it leads to a place on the page; the address keeps the step */}
-          <a href="#plan-title" onClick={toPlan}>
+          <a class="button" href="#plan-title" onClick={toPlan}>
             {planAhead.link}
           </a>
         </p>

@@ -13,7 +13,7 @@ type Ground = 'bright' | 'dark';
 export function Video() {
   const { video: w } = words();
   const now = view.value!;
-  const { id, version, overlays, sizes } = now;
+  const { id, drawnFrom, overlays, sizes } = now;
   const [size, setSize] = useState(sizes[0] ?? '1920x1080');
   const [ground, setGround] = useState<Ground>('bright');
   const [done, setDone] = useState<string | undefined>(undefined);
@@ -103,7 +103,7 @@ export function Video() {
                   <div class={`still ${ground}`} style={{ aspectRatio: `${width} / ${height}` }}>
                     <Picture
                       path={`test/${encodeURIComponent(id)}/overlay/${encodeURIComponent(name)}?size=${size}`}
-                      version={version}
+                      version={drawnFrom}
                       alt={altText}
                     />
                   </div>

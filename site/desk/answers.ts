@@ -136,6 +136,8 @@ export interface TestView {
   readonly signedOff?: { readonly date: string };
   /** Whether the page readers will see can be shown. */
   readonly pageReady?: boolean;
+  /** Another where a picture of the test may look different: its own files but the article, cars, roads, the house. */
+  readonly drawnFrom: string;
 }
 
 export interface Insert {

@@ -11,7 +11,7 @@ const MARKS: Readonly<Record<string, string>> = {
   'desk-unsent-': 'site/desk/saving.ts',
   'sheet-of-form': 'site/desk/Desk.tsx',
   'strip-box': 'site/desk/desk.css',
-  'u-over': 'site/desk/strip-plot.ts',
+  'u-over': 'site/desk/desk.css',
 };
 const TEXT = /\.(html|js|mjs|css|json|xml|txt|webmanifest|map)$/;
 

@@ -1,6 +1,6 @@
 /** The desk on a folder of its own, started as a person starts it and ended with everything it began. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { appendFileSync, cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -28,6 +28,8 @@ export function smallContent(): string {
   ]) {
     cpSync(join(ROOT, 'content', file), join(root, 'content', file));
   }
+  // The press folder in every shape and paper is looked at elsewhere.
+  appendFileSync(join(root, 'content/house.yaml'), 'press: { papers: [light], crops: none }\n');
   return root;
 }
 

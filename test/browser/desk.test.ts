@@ -110,6 +110,12 @@ describe('from nothing to lower thirds and a page', () => {
     await type('Fuel or charge at the start', 'battery at 86 %');
     await type('Kind and size of the tyres', 'summer tyres, 205/55 R 17');
     await type('Kind of receiver and where it sat', '25 Hz satellite receiver, roof centre');
+    // Before the first run the road plan is there, as an estimate that says how good it is.
+    await page
+      .locator('.plan')
+      .getByText(/^Still estimated/)
+      .waitFor();
+    expect(await page.locator('.plan table').textContent()).toMatch(/±/);
     await drop(logs);
     for (const format of [/table of values/i, /receiver sentences/i, /a track/i]) {
       await page.locator('main').getByText(format).waitFor();
@@ -237,6 +243,144 @@ describe('what was found may be judged', () => {
     const both = readFileSync(testFile(), 'utf8');
     expect(both).toContain('driver, receiver and dog');
     expect(both).toContain('winter tyres');
+  });
+});
+
+describe('the road plan', () => {
+  it('is a picture with the cautions in sight, worked out from the runs of the day', async () => {
+    await step('Road and car').click();
+    const plan = page.locator('.plan');
+    await plan.getByText(/^Worked out from \d+ starts and \d+ stops? of this day/).waitFor();
+    const figure = plan.locator('img.plan-figure');
+    expect(await figure.getAttribute('alt')).toContain('not a clearance to drive');
+    expect(await figure.evaluate((img: HTMLImageElement) => img.naturalWidth)).toBeGreaterThan(300);
+    const caution = plan.locator('.caution');
+    await page.getByRole('link', { name: 'see which speeds this road has room for' }).click();
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('plan-title');
+    expect(await caution.isVisible()).toBe(true);
+    expect(await caution.textContent()).toContain('not a clearance to drive');
+  });
+});
+
+describe('a car and a road', () => {
+  const carFile = () => join(desk.root, 'content/cars/quillet-sorrel.yaml');
+  const finding = () => page.locator('.plan .finding').textContent();
+
+  it('are changed on the page of a test, in one place of their own files, and the plan follows', async () => {
+    const before = readFileSync(carFile(), 'utf8');
+    const plan = await finding();
+    await page.locator('summary', { hasText: 'About the car: Quillet Sorrel 58' }).click();
+    await page.getByLabel(/^Quillet Sorrel 58: Top speed as its maker states it/).fill('150');
+    await expect.poll(() => readFileSync(carFile(), 'utf8'), PATIENT).toMatch(/top_speed_kmh: 150/);
+    const lines = readFileSync(carFile(), 'utf8').split('\n');
+    expect(before.split('\n').filter((line, i) => line !== lines[i])).toHaveLength(1);
+    await expect.poll(finding, PATIENT).not.toBe(plan);
+    await page.locator('summary', { hasText: 'About the road: Ossenby Fen airfield' }).click();
+    await page.getByLabel(/^Ossenby Fen airfield: Length that can be driven/).fill('900');
+    const road = join(desk.root, 'content/roads/ossenby-fen.yaml');
+    await expect.poll(() => readFileSync(road, 'utf8'), PATIENT).toMatch(/length_m: 900\n/);
+    await page.getByRole('button', { name: /^Take back the last change here.*About the road/ }).click();
+    await expect.poll(() => readFileSync(road, 'utf8'), PATIENT).not.toMatch(/length_m: 900\n/);
+  });
+
+  it('say in plain words what cannot be saved, and save nothing of it', async () => {
+    const before = readFileSync(carFile(), 'utf8');
+    const mass = page.getByLabel(/^Quillet Sorrel 58: Mass as its maker states it/);
+    const kept = await mass.inputValue();
+    for (const [typedIn, says] of [
+      ['heavy', 'Not saved: this is not a number.'],
+      ['-3', 'Not saved: it must be more than 0.'],
+      ['70000', 'Not saved: at most 60000 is possible here.'],
+      ['', 'Not saved: it cannot be left empty.'],
+    ] as const) {
+      await mass.fill(typedIn);
+      await page.locator('.facts-of').getByRole('alert').getByText(says).waitFor();
+    }
+    await mass.fill(kept);
+    expect(readFileSync(carFile(), 'utf8')).toBe(before);
+  });
+
+  it('changed elsewhere meanwhile are not written over: both versions are shown', async () => {
+    const onDisk = `${readFileSync(carFile(), 'utf8')}# from the brochure\n`;
+    await page.getByLabel(/^Quillet Sorrel 58: Rated power/).fill('148');
+    writeFileSync(carFile(), onDisk);
+    const clash = page.getByRole('region', { name: 'Changed elsewhere meanwhile: Quillet Sorrel 58' });
+    await clash.waitFor();
+    expect(await clash.textContent()).toContain('# from the brochure');
+    expect(readFileSync(carFile(), 'utf8')).toBe(onDisk);
+    await clash.getByRole('button', { name: 'Put my changes on top of the file' }).click();
+    await expect
+      .poll(() => readFileSync(carFile(), 'utf8'), PATIENT)
+      .toMatch(/power_kw: 148\n[\s\S]*# from the brochure/);
+    await saved();
+  });
+});
+
+describe('a log whose columns cannot be told', () => {
+  it('is asked about in plain words, with nothing taken for granted', async () => {
+    const rows = Array.from({ length: 300 }, (_, i) => `${(i / 10).toFixed(1)},${Math.max(0, i - 150)},19.5`);
+    const text = ['time_s,ch2,ch3', ...rows].join('\n');
+    await drop([{ name: 'odd.csv', base64: Buffer.from(text).toString('base64') }]);
+    const asked = page.getByRole('region', { name: 'odd.csv: Which column is the speed?' });
+    await asked.waitFor();
+    const confirm = asked.getByRole('button', { name: 'That is it' });
+    expect(await asked.getByRole('radio', { checked: true }).count()).toBe(0);
+    expect(await confirm.isDisabled()).toBe(true);
+    await asked.getByRole('radio', { name: /ch2.*such as 0; 0; 0/ }).check();
+    expect(await confirm.isDisabled(), 'the unit is asked for too').toBe(true);
+    await asked.getByRole('radio', { name: /miles an hour/ }).check();
+    await confirm.click();
+    const log = page.getByRole('article', { name: 'odd.csv' });
+    await log.getByText(/300 readings, 10 a second/).waitFor();
+    await saved();
+    const { logs: named } = parse(readFileSync(testFile(), 'utf8')) as { logs: readonly object[] };
+    expect(named.at(-1)).toEqual({ file: 'logs/odd.csv', columns: { speed: { name: 'ch2', unit: 'mph' } } });
+    await log.getByRole('button', { name: /^Leave this log out.*odd\.csv/ }).click();
+    await expect.poll(() => readFileSync(testFile(), 'utf8'), PATIENT).not.toContain('odd.csv');
+  });
+});
+
+describe('what goes out', () => {
+  it('a figure is saved as a picture in the shape that was chosen', async () => {
+    await step('Figures').click();
+    const first = page
+      .locator('.pictures > li')
+      .filter({ has: page.getByRole('combobox') })
+      .first();
+    await first.getByRole('combobox').selectOption({ label: 'square 1:1' });
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      first.getByRole('button', { name: /^Save picture/ }).click(),
+    ]);
+    const { width, height } = await sharp(await download.path()).metadata();
+    expect(width).toBe(height);
+    expect(download.suggestedFilename()).toMatch(/-square\.png$/);
+  });
+
+  it('is all of it in one file, once nothing stands against it', async () => {
+    await step('Going out').click();
+    await page.getByText('Nothing stands against it.').waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download', { timeout: 90_000 }),
+      page.getByRole('button', { name: 'Export the press folder' }).click(),
+    ]);
+    const names = Object.keys(unzipSync(readFileSync(await download.path())));
+    for (const part of [/results\.json$/, /article\.html$/, /overlays\/.*\.png$/, /figures\/.*\.svg$/])
+      expect(names.filter(name => part.test(name)).length, String(part)).toBeGreaterThan(0);
+  });
+
+  it('is signed off after the person said that it was read, and its numbers are written down', async () => {
+    const sign = page.getByRole('button', { name: 'Sign this test off' });
+    expect(await sign.isDisabled()).toBe(true);
+    await page.getByLabel('I have read the page as readers will see it.').check();
+    await sign.click();
+    await page.getByText(/^Signed off on \d{4}-\d\d-\d\d\.$/).waitFor();
+    const record = join(desk.root, 'content/tests', testId, 'signed-off.json');
+    const { numbers } = JSON.parse(readFileSync(record, 'utf8')) as {
+      numbers: readonly { readonly key: string }[];
+    };
+    expect(numbers.some(({ key }) => key.includes('0-100-kmh'))).toBe(true);
+    await step('Going out').getByText('signed off', { exact: true }).waitFor();
   });
 });
 

@@ -79,6 +79,7 @@ interface View {
   readonly article: string;
   readonly test: { readonly title: string; readonly attempts: readonly { readonly note?: string }[] };
   readonly undo: number;
+  readonly drawnFrom: string;
   readonly runs: readonly { readonly attempt?: number; readonly kept: boolean }[];
   readonly results: readonly { readonly measure: string; readonly text: string }[];
   readonly logs: readonly { readonly file: string; readonly asks?: readonly unknown[] }[];
@@ -308,6 +309,7 @@ describe('a car or a road at the desk', () => {
     const edited = `${readFileSync(join(root, CAR), 'utf8')}# by hand\n`;
     writeFileSync(join(root, CAR), edited);
     const changes = [{ path: ['power_kw'], value: 152 }];
+    const { drawnFrom } = await viewOf();
     const got = await putAt('car/quillet-sorrel', { version, changes });
     expect(got.status).toBe(409);
     expect(readFileSync(join(root, CAR), 'utf8')).toBe(edited);
@@ -316,6 +318,7 @@ describe('a car or a road at the desk', () => {
       200,
     );
     expect(readFileSync(join(root, CAR), 'utf8')).toMatch(/power_kw: 152\n[\s\S]*# by hand/);
+    expect((await viewOf()).drawnFrom, 'pictures of its tests are drawn anew').not.toBe(drawnFrom);
   });
 
   it('that is not there is not made by a change', async () => {

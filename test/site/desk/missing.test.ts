@@ -8,6 +8,7 @@ const empty: TestView = {
   version: '1',
   test: {},
   article: '',
+  drawnFrom: '',
   articleVersion: '1',
   logs: [],
   runs: [],
