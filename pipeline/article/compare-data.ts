@@ -5,7 +5,7 @@ import type { Publication, TestResult } from '../result/result.ts';
 import { testNames } from '../result/tests-compared.ts';
 import { printResult } from '../result/words.ts';
 import { specFacts } from './compare-facts.ts';
-import { pairOf, pairPath } from './pair.ts';
+import { havePage, pairOf, pairPath } from './pair.ts';
 
 export interface CompareData {
   readonly id: string;
@@ -15,7 +15,7 @@ export interface CompareData {
   readonly address: string;
   /** Rows of the table side by side, the same labels for every test; a figure that was not reached has no text. */
   readonly rows: readonly { readonly label: string; readonly text?: string; readonly detail?: string }[];
-  /** By the other test's id. */
+  /** By the id of each test that has a page beside this one. */
   readonly pairs: Readonly<
     Record<string, { readonly answer: string; readonly caveats: readonly string[]; readonly address: string }>
   >;
@@ -30,7 +30,7 @@ export function compareDataOf(
   const test = tests.find(each => each.id === id)!;
   const names = testNames(tests, house);
   const pairs = tests
-    .filter(other => other !== test)
+    .filter(other => havePage(test, other))
     .map(other => {
       const pair = id < other.id ? ([test, other] as const) : ([other, test] as const);
       const [first = '', second = ''] = pair.map(each => names[tests.indexOf(each)]!);

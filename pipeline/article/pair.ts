@@ -63,10 +63,51 @@ function namesOf(tests: readonly [TestResult, TestResult], house: House): readon
   return [first, second];
 }
 
-/** Every pair of tests once, in the order of their names in addresses, so that a pair has one page. */
-export function pairsOf(tests: readonly TestResult[]): readonly (readonly [TestResult, TestResult])[] {
+/** Days between two tests that a page sets side by side, at most: a year, and what a season shifts. */
+export const MOST_DAYS_APART = 400;
+const DAY_MS = 86_400_000;
+
+type Dated = Pick<TestResult, 'id' | 'car' | 'content'>;
+const daysApart = (a: Dated, b: Dated): number =>
+  Math.abs(Date.parse(a.content.date) - Date.parse(b.content.date)) / DAY_MS;
+
+/**
+ * Whether two tests have a page of their own: tests of the same car always, others where they were driven near enough
+ * in time. It hangs on these two alone, so that an address stays whatever is published later, and a publication of
+ * many years has as many pages a test as one of a few.
+ */
+export const havePage = (a: Dated, b: Dated): boolean =>
+  a.id !== b.id && (a.car.id === b.car.id || daysApart(a, b) <= MOST_DAYS_APART);
+
+/** Every pair of tests that has a page, once, in the order of their names in addresses. */
+export function pairsOf<Test extends Dated>(tests: readonly Test[]): readonly (readonly [Test, Test])[] {
   const sorted = [...tests].sort((a, b) => (a.id < b.id ? -1 : 1));
-  return sorted.flatMap((a, index) => sorted.slice(index + 1).map(b => [a, b] as const));
+  return sorted.flatMap((a, index) =>
+    sorted
+      .slice(index + 1)
+      .filter(b => havePage(a, b))
+      .map(b => [a, b] as const),
+  );
+}
+
+/** At most so many of the tests that have a page beside this one, those of the same car first, then the nearest in time. */
+export function nearestTests<Test extends Dated>(
+  test: Dated,
+  others: readonly Test[],
+  most: number,
+): readonly Test[] {
+  const chosen = new Set(
+    others
+      .filter(other => havePage(test, other))
+      .toSorted(
+        (a, b) =>
+          Number(b.car.id === test.car.id) - Number(a.car.id === test.car.id) ||
+          daysApart(test, a) - daysApart(test, b),
+      )
+      .slice(0, most),
+  );
+  // In the order they came in: newest first.
+  return others.filter(other => chosen.has(other));
 }
 
 /** Address of the page of two tests, whichever is named first. */

@@ -11,7 +11,7 @@ import { writeWhole } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import { againWithoutCorrection, noSuchTest, signedOffAlready } from '../problems/sign-off.ts';
 import type { TestResult } from '../result/result.ts';
-import { compareWithRecord, freshCorrections } from '../sign-off/moved.ts';
+import { changedLogs, compareWithRecord, freshCorrections } from '../sign-off/moved.ts';
 import { recordOf } from '../sign-off/record.ts';
 import type { Io } from './io.ts';
 
@@ -110,7 +110,8 @@ function isNothingNew(test: TestResult, numbers: Parameters<typeof compareWithRe
   const { record } = test.signedOff!;
   const { moved, drifted, added } = compareWithRecord(record, numbers);
   const fresh = freshCorrections(record, test.content.corrections ?? []);
-  return moved.length + drifted.length + added.length + fresh.length === 0;
+  const logs = changedLogs(record, test.logSha256);
+  return moved.length + drifted.length + added.length + fresh.length + logs.length === 0;
 }
 
 /** The day where the person is. */

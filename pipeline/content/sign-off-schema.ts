@@ -31,6 +31,16 @@ const signedNumber = z
   })
   .meta({ description: 'One number' });
 
+const signedLog = z
+  .strictObject({
+    file: words.meta({ description: 'The log, within the folder of the test' }),
+    sha256: z
+      .string()
+      .regex(/^[0-9a-f]{64}$/)
+      .meta({ description: 'SHA-256 of its bytes' }),
+  })
+  .meta({ description: 'One log' });
+
 const signedCorrection = z
   .strictObject({
     date: isoDate.meta({ description: 'Day of the correction' }),
@@ -58,6 +68,9 @@ export const signedOffSchema = z
     test: slug.meta({ description: 'Id of the test' }),
     signed_off: isoDate.meta({ description: 'Day the numbers went out' }),
     program: words.meta({ description: 'Version of the program that worked them out' }),
+    logs: z.array(signedLog).max(1000).optional().meta({
+      description: 'The logs the numbers were measured from',
+    }),
     corrections: z.array(signedCorrection).max(200).meta({
       description: 'Corrections that had gone out by then, oldest first',
     }),

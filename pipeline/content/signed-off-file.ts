@@ -10,6 +10,8 @@ export interface SignedOffFile {
   readonly file: string;
   readonly record: SignedOff;
   readonly lineOf: ReadonlyMap<string, number>;
+  /** Of each log, by its file. */
+  readonly logLineOf: ReadonlyMap<string, number>;
 }
 
 export const SIGNED_OFF_NAME = 'signed-off.json';
@@ -35,7 +37,13 @@ export function readSignedOff(
   // Moves under a correction come before the numbers, and are written on lines of their own as well.
   const from = numberLines.slice(-record.numbers.length);
   const lineOf = new Map(record.numbers.map(({ key }, index) => [key, from[index] ?? 1]));
-  return { signedOff: { file, record, lineOf } };
+  const logLineOf = new Map(
+    (record.logs ?? []).map(log => [
+      log.file,
+      lines.findIndex(line => line.includes(JSON.stringify(log.file))) + 1,
+    ]),
+  );
+  return { signedOff: { file, record, lineOf, logLineOf } };
 }
 
 function syntaxPlace(file: string, error: Error): Place {

@@ -2,6 +2,7 @@
 
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { articleFigures, figureKey } from '../article/figures-used.ts';
+import { nearestTests } from '../article/pair.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import type { FigureChoice, MadeFigure, NotMade } from '../figure/figure.ts';
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
@@ -167,6 +168,9 @@ export function countPictures(planned: PlannedTest, publication: Publication): n
   );
 }
 
+/** Tests that a table sets beside one, at most: every one of them adds several rows. */
+const MOST_BESIDE = 6;
+
 const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult[] =>
   tests.filter(other => other.id !== test.id);
 
@@ -201,7 +205,7 @@ export async function writeTest(
 
   const tables: PressTable[] = [];
   for (const [kind, { make }] of Object.entries(TABLES)) {
-    const table = make(test, house, othersOf(test, publication));
+    const table = make(test, house, nearestTests(test, othersOf(test, publication), MOST_BESIDE));
     const csv = `${folder}/tables/${kind}.csv`;
     await write(csv, tableToCsv(table));
     describe(csv, { kind: 'table', shows: table.caption });

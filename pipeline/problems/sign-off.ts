@@ -36,6 +36,25 @@ export const signedOffOther = (where: Place, test: string, found: string): Probl
     { expected: test, found },
   );
 
+/** What the numbers were measured from is no longer what it was; an error where a number moved with it. */
+export const logChanged = (
+  where: Place,
+  severity: Severity,
+  log: string,
+  was: string,
+  now: string | undefined,
+): Problem =>
+  make(
+    'log-changed',
+    severity,
+    where,
+    `A log is not the one that the numbers went out with: ${log}`,
+    severity === 'error'
+      ? 'If it was changed by mistake, put back the one from the card; the numbers that moved with it follow.'
+      : 'No number is printed otherwise for it without a correction; sign off again to record the log as it is.',
+    { expected: `SHA-256 ${was}`, found: now === undefined ? 'no such log' : `SHA-256 ${now}` },
+  );
+
 /** A number reads otherwise than it went out, and no correction covers it. */
 export const numberMoved = (
   where: Place,

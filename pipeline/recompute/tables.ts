@@ -7,7 +7,9 @@ import type { MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleBrief, startRuleInWords } from '../result/words.ts';
 import { workingsOfResult } from '../result/workings-address.ts';
 import { START_RULES, type StartRule } from '../run/run.ts';
+import { restatedTable } from '../table/restated.ts';
 import type { Table, TableCell } from '../table/table.ts';
+import { restatedWords } from '../table/words/restated.ts';
 import type { OwnHouse } from './recompute.ts';
 import { recomputeWords } from './words.ts';
 
@@ -58,6 +60,15 @@ function restatedBest(test: TestResult, house: OwnHouse, { measure, startRule, a
     house,
   );
   return `${text} ${uncertainty ?? ''}`;
+}
+
+/** The table of restated starts; under choices other than the publication's its note does not call them published. */
+export function ownRestatedTable(test: TestResult, house: OwnHouse, differs: boolean): Table {
+  const table = restatedTable(test, house);
+  const { measuredNote, ownNote } = restatedWords(house);
+  return differs
+    ? { ...table, notes: table.notes.map(note => (note === measuredNote ? ownNote : note)) }
+    : table;
 }
 
 /** One figure of one attempt, unrounded. */

@@ -9,6 +9,7 @@ import {
   correctionOfNothing,
   correctionTakenBack,
   correctionTooEarly,
+  logChanged,
   moreMoved,
   movedAsCorrected,
   numberGone,
@@ -17,7 +18,14 @@ import {
   numbersDrifted,
 } from '../problems/sign-off.ts';
 import type { Publication, TestResult } from '../result/result.ts';
-import { compareWithRecord, coveredBy, freshCorrections, isNamedBy, isSameCorrection } from './moved.ts';
+import {
+  changedLogs,
+  compareWithRecord,
+  coveredBy,
+  freshCorrections,
+  isNamedBy,
+  isSameCorrection,
+} from './moved.ts';
 import { numbersOf } from './numbers.ts';
 
 /** Moved numbers told one by one; the rest are counted. */
@@ -76,7 +84,7 @@ function correctionProblems(
 
 function numberProblems(
   test: TestResult,
-  { file, record, lineOf }: SignedOffFile,
+  { file, record, lineOf, logLineOf }: SignedOffFile,
   publication: Publication,
 ): readonly Problem[] {
   const { moved, drifted, added } = compareWithRecord(record, numbersOf(test, publication));
@@ -89,6 +97,16 @@ function numberProblems(
       ? numberGone(where, number, number.was, testFile)
       : numberMoved(where, number, number.was, number.now, testFile);
   });
+  // Told first: what moved the numbers below.
+  const logs = changedLogs(record, test.logSha256).map(log =>
+    logChanged(
+      { file, line: logLineOf.get(log.file) ?? 1 },
+      uncovered.length > 0 ? 'error' : 'note',
+      log.file,
+      log.was,
+      log.now,
+    ),
+  );
   const covered = fresh.flatMap(correction => {
     const its = moved.filter(({ key }) => coveredBy(key, fresh) === correction);
     const first = its[0];
@@ -105,6 +123,7 @@ function numberProblems(
         ];
   });
   return [
+    ...logs,
     ...errors,
     ...(uncovered.length > MOST_TOLD
       ? [

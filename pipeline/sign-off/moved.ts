@@ -36,6 +36,20 @@ export function compareWithRecord(record: SignedOff, now: readonly SignedNumber[
   return { moved, drifted, added: now.filter(({ key }) => !known.has(key)) };
 }
 
+/** Logs that are not the ones the numbers went out with; `now` is absent where one is gone. */
+export function changedLogs(
+  { logs = [] }: Pick<SignedOff, 'logs'>,
+  now: Readonly<Record<string, string>>,
+): readonly { readonly file: string; readonly was: string; readonly now?: string }[] {
+  return logs
+    .filter(({ file, sha256 }) => now[file] !== sha256)
+    .map(({ file, sha256 }) => ({
+      file,
+      was: sha256,
+      ...(now[file] === undefined ? {} : { now: now[file] }),
+    }));
+}
+
 /** Rounding of the last binary digits, which differs from one machine to another, is no drift. */
 const isSameValue = (a: number, b: number): boolean =>
   Math.abs(a - b) <= 1e-11 * Math.max(Math.abs(a), Math.abs(b));

@@ -19,10 +19,17 @@ export function recordOf(
     test: test.id,
     signed_off: date,
     program,
+    logs: logsOf(test),
     corrections: [...correctionsOf(test, numbers)],
     numbers,
   };
 }
+
+/** Every log of a test with its hash, by name. */
+export const logsOf = ({ logSha256 }: Pick<TestResult, 'logSha256'>): NonNullable<SignedOff['logs']> =>
+  Object.entries(logSha256)
+    .map(([file, sha256]) => ({ file, sha256 }))
+    .sort((a, b) => (a.file < b.file ? -1 : 1));
 
 /** Every correction of a test with the numbers that moved by it, oldest first. */
 export function correctionsOf(

@@ -12,14 +12,13 @@ import {
   withChoices,
 } from '../../pipeline/recompute/recompute.ts';
 import { ownSpeedPlot } from '../../pipeline/recompute/speed-plot.ts';
-import { ownKeyFigures, unroundedTable } from '../../pipeline/recompute/tables.ts';
+import { ownKeyFigures, ownRestatedTable, unroundedTable } from '../../pipeline/recompute/tables.ts';
 import type { TestResult } from '../../pipeline/result/result.ts';
 import { reasonInWords } from '../../pipeline/result/words/set-aside.ts';
 import { type SpeedUnit, startRuleInWords } from '../../pipeline/result/words.ts';
 import { START_RULES, type StartRule } from '../../pipeline/run/run.ts';
 import { speedUnitOf } from '../../pipeline/speed-unit.ts';
 import { scrollRegion, tableToHtml, withAddresses } from '../../pipeline/table/html.ts';
-import { restatedTable } from '../../pipeline/table/restated.ts';
 import type { Table } from '../../pipeline/table/table.ts';
 import { ownWords } from './words.ts';
 
@@ -75,7 +74,7 @@ function setUp(
     );
     out('plot').innerHTML = ownSpeedPlot(test, ownHouse) ?? '';
     out('restated').innerHTML = choices.restated
-      ? tableHtml(words.restatedTable, restatedTable(test, ownHouse), ownHouse, address)
+      ? tableHtml(words.restatedTable, ownRestatedTable(test, ownHouse, own), ownHouse, address)
       : '';
   };
   form.addEventListener('change', show);

@@ -85,7 +85,8 @@ function answersOf(tests: readonly CompareData[]): HTMLElement {
   const items = tests.flatMap((first, index) =>
     tests.slice(index + 1).flatMap(second => {
       const pair = first.pairs[second.id];
-      if (pair === undefined) return [];
+      if (pair === undefined)
+        return [element('li', {}, `${first.name}, ${second.name}: ${words.apart ?? ''}`)];
       return [
         element(
           'li',

@@ -28,12 +28,13 @@ afterAll(async () => {
 async function at(
   path: string,
   act: (page: Page) => Promise<void>,
-  { width = 1280, script = true } = {},
+  { width = 1280, script = true, still = false } = {},
 ): Promise<void> {
   const context = await browser.newContext({
     viewport: { width, height: 900 },
     locale: 'en-GB',
     javaScriptEnabled: script,
+    reducedMotion: still ? 'reduce' : 'no-preference',
   });
   const page = await context.newPage();
   const faults: string[] = [];
@@ -56,6 +57,146 @@ async function at(
 
 const titles = (page: Page): Promise<string[]> =>
   page.locator('.all-tests tbody tr:visible th a').allInnerTexts();
+
+/** Where a reader chooses, types or opens something. */
+const used = (): readonly string[] => [
+  `tests/${ids[0]}/`,
+  'tests/',
+  `compare/?tests=${ids.slice(0, 2).join(',')}`,
+  'search/?q=rain',
+];
+
+/** Everything folded open and everything fetched, so that all of a page's controls are there. */
+async function unfold(page: Page): Promise<void> {
+  const own = page.locator('details.own');
+  const brings = (await own.count()) > 0;
+  if (brings) {
+    await own.evaluate(details => {
+      (details as HTMLDetailsElement).open = true;
+    });
+    await page.locator('[data-out="key"] table').waitFor();
+  }
+  await page.evaluate(() => {
+    for (const details of document.querySelectorAll('details')) details.open = true;
+  });
+  if (brings) await page.locator('[data-out="unrounded"] tr').first().waitFor();
+  await page.waitForLoadState('networkidle');
+}
+
+describe('pages that are worked with', () => {
+  const CONTROLS = 'a[href], button, input, select, summary, [tabindex="0"]';
+
+  it('at 200 % lay out as at half the width: nothing scrolls sideways, no control is lost or covered', async () => {
+    // A browser's zoom of 200 % in a window of 1280 px is a layout of 640 CSS px (WCAG 2.2, 1.4.10 and its note).
+    const controlsAt = async (path: string, width: number): Promise<number> => {
+      let shown = 0;
+      await at(
+        path,
+        async page => {
+          await unfold(page);
+          shown = await page.locator(CONTROLS).filter({ visible: true }).count();
+        },
+        { width },
+      );
+      return shown;
+    };
+    for (const path of used()) expect(await controlsAt(path, 640), path).toBe(await controlsAt(path, 1280));
+  });
+
+  it('stand letters of twice the size: no text is cut off, nothing scrolls sideways', async () => {
+    for (const path of used()) {
+      for (const width of [640, 1280]) {
+        await at(
+          path,
+          async page => {
+            await unfold(page);
+            const cut = await page.evaluate(() => {
+              const root = document.documentElement;
+              root.style.fontSize = `${2 * Number.parseFloat(getComputedStyle(root).fontSize)}px`;
+              return [...document.querySelectorAll<HTMLElement>('body *')]
+                .filter(element => !element.matches('.unseen, .skip, .unseen *'))
+                .filter(element => {
+                  const { overflowX, overflowY } = getComputedStyle(element);
+                  const clips = (overflow: string): boolean => ['hidden', 'clip'].includes(overflow);
+                  return (
+                    (clips(overflowX) && element.scrollWidth > element.clientWidth + 1) ||
+                    (clips(overflowY) && element.scrollHeight > element.clientHeight + 1)
+                  );
+                })
+                .map(element => element.outerHTML.slice(0, 100));
+            });
+            expect(cut, path).toEqual([]);
+          },
+          { width },
+        );
+      }
+    }
+  });
+
+  it('move nothing where a reader asks for less motion', async () => {
+    for (const path of ['', ...used()]) {
+      await at(
+        path,
+        async page => {
+          await unfold(page);
+          const moving = await page.evaluate(() => {
+            const seconds = (list: string): number => Math.max(...list.split(',').map(Number.parseFloat));
+            return [document.documentElement, ...document.querySelectorAll('*')].flatMap(element =>
+              [undefined, '::before', '::after'].flatMap(part => {
+                const style = getComputedStyle(element, part);
+                const moves =
+                  seconds(style.transitionDuration) > 0 ||
+                  (style.animationName !== 'none' && seconds(style.animationDuration) > 0) ||
+                  style.scrollBehavior === 'smooth';
+                return moves ? [`${element.tagName} ${part ?? ''}`] : [];
+              }),
+            );
+          });
+          expect(moving, path).toEqual([]);
+        },
+        { still: true },
+      );
+    }
+  });
+
+  it('are reached by Tab alone, every control, in the order of the page and with a mark to be seen', async () => {
+    for (const path of used()) {
+      await at(path, async page => {
+        await unfold(page);
+        // Of radio buttons one stop stands for the group; the arrows do the rest.
+        const wanted = await page.evaluate(selector => {
+          const stops = [...document.querySelectorAll<HTMLElement>(selector)].filter(
+            element =>
+              element.checkVisibility({ visibilityProperty: true }) &&
+              element.tabIndex >= 0 &&
+              !(element as HTMLInputElement).disabled &&
+              !(element instanceof HTMLInputElement && element.type === 'radio' && !element.checked),
+          );
+          for (const [index, element] of stops.entries()) element.dataset.stop = String(index);
+          return stops.length;
+        }, CONTROLS);
+        const reached: number[] = [];
+        const unmarked: string[] = [];
+        for (let step = 0; step < wanted; step += 1) {
+          await page.keyboard.press('Tab');
+          const { stop, marked, html } = await page.evaluate(() => {
+            const element = document.activeElement as HTMLElement;
+            const { outlineStyle, outlineWidth } = getComputedStyle(element);
+            return {
+              stop: Number(element.dataset.stop ?? -1),
+              marked: outlineStyle !== 'none' && Number.parseFloat(outlineWidth) > 0,
+              html: element.outerHTML.slice(0, 100),
+            };
+          });
+          reached.push(stop);
+          if (!marked) unmarked.push(html);
+        }
+        expect(reached, path).toEqual(Array.from({ length: wanted }, (_, index) => index));
+        expect(unmarked, path).toEqual([]);
+      });
+    }
+  });
+});
 
 describe('the table of all tests', () => {
   it('stands whole without a script, and shows nothing that needs one', async () => {

@@ -229,6 +229,22 @@ describe('a publication under another path than the root', () => {
     expect(broken).toEqual([]);
     expect(followed).toBeGreaterThan(100);
   });
+
+  it('works a test out anew there: readings, script and links to workings are found', async () => {
+    const page = await browser.newPage();
+    const failed: string[] = [];
+    page.on('response', response => {
+      if (response.status() >= 400) failed.push(response.url());
+    });
+    await page.goto(`${server.address}tests/${TEST}/`);
+    await page.locator('details.own > summary').click();
+    const links = page.locator('[data-out="key"] a');
+    await links.first().waitFor();
+    for (const href of await links.evaluateAll(found => found.map(link => (link as HTMLAnchorElement).href)))
+      expect(href.startsWith(`${server.address}tests/${TEST}/workings/`), href).toBe(true);
+    expect(failed).toEqual([]);
+    await page.close();
+  });
 });
 
 describe('a publication that is built again', () => {

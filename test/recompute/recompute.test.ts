@@ -7,7 +7,7 @@ import { keyFigures } from '../../pipeline/article/key-figures.ts';
 import { type PublishedTest, publishedTest } from '../../pipeline/recompute/published.ts';
 import { differs, publishedChoices, recomputeTest, withChoices } from '../../pipeline/recompute/recompute.ts';
 import { ownSpeedPlot } from '../../pipeline/recompute/speed-plot.ts';
-import { ownKeyFigures, unroundedFigures } from '../../pipeline/recompute/tables.ts';
+import { ownKeyFigures, ownRestatedTable, unroundedFigures } from '../../pipeline/recompute/tables.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication, TestResult } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
@@ -45,6 +45,20 @@ describe('a test worked out anew', () => {
       expect(restatedTable(own.test, own.house), test.id).toStrictEqual(
         restatedTable(test, publication.house),
       );
+    }
+  });
+
+  it.each(['en-GB', 'de-DE'])('calls restated figures published only where they are, in %s', language => {
+    for (const [, published] of sent) {
+      const choices = publishedChoices(published);
+      const spoken = { ...published.house, language };
+      const { test, house } = withChoices(recomputeTest(published), spoken, choices);
+      expect(ownRestatedTable(test, house, false)).toStrictEqual(restatedTable(test, house));
+      const [first, ...rest] = ownRestatedTable(test, house, true).notes;
+      const [says, ...others] = restatedTable(test, house).notes;
+      expect(says).toMatch(/^(The measured figures are the published ones|Veröffentlicht werden)/);
+      expect(first).toMatch(/your own choices, not the published|eigenen Wahl, nicht die veröffentlichten/);
+      expect(rest).toEqual(others);
     }
   });
 

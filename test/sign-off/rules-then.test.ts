@@ -20,6 +20,7 @@ const signed = (change: (numbers: SignedNumber[]) => SignedNumber[]): TestResult
   signedOff: {
     file: 'signed-off.json',
     lineOf: new Map(),
+    logLineOf: new Map(),
     record: { ...record, numbers: change([...record.numbers]) },
   },
 });

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { cp, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -166,6 +167,22 @@ describe('a number that moves after it went out', () => {
     expect(now).not.toBe(was);
   });
 
+  it('names first the log that changed, with its hash as it went out and as it is', async () => {
+    const { err } = await run(runBuild);
+    const [first = '', second = ''] = err.split('\n').filter(line => /: error: /.test(line));
+    const hash = createHash('sha256')
+      .update(await readFile(join(root, LOG)))
+      .digest('hex');
+    const was = (await record()).logs!.find(({ file }) => file === 'logs/first.gpx')!.sha256;
+    expect(first).toContain('A log is not the one that the numbers went out with: logs/first.gpx');
+    expect(first).toContain(`(expected SHA-256 ${was}, found SHA-256 ${hash})`);
+    expect(second).toContain('A number that went out has moved');
+    const [, line = '0'] = /signed-off\.json:(\d+):/.exec(first) ?? [];
+    expect((await read(RECORD)).split('\n')[Number(line) - 1]).toContain('"logs/first.gpx"');
+    // The other logs are as they were.
+    expect(err.match(/A log is not the one/g)).toHaveLength(1);
+  });
+
   it('fails the build, which touches nothing', async () => {
     const { status, err } = await run(runBuild);
     expect(status).toBe(1);
@@ -244,6 +261,15 @@ describe('what is told and does not fail', () => {
     expect(status).toBe(0);
     expect(out).toMatch(/note: 1 number drifted without a change in print/);
     expect(out).toMatch(/note: 1 number came after the sign-off/);
+  });
+
+  it('a log that changed and moved nothing', async () => {
+    await write(LOG, `${await read(LOG)}\n`);
+    const { status, out } = await run(runCheck);
+    expect(status).toBe(0);
+    expect(out).toMatch(/signed-off\.json:\d+: note: A log is not the one .*: logs\/first\.gpx/);
+    expect((await run(runSignOff, TEST, '--again')).status).toBe(0);
+    expect((await run(runCheck)).out).not.toContain('sign-off-');
   });
 
   it('nothing of a drift in the last binary digits', async () => {

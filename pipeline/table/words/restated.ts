@@ -19,6 +19,8 @@ export const restatedWords = catalogue({
     none: 'No start of this test is restated.',
     measuredNote:
       'The measured figures are the published ones; the restated stand beside them and replace none. The last columns are restated less measured, by condition, and add up to the whole.',
+    ownNote:
+      'These are measured and restated figures of your own choices, not the published ones; the restated stand beside the measured and replace none. The last columns are restated less measured, by condition, and add up to the whole.',
     uncertaintyNote:
       'Uncertainty: expanded, k = 2 (about 95 %); of the restated, with what is not known of mass, drag, wind, slope and air.',
     byCoasting:
@@ -38,6 +40,8 @@ export const restatedWords = catalogue({
     none: 'Kein Start dieses Tests ist umgerechnet.',
     measuredNote:
       'Veröffentlicht werden die gemessenen Werte; die umgerechneten stehen daneben und ersetzen keinen. Die letzten Spalten nennen umgerechnet minus gemessen, nach Bedingung, und ergeben zusammen das Ganze.',
+    ownNote:
+      'Dies sind gemessene und umgerechnete Werte nach Ihrer eigenen Wahl, nicht die veröffentlichten; die umgerechneten stehen neben den gemessenen und ersetzen keinen. Die letzten Spalten nennen umgerechnet minus gemessen, nach Bedingung, und ergeben zusammen das Ganze.',
     uncertaintyNote:
       'Unsicherheit: erweitert, k = 2 (rund 95 %); bei den umgerechneten mit dem, was an Masse, Luftwiderstand, Wind, Neigung und Luft nicht genau bekannt ist.',
     byCoasting:

@@ -1,0 +1,64 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { havePage, MOST_DAYS_APART, nearestTests, pairsOf } from '../../pipeline/article/pair.ts';
+import type { TestResult } from '../../pipeline/result/result.ts';
+import { testFixture } from '../result/fixture.ts';
+
+const DAY_MS = 86_400_000;
+/** A test of a car on the so-manieth day. */
+function driven(id: string, day: number, car = id): TestResult {
+  const test = testFixture();
+  const date = new Date(Date.UTC(2020, 0, 1) + day * DAY_MS).toISOString().slice(0, 10);
+  return { ...test, id, car: { ...test.car, id: car }, content: { ...test.content, date } };
+}
+
+describe('pages of two tests', () => {
+  it('are there for the same car whatever the time between, and for others up to the limit', () => {
+    const first = driven('a', 0);
+    expect(havePage(first, driven('b', MOST_DAYS_APART))).toBe(true);
+    expect(havePage(driven('b', MOST_DAYS_APART), first)).toBe(true);
+    expect(havePage(first, driven('b', MOST_DAYS_APART + 1))).toBe(false);
+    expect(havePage(first, driven('b', 5000, 'a'))).toBe(true);
+    expect(havePage(first, first)).toBe(false);
+  });
+
+  it('stay where they are whatever is published besides', () => {
+    const days = fc.array(fc.integer({ min: 0, max: 3000 }), { maxLength: 12 });
+    fc.assert(
+      fc.property(days, days, (before, added) => {
+        const old = before.map((day, index) => driven(`a${index}`, day));
+        const all = [...old, ...added.map((day, index) => driven(`b${index}`, day))];
+        const names = (tests: readonly TestResult[]) =>
+          pairsOf(tests).map(pair => pair.map(({ id }) => id).join(' '));
+        expect(names(all)).toEqual(expect.arrayContaining(names(old)));
+        expect(new Set(names(all)).size).toBe(names(all).length);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('grow with the number of tests, not with its square: a test a week for ten years', () => {
+    const weekly = Array.from({ length: 520 }, (_, week) =>
+      driven(`t${String(week).padStart(3, '0')}`, week * 7),
+    );
+    const aYear = Math.floor(MOST_DAYS_APART / 7);
+    expect(pairsOf(weekly).length).toBeLessThanOrEqual(520 * aYear);
+    expect(pairsOf(weekly).length).toBe(520 * aYear - (aYear * (aYear + 1)) / 2);
+  });
+});
+
+describe('the nearest tests', () => {
+  it('are those of the same car, then those least apart, in the order given', () => {
+    const others = [
+      driven('far', 390),
+      driven('near', 10),
+      driven('out', 900),
+      driven('nearer', 5),
+      driven('own', 800, 'a'),
+    ];
+    const ids = (most: number) => nearestTests(driven('a', 0), others, most).map(({ id }) => id);
+    expect(ids(3)).toEqual(['near', 'nearer', 'own']);
+    expect(ids(1)).toEqual(['own']);
+    expect(ids(9)).toEqual(['far', 'near', 'nearer', 'own']);
+  });
+});
