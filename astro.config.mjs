@@ -28,5 +28,9 @@ export default defineConfig({
   // Files only, so that the pages' policy can forbid everything inline.
   build: { format: 'directory', inlineStylesheets: 'never', assets: 'assets' },
   devToolbar: { enabled: false },
-  vite: { build: { assetsInlineLimit: 0 } },
+  vite: {
+    build: { assetsInlineLimit: 0 },
+    // What builds keep and make: thousands of files that no page being edited is made from.
+    server: { watch: { ignored: ['**/.evenground/**', '**/dist/**'] } },
+  },
 });
