@@ -58,6 +58,9 @@ async function unpackInto(folder: string): Promise<void> {
     await packed.default.executablePath();
     await packed.inflate(join(PACKAGE, 'bin', 'al2023.tar.br'));
     renameSync(staging, folder);
+  } catch (error) {
+    // Another test file may have unpacked the same at the same time, and been first.
+    if (!existsSync(folder)) throw error;
   } finally {
     if (before === undefined) delete process.env.TMPDIR;
     else process.env.TMPDIR = before;
