@@ -115,14 +115,24 @@ export function pathSegments(d: string): readonly Segment[] {
   return segments;
 }
 
+const ONE_NUMBER = /[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/g;
+/** Numbers with nothing but white space and commas between. */
+const PLAIN_NUMBERS = /^(?:[\s,]*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)*[\s,]*$/;
+
 /** Arc flags are single digits that may stand against the next number. */
 function numbersOf(text: string, command: string): readonly number[] {
+  if (command !== 'A') {
+    // Outlines of a page are tens of thousands of these: one pass over each.
+    const all = PLAIN_NUMBERS.test(text) ? text.match(ONE_NUMBER) : undefined;
+    if (all === undefined) throw new RangeError(`Path data not understood: ${text}`);
+    return (all ?? []).map(Number);
+  }
   const number = /^[\s,]*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)/;
   const flag = /^[\s,]*([01])/;
   const found: number[] = [];
   let rest = text;
   while (rest.trim() !== '' && rest.trim() !== ',') {
-    const isFlag = command === 'A' && (found.length % 7 === 3 || found.length % 7 === 4);
+    const isFlag = found.length % 7 === 3 || found.length % 7 === 4;
     const match = (isFlag ? flag : number).exec(rest);
     if (match === null) throw new RangeError(`Path data not understood: ${text}`);
     found.push(Number(match[1]));

@@ -25,7 +25,7 @@ type Painted = Readonly<Partial<Record<(typeof INHERITED)[number], string>>> & {
 
 /** A number to this many decimals, never `-0`. */
 function fixed(value: number, decimals: number): string {
-  const rounded = Math.round(value * 10 ** decimals) / 10 ** decimals;
+  const rounded = decimals === 0 ? Math.round(value) : Math.round(value * 10 ** decimals) / 10 ** decimals;
   return String(rounded === 0 ? 0 : rounded);
 }
 const n = (value: number): string => fixed(value, 3);
@@ -123,11 +123,15 @@ export function svgToPageContent(picture: SvgElement): PageContent {
   return { operators: lines.join('\n'), opacities };
 }
 
+function pointsOperator(points: readonly number[], decimals: number, operator: string): string {
+  let text = '';
+  for (const value of points) text += `${fixed(value, decimals)} `;
+  return text + operator;
+}
+
 const pathOperators = (d: string, decimals: number): readonly string[] =>
   pathSegments(d).map(segment =>
-    segment.to === 'Z'
-      ? 'h'
-      : `${segment.points.map(value => fixed(value, decimals)).join(' ')} ${segment.to.toLowerCase()}`,
+    segment.to === 'Z' ? 'h' : pointsOperator(segment.points, decimals, segment.to.toLowerCase()),
   );
 
 /** One matrix a function, in the order written. */
