@@ -77,12 +77,12 @@ const escaped = (text: string): string =>
 /** The tree as text, without white space between elements. */
 export function serialiseSvg(node: SvgNode): string {
   if (typeof node === 'string') return escapeXml(node);
-  const attributes = Object.entries(node.attributes)
-    .map(([key, value]) => ` ${key}="${escapeXml(value)}"`)
-    .join('');
-  return node.children.length === 0
-    ? `<${node.name}${attributes}/>`
-    : `<${node.name}${attributes}>${node.children.map(serialiseSvg).join('')}</${node.name}>`;
+  let text = `<${node.name}`;
+  for (const key in node.attributes) text += ` ${key}="${escapeXml(node.attributes[key]!)}"`;
+  if (node.children.length === 0) return `${text}/>`;
+  text += '>';
+  for (const child of node.children) text += serialiseSvg(child);
+  return `${text}</${node.name}>`;
 }
 
 /** Attributes of a still picture that say nothing, or that the element around already says. */

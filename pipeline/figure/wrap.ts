@@ -1,33 +1,68 @@
 /** Text broken into lines by its true width. */
 
+/** A text with its words apart, and how wide any stretch of them is; each stretch is measured once. */
+interface Words {
+  readonly words: readonly string[];
+  stretch(from: number, to: number): string;
+  width(from: number, to: number): number;
+  readonly widthOf: (text: string) => number;
+}
+
+function wordsOf(text: string, widthOf: (text: string) => number): Words {
+  const words = text.split(/[ \n\t]+/).filter(Boolean);
+  const known = new Map<number, number>();
+  const stretch = (from: number, to: number): string => words.slice(from, to).join(' ');
+  return {
+    words,
+    stretch,
+    width(from, to) {
+      const key = from * (words.length + 1) + to;
+      let width = known.get(key);
+      if (width === undefined) {
+        width = widthOf(stretch(from, to));
+        known.set(key, width);
+      }
+      return width;
+    },
+    widthOf,
+  };
+}
+
 /**
  * Lines no wider than `widthPx`, broken at spaces; a word wider than a line is broken between characters.
  * Non-breaking spaces hold. `widthOf` gives px.
  */
-export function wrapText(
+export const wrapText = (
   text: string,
   widthPx: number,
   widthOf: (text: string) => number,
-): readonly string[] {
+): readonly string[] => wrapWords(wordsOf(text, widthOf), widthPx);
+
+function wrapWords(of: Words, widthPx: number): readonly string[] {
+  const { words, widthOf } = of;
   const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(/[ \n\t]+/).filter(Boolean)) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (widthOf(longer) <= widthPx) {
-      line = longer;
-      continue;
-    }
-    if (line !== '') lines.push(line);
-    line = '';
+  // The line so far: what is left of a broken word, then whole words.
+  let [left, from] = ['', 0];
+  const lineTo = (to: number): string =>
+    left === '' ? of.stretch(from, to) : from === to ? left : `${left} ${of.stretch(from, to)}`;
+  for (const [index, word] of words.entries()) {
+    const width = left === '' ? of.width(from, index + 1) : widthOf(lineTo(index + 1));
+    if (width <= widthPx) continue;
+    const before = lineTo(index);
+    if (before !== '') lines.push(before);
+    [left, from] = ['', index];
+    if (of.width(index, index + 1) <= widthPx) continue;
     for (const character of word) {
-      if (line !== '' && widthOf(line + character) > widthPx) {
-        lines.push(line);
-        line = '';
+      if (left !== '' && widthOf(left + character) > widthPx) {
+        lines.push(left);
+        left = '';
       }
-      line += character;
+      left += character;
     }
+    from = index + 1;
   }
-  if (line !== '') lines.push(line);
+  const last = lineTo(words.length);
+  if (last !== '') lines.push(last);
   return lines;
 }
 
@@ -37,16 +72,17 @@ export function wrapBalanced(
   widthPx: number,
   widthOf: (text: string) => number,
 ): readonly string[] {
-  const lines = wrapText(text, widthPx, widthOf);
+  const of = wordsOf(text, widthOf);
+  const lines = wrapWords(of, widthPx);
   if (lines.length < 2) return lines;
   let tooNarrow = widthPx / 4;
   let enough = widthPx;
   while (enough - tooNarrow > 1) {
     const middle = (tooNarrow + enough) / 2;
-    if (wrapText(text, middle, widthOf).length <= lines.length) enough = middle;
+    if (wrapWords(of, middle).length <= lines.length) enough = middle;
     else tooNarrow = middle;
   }
-  return wrapText(text, enough, widthOf);
+  return wrapWords(of, enough);
 }
 
 /** Shortest last line, as a share of the width, before the lines above give it words. */
@@ -60,10 +96,11 @@ export function wrapWithoutWidow(
   widthPx: number,
   widthOf: (text: string) => number,
 ): readonly string[] {
-  const lines = wrapText(text, widthPx, widthOf);
+  const of = wordsOf(text, widthOf);
+  const lines = wrapWords(of, widthPx);
   if (lines.length < 2) return lines;
   for (let narrower = widthPx; narrower > widthPx / 2; narrower -= NARROWER_PX) {
-    const tried = wrapText(text, narrower, widthOf);
+    const tried = wrapWords(of, narrower);
     if (tried.length > lines.length) break;
     if (widthOf(tried.at(-1)!) >= WIDOW * widthPx) return tried;
   }

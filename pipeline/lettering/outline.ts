@@ -41,6 +41,8 @@ interface Shaped {
 const TABULAR_DIGITS = new harfbuzz.Feature('tnum');
 /** Shaped strings held at most; the oldest leave first. */
 const CACHE_ENTRIES = 8192;
+/** Widths held at most, a face and weight. */
+const WIDTH_ENTRIES = 32_768;
 /** Outlined lines held at most: foot lines, ticks and names come again on every paper and in every size of picture. */
 const OUTLINE_ENTRIES = 4096;
 const NO_FONT = 'no font file for face';
@@ -88,6 +90,7 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
   }
 
   const cache = new Map<string, Shaped>();
+  const widthsOf = new Map<string, Map<string, number>>();
   const outlined = new Map<string, string>();
   const told = new Map<string, Problem>();
 
@@ -97,10 +100,7 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
     return found;
   };
 
-  const shapeText = (text: string, style: TextStyle): Shaped => {
-    const key = `${style.face} ${style.weight} ${text}`;
-    const known = cache.get(key);
-    if (known) return known;
+  const shapeAnew = (text: string, style: TextStyle): Shaped => {
     const faces = typefacesOf(style);
     const shaped = shapeRuns(splitByTypeface(drawable(text), faces));
     for (const character of shaped.missing) {
@@ -108,12 +108,35 @@ export function fontsToLettering(files: readonly FontFile[]): Lettering {
         told.set(character, characterMissing(character, text, faces[0]?.family ?? style.face));
       }
     }
-    keep(cache, key, shaped, CACHE_ENTRIES);
     return shaped;
+  };
+  const shapeText = (text: string, style: TextStyle): Shaped => {
+    const key = `${style.face} ${style.weight} ${text}`;
+    let shaped = cache.get(key);
+    if (shaped === undefined) {
+      shaped = shapeAnew(text, style);
+      keep(cache, key, shaped, CACHE_ENTRIES);
+    }
+    return shaped;
+  };
+  /** Breaking lines measures many more texts than are drawn: of those the width alone is kept. */
+  const widthEm = (text: string, style: TextStyle): number => {
+    const own = `${style.face} ${style.weight}`;
+    let widths = widthsOf.get(own);
+    if (widths === undefined) {
+      widths = new Map();
+      widthsOf.set(own, widths);
+    }
+    let width = widths.get(text);
+    if (width === undefined) {
+      width = (cache.get(`${own} ${text}`) ?? shapeAnew(text, style)).widthEm;
+      keep(widths, text, width, WIDTH_ENTRIES);
+    }
+    return width;
   };
 
   return {
-    width: (text, style) => shapeText(text, style).widthEm * style.sizePx,
+    width: (text, style) => widthEm(text, style) * style.sizePx,
     compactPath(lines, style) {
       const key = `${style.face} ${style.weight} ${style.sizePx}${lines.map(({ text, x, y }) => `\n${x} ${y} ${text}`).join('')}`;
       const known = outlined.get(key);
