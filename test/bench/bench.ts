@@ -1,6 +1,6 @@
 // Work of the product beside a plain way of doing the same, in one run: `npm run bench`.
 // Ratios are what counts; milliseconds depend on the machine. The report is .evenground/bench.json.
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import sharp from 'sharp';
 import { inferSchema, initParser } from 'udsv';
@@ -24,6 +24,7 @@ import { AUTOMATIC_ESTATE } from '../simulate/cars.ts';
 import { simulateDay } from '../simulate/day.ts';
 import { writeCsv } from '../simulate/write-log.ts';
 import { csvWays, largeCsv, largeNmea, nmeaWays } from './logs.ts';
+import { largestPaints } from './page.ts';
 import { sideBySide, type Timing } from './side-by-side.ts';
 
 interface Bench {
@@ -174,6 +175,10 @@ for (const [widthPx, heightPx] of [
   );
   await page.close();
 }
+// The page of a test, where the site was built.
+if (existsSync('dist/tests'))
+  report('Largest contentful paint', 'the page of a test on loopback', await largestPaints('dist', browser));
+else process.stdout.write('\nLargest contentful paint: no dist/, run `npm run build` first\n');
 await browser.close();
 
 const machine = {
