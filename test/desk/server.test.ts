@@ -1,6 +1,8 @@
 /** The running desk, asked over the network as its page asks it, and as others try to. */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
+import { connect } from 'node:net';
+import { networkInterfaces } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -143,6 +145,14 @@ describe('strangers', () => {
       false,
     );
     expect((await api('publication')).status).toBe(200);
+  });
+
+  const outside = Object.values(networkInterfaces())
+    .flat()
+    .find(one => one !== undefined && !one.internal && one.family === 'IPv4')?.address;
+  it.skipIf(outside === undefined)('of another machine meet no door at all', async () => {
+    const asked = new Promise((_, failed) => connect(desk.port, outside).once('error', failed));
+    await expect(asked).rejects.toMatchObject({ code: 'ECONNREFUSED' });
   });
 
   it('find no way to change what an object is', async () => {
