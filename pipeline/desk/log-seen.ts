@@ -111,29 +111,41 @@ function columnsTold(
   ];
 }
 
-/** How many rows stand as examples beside a column. */
+/** How many rows decide whether a column holds numbers. */
 const EXAMPLES = 3;
 const LOOKED_AT = 60;
 
 /** Every column that holds numbers, in every unit it may have. */
 function questionOf(as: 'time' | 'speed', file: string, bytes: Uint8Array): ColumnAsked {
-  const { header, rows } = likelyTable(new Lines(file, bytesToEncoded(file, bytes)));
+  const { header, rows, shown } = likelyTable(new Lines(file, bytesToEncoded(file, bytes)));
   const choices = header.flatMap((name, column) => {
-    const examples = rows.map(cells => cells[column]?.trim() ?? '').filter(cell => cell !== '');
+    const cellsOf = (of: readonly string[][]): readonly string[] =>
+      of.map(cells => cells[column]?.trim() ?? '').filter(cell => cell !== '');
+    const examples = cellsOf(rows);
     const isNumber = examples.length > 0 && examples.every(cell => /^[-+]?\d+([.,]\d+)?$/.test(cell));
     const isClock = as === 'time' && examples.length > 0 && examples.every(cell => /\d:\d\d/.test(cell));
     if (name.trim() === '') return [];
-    const shown = { name: printable(name.trim()), examples: examples.slice(0, EXAMPLES).map(printable) };
-    if (isClock) return [shown];
-    return isNumber ? UNITS[as].map(unit => ({ ...shown, unit })) : [];
+    const choice = { name: printable(name.trim()), examples: cellsOf(shown).map(printable) };
+    if (isClock) return [choice];
+    return isNumber ? UNITS[as].map(unit => ({ ...choice, unit })) : [];
   });
   return { as, choices };
+}
+
+/** Rows from all over the log: at its very beginning a car most often stands, and every column looks alike. */
+function spread(lines: Lines, first: number, delimiter: string): string[][] {
+  const at = [0.25, 0.5, 0.75].map(share => first + Math.floor((lines.count - first) * share));
+  return at
+    .filter(line => line < lines.count && lines.at(line).trim() !== '')
+    .map(line => rowToCells(lines.at(line), delimiter));
 }
 
 /** The first line that has as many cells as the rows of numbers below it. */
 function likelyTable(lines: Lines): {
   readonly header: readonly string[];
   readonly rows: readonly string[][];
+  /** To be looked at by a person. */
+  readonly shown: readonly string[][];
 } {
   for (let i = 0; i < Math.min(lines.count, LOOKED_AT); i++) {
     for (const delimiter of ['\t', ';', ',']) {
@@ -147,9 +159,9 @@ function likelyTable(lines: Lines): {
         rows.length > 0 &&
         rows.every(cells => cells.length >= header.length - 1 && cells.some(cell => /\d/.test(cell)))
       ) {
-        return { header, rows };
+        return { header, rows, shown: [rows[0]!, ...spread(lines, i + 1, delimiter)] };
       }
     }
   }
-  return { header: [], rows: [] };
+  return { header: [], rows: [], shown: [] };
 }

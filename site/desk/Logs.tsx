@@ -70,12 +70,13 @@ function OneLog({ log }: { readonly log: LogSeen }) {
   return (
     <article aria-label={name}>
       <h2>{name}</h2>
-      <p>
-        {log.format !== undefined && <>{capital(w.format[log.format] ?? log.format)}. </>}
-        {log.samples !== undefined &&
-          w.facts(log.samples, rateText(log.rateHz ?? 0), lengthInWords(log.durationS ?? 0))}
-        {log.clock !== undefined && <>, {w.from(clockOf(log))}</>}.
-      </p>
+      {log.samples !== undefined && (
+        <p>
+          {log.format !== undefined && <>{capital(w.format[log.format] ?? log.format)}. </>}
+          {w.facts(log.samples, rateText(log.rateHz ?? 0), lengthInWords(log.durationS ?? 0))}
+          {log.clock !== undefined && <>, {w.from(clockOf(log))}</>}.
+        </p>
+      )}
       {log.asks?.map(asked => (
         <Asked key={asked.as} asked={asked} index={index} of={name} />
       ))}

@@ -29,6 +29,7 @@ export function RoadPlan({ road }: RoadPlanProps) {
   const { road: w } = words();
   const [asked, setAsked] = useState<Readonly<Record<string, string>>>({});
   const box = useRef<HTMLElement>(null);
+  const [layout, setLayout] = useState<'narrow' | 'wide'>('wide');
   const [plan, setPlan] = useState<PlanSeen | undefined>(undefined);
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const speedUnit = publication.value?.house.units === 'mph' ? 'mph' : 'km/h';
@@ -41,7 +42,6 @@ export function RoadPlan({ road }: RoadPlanProps) {
   useEffect(() => {
     const gone = new AbortController();
     const timer = setTimeout(async () => {
-      const layout = (box.current?.clientWidth ?? 0) < WIDE_PX ? 'narrow' : 'wide';
       try {
         setPlan(await read<PlanSeen>(`${path}/plan?layout=${layout}&${query}`, gone.signal));
         setProblems([]);
@@ -53,7 +53,15 @@ export function RoadPlan({ road }: RoadPlanProps) {
       clearTimeout(timer);
       gone.abort();
     };
-  }, [now, query]);
+  }, [now, query, layout]);
+  // A tablet turned round, or a window made narrower, wants the other layout.
+  useEffect(() => {
+    const watching = new ResizeObserver(([seen]) =>
+      setLayout(seen!.contentRect.width < WIDE_PX ? 'narrow' : 'wide'),
+    );
+    watching.observe(box.current!);
+    return () => watching.disconnect();
+  }, []);
   const set = (name: string, value: string) => setAsked({ ...asked, [name]: value });
   return (
     <section ref={box} class="plan" aria-labelledby="plan-title">

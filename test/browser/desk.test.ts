@@ -326,7 +326,7 @@ describe('a log whose columns cannot be told', () => {
     const confirm = asked.getByRole('button', { name: 'That is it' });
     expect(await asked.getByRole('radio', { checked: true }).count()).toBe(0);
     expect(await confirm.isDisabled()).toBe(true);
-    await asked.getByRole('radio', { name: /ch2.*such as 0; 0; 0/ }).check();
+    await asked.getByRole('radio', { name: /ch2.*such as 0; 0; 0; 75/ }).check();
     expect(await confirm.isDisabled(), 'the unit is asked for too').toBe(true);
     await asked.getByRole('radio', { name: /miles an hour/ }).check();
     await confirm.click();

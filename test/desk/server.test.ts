@@ -252,7 +252,12 @@ describe('a test at the desk', () => {
       method: 'POST',
       body: 'when,how fast\n0.0,0\n0.1,3\n0.2,6\n',
     });
-    expect((JSON.parse(asked.text) as View).logs.at(-1)!.asks).toHaveLength(1);
+    expect((JSON.parse(asked.text) as View).logs.at(-1)!.asks).toMatchObject([
+      {
+        as: 'time',
+        choices: expect.arrayContaining([{ name: 'when', unit: 's', examples: ['0.0', '0.1', '0.2'] }]),
+      },
+    ]);
     const none = await api(`test/${id}/log?name=c.csv`, {
       method: 'POST',
       body: '<!doctype html><html></html>',
