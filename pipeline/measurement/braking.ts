@@ -7,7 +7,7 @@ import { kmhToMps, mphToMps } from '../units.ts';
 import { EARLIEST_S, passingAtBrakes, SCATTERING_MPS, SLOWEST_HZ } from './brake-onset.ts';
 import { type Crossing, fallingThrough } from './crossing.ts';
 import { crossingBudget } from './crossing-budget.ts';
-import { DERIVED_SPEED, isDerived, lagOfStop } from './lag.ts';
+import { lagOfMfdd, lagOfStop } from './lag.ts';
 import type { BrakingFigure } from './measurement.ts';
 import type { Stop } from './stop.ts';
 import { betweenCrossings, lastIndexAtOrBefore, layTape } from './tape.ts';
@@ -124,7 +124,7 @@ function fullyDeveloped(
     mfddMps2,
     mfddUncertaintyMps2: expanded([
       { source: 'sampling', standard: (length * mfddMps2) / lengthM },
-      ...(isDerived(trace) ? [{ source: 'position' as const, standard: DERIVED_SPEED.mfddMps2 }] : []),
+      ...lagOfMfdd(trace),
     ]),
   };
 }

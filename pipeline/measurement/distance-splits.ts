@@ -11,6 +11,9 @@ import { type BudgetItem, COVERAGE_FACTOR, combined, expanded, rectangular } fro
 /** Distances timed, m: 60 ft, 100 m, the eighth and the quarter of a mile, 1 km. */
 export const SPLIT_DISTANCES_M: readonly number[] = [18.288, 100, 201.168, 402.336, 1000];
 
+/** Second differences of up to this many standard deviations of theirs (6σ²) are taken for noise. */
+const CHANCE_SDS = 2;
+
 /** Both rules of every distance covered before `lastIndex`; `tape` is laid where the car has covered one foot. */
 export function measureDistanceSplits(
   trace: Trace,
@@ -94,8 +97,13 @@ function speedStandardMps(trace: Trace, atS: number, lineS: number, receiverMps:
   const slopeMps2 = (speedMps[i + 1]! - speedMps[i]!) / intervalS;
   const slopeAround =
     i > 0 ? (speedMps[i + 1]! - speedMps[i - 1]!) / (timeS[i + 1]! - timeS[i - 1]!) : slopeMps2;
+  // A parabola through three readings leaves their chord by an eighth of the second difference.
+  const ends = [i, i + 1].filter(k => k > 0 && k + 1 < timeS.length);
+  const second = ends.map(k => speedMps[k + 1]! - 2 * speedMps[k]! + speedMps[k - 1]!);
+  const bend = Math.max(0, ...second.map(change => change ** 2)) - CHANCE_SDS ** 2 * 6 * noiseMps ** 2;
   return Math.hypot(
     noiseMps * Math.hypot(share, 1 - share),
+    Math.sqrt(Math.max(0, bend)) / 8,
     slopeAround * lineS,
     slopeAround * (trace.stampS ?? 0),
     slopeAround * (trace.filterS ?? 0),

@@ -16,6 +16,7 @@ export interface FlagFacts {
   readonly noisy: { readonly kmh: number };
   readonly 'derived-speed': Record<never, never>;
   readonly filtered: { readonly filterS: number };
+  readonly 'brief-rest': { readonly filterS: number };
   readonly irregular: { readonly ms: number };
   readonly 'poor-fix': {
     readonly satellites?: number;
@@ -55,6 +56,8 @@ const words = catalogue<Sentences>({
     'derived-speed': () => 'speed worked out from positions, not recorded',
     filtered: ({ filterS }, print) =>
       `neighbouring readings are alike at rest, as behind a filter of ${print(filterS, 2)} s: speeds may come late by about as much; nothing is corrected`,
+    'brief-rest': ({ filterS }, print) =>
+      `the log stands still too briefly to show whether the receiver filters its speeds by as much as ${print(filterS, 2)} s; if it does, they come late and the uncertainty says too little`,
     irregular: ({ ms }, print) => `time stamps stray by ${print(ms, 0)} ms (one standard deviation)`,
     'poor-fix': ({ satellites, dilution, statedKmh }, print, speed) =>
       some([
@@ -89,6 +92,8 @@ const words = catalogue<Sentences>({
     'derived-speed': () => 'Geschwindigkeit aus Positionen errechnet, nicht aufgezeichnet',
     filtered: ({ filterS }, print) =>
       `benachbarte Messwerte gleichen sich im Stand wie hinter einem Filter von ${print(filterS, 2)} s: Geschwindigkeiten kommen womöglich um etwa so viel zu spät; korrigiert wird nichts`,
+    'brief-rest': ({ filterS }, print) =>
+      `das Protokoll steht zu kurz, um zu zeigen, ob der Empfänger seine Geschwindigkeiten um bis zu ${print(filterS, 2)} s filtert; wenn ja, kommen sie zu spät, und die Unsicherheit sagt zu wenig`,
     irregular: ({ ms }, print) => `Zeitstempel schwanken um ${print(ms, 0)} ms (eine Standardabweichung)`,
     'poor-fix': ({ satellites, dilution, statedKmh }, print, speed) =>
       some([

@@ -1,5 +1,6 @@
 /** What a reader must know about a run before trusting its figures. A flagged run is shown, never dropped. */
 import type { Run } from '../run/run.ts';
+import { FILTER_TOLD_S } from '../trace/filter.ts';
 import { medianOf } from '../trace/least-squares.ts';
 import type { Trace } from '../trace/trace.ts';
 import { mpsToKmh } from '../units.ts';
@@ -43,6 +44,10 @@ export function flagsOf(
   if (trace.noiseMps > NOISY_MPS) add('noisy', { kmh: mpsToKmh(trace.noiseMps) });
   if (trace.speedSource === 'derived-from-position') add('derived-speed', {});
   if (trace.filterS !== undefined) add('filtered', { filterS: trace.filterS });
+  // A slow log is flagged for that, and is too coarse for such a filter to matter.
+  else if (trace.restTooBrief && trace.rateHz >= 0.95 * LOW_RATE_HZ) {
+    add('brief-rest', { filterS: Math.max(FILTER_TOLD_S, 1 / trace.rateHz) });
+  }
   if ((trace.stampS ?? 0) > IRREGULAR_S) add('irregular', { ms: 1000 * trace.stampS! });
   const poor = poorFix(trace, firstIndex, lastIndex);
   if (Object.keys(poor).length > 0) add('poor-fix', poor);

@@ -3,14 +3,15 @@
  * is left in a figure depends on whether both of its ends are late alike. Nothing is corrected: the share that may be
  * left is an item of the budget.
  */
+import { log } from '../elementary.ts';
 import type { ClockRule } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
 import type { BudgetItem } from './uncertainty.ts';
 
 /**
  * Shares of the time constant taken as standard uncertainty. Chosen so that twice the share covers how far simulated
- * figures come out behind first-order filters of 0.05 and 0.1 s: 0.2 to 1.3 of it from first movement, the more the
- * lower the rate; about 0.15 after one foot; 1.1 to 1.8 for the time of a stop. From first movement only the end is late, for the rise begins when it begins; after one foot, and
+ * figures come out behind first-order filters of 0.05 to 0.2 s: 0.2 to 1.3 of it from first movement, the more the
+ * lower the rate; about 0.15 after one foot; 1.1 to 2.6 for the time of a stop, 0.2 to 0.33 for its distance. From first movement only the end is late, for the rise begins when it begins; after one foot, and
  * between two speeds, both ends are.
  */
 export const LAG_SHARES = {
@@ -18,9 +19,11 @@ export const LAG_SHARES = {
   'one-foot-rollout': 0.2,
   rolling: 0.2,
   /** Stopping distance, times the speed it begins at. */
-  distance: 0.15,
+  distance: 0.24,
   /** Time of a stop: speed falls to rest by the filter's own curve. */
-  stop: 1.2,
+  stop: 1.5,
+  /** Mean fully developed deceleration, m/s² for each second of the time constant: what is left of the brakes’ coming on. */
+  mfdd: 0.1,
 } as const;
 
 /**
@@ -40,6 +43,17 @@ export const DERIVED_SPEED = {
   mfddMps2: 0.2,
 } as const;
 
+/**
+ * What a first-order filter of τ takes off a speed that rises at a and then falls at b: b τ ln(1 + a/b), the closed
+ * form. A top between is lower by no more than that.
+ *
+ * @param rise before the top and `fall` after it, m/s², both positive
+ * @returns m/s
+ */
+export function topLostMps(filterS: number, rise: number, fall: number): number {
+  return rise <= 0 || fall <= 0 ? 0 : fall * filterS * log(1 + rise / fall);
+}
+
 /** Of a time under a start rule, or between two speeds; s. */
 export function lagBudget(trace: Trace, rule: ClockRule): BudgetItem[] {
   return lateOrDerived(trace, LAG_SHARES[rule], DERIVED_SPEED[rule]);
@@ -49,6 +63,10 @@ export function lagBudget(trace: Trace, rule: ClockRule): BudgetItem[] {
 export function lagOfStop(trace: Trace, figure: 'stop' | 'distance', times = 1): BudgetItem[] {
   return lateOrDerived(trace, LAG_SHARES[figure] * times, DERIVED_SPEED[figure] * times);
 }
+
+/** Of a mean fully developed deceleration, m/s². */
+export const lagOfMfdd = (trace: Trace): BudgetItem[] =>
+  lateOrDerived(trace, LAG_SHARES.mfdd, DERIVED_SPEED.mfddMps2);
 
 function lateOrDerived(trace: Trace, lagShare: number, derived: number): BudgetItem[] {
   return [

@@ -12,6 +12,9 @@ const AROUND_S = 2.5;
  */
 export const STOP_MODEL_S = 0.003;
 
+/** Between readings further apart than this (s) nothing tells how a stop ends: rest comes anywhere between two. */
+const COARSE_S = 0.6;
+
 export interface Stop {
   readonly atS: number;
   readonly sdS: number;
@@ -42,12 +45,18 @@ export function fitStop(trace: Trace, restIndex: number): Stop | undefined {
   // Rest comes after the last moving reading; noise may put the fitted instant a little before it.
   const atS = Math.max(-onset.atS, timeS[lastMovingIndex]!);
   const lastMps = speedMps[lastMovingIndex]!;
+  const intervalS = timeS[restIndex]! - timeS[lastMovingIndex]!;
   return {
     atS,
-    sdS: Math.hypot(STOP_MODEL_S, onset.sdS, rectangular(trace.heldS ?? 0)),
+    sdS: Math.hypot(
+      STOP_MODEL_S,
+      onset.sdS,
+      rectangular(trace.heldS ?? 0),
+      rectangular(intervalS > COARSE_S ? intervalS : 0),
+    ),
     lastMovingIndex,
     lastM: (lastMps * (atS - timeS[lastMovingIndex]!)) / 2,
-    distanceSdM: (lastMps / 2) * rectangular(timeS[restIndex]! - timeS[lastMovingIndex]!),
+    distanceSdM: (lastMps / 2) * rectangular(intervalS),
     onset: forwards(onset.fit, last),
   };
 }

@@ -7,6 +7,7 @@ import { exp } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import { slopeOver } from '../trace/slope.ts';
 import type { Trace } from '../trace/trace.ts';
+import { topLostMps } from './lag.ts';
 import { lastIndexAtOrBefore } from './tape.ts';
 import { COVERAGE_FACTOR } from './uncertainty.ts';
 
@@ -50,7 +51,13 @@ export function measureTop(trace: Trace, firstIndex: number, lastIndex: number, 
   const found = shapes.filter(shape => shape !== undefined);
   const plain = { mps: speedMps[at]!, variance: trace.noiseMps ** 2 };
   const { mps, variance } = found.length === 0 ? plain : average(found, end - begin + 1 - 3);
-  const standard = Math.hypot(Math.sqrt(variance), unseenMps(trace, at, firstIndex, lastIndex), receiverMps);
+  const lost = lostToFilter(trace, at, firstIndex, lastIndex);
+  const standard = Math.hypot(
+    Math.sqrt(variance),
+    unseenMps(trace, at, firstIndex, lastIndex),
+    lost,
+    receiverMps,
+  );
   return { topMps: mps, topUncertaintyMps: COVERAGE_FACTOR * standard };
 }
 
@@ -90,6 +97,23 @@ function unseenMps({ timeS, speedMps, rateHz }: Trace, at: number, first: number
   const fall = -slopeOver(timeS, speedMps, at, Math.min(last, at + 2));
   if (rise <= 0 || fall <= 0) return 0;
   return (UNSEEN_SHARE * Math.min(1, 1 / (UNSEEN_WHOLE_S * rateHz)) * rise * fall) / (rise + fall) / rateHz;
+}
+
+/** How long a slope before or after the top is looked at where a filter smooths it, in time constants and at least, s. */
+const FILTERED_S = 3;
+const FILTERED_SHORTEST_S = 0.2;
+/** Share of what a filter may take off a pointed top, as a standard uncertainty (simulated runs). */
+const FILTERED_SHARE = 0.9;
+
+function lostToFilter({ timeS, speedMps, filterS }: Trace, at: number, first: number, last: number): number {
+  if (filterS === undefined) return 0;
+  const aroundS = Math.max(FILTERED_SHORTEST_S, FILTERED_S * filterS);
+  const from = Math.max(first, Math.min(at - 2, indexFrom(timeS, timeS[at]! - aroundS)));
+  const to = Math.min(last, Math.max(at + 2, indexFrom(timeS, timeS[at]! + aroundS)));
+  return (
+    FILTERED_SHARE *
+    topLostMps(filterS, slopeOver(timeS, speedMps, from, at), -slopeOver(timeS, speedMps, at, to))
+  );
 }
 
 interface Shape {

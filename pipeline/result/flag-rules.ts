@@ -15,6 +15,7 @@ import { WARM_PAUSE_S } from '../measurement/launch-care.ts';
 import type { MethodConstant } from '../measurement/methods.ts';
 import { unitInWords } from '../measurement/words/units.ts';
 import type { ForReaders } from '../speed-unit.ts';
+import { FILTER_TOLD_S } from '../trace/filter.ts';
 import { GAP_INTERVALS, GAP_SHORTEST_S } from '../trace/gaps.ts';
 import { SPIKE_LIMIT_MPS2 } from '../trace/spikes.ts';
 import { mpsToKmh } from '../units.ts';
@@ -73,6 +74,11 @@ const RULES_EN = {
     name: 'Filtered',
     why: 'Neighbouring readings at rest are alike, as behind a filter: speeds may come late. Nothing is corrected; the uncertainty grows.',
     limits: () => [],
+  },
+  'brief-rest': {
+    name: 'Brief rest',
+    why: 'Whether a receiver filters shows only in readings at rest. Where a log holds too few of them, a filter may be there unseen, and the interval then holds the truth less often than it says. Let the car stand with the receiver on.',
+    limits: () => [constant('a filter would not show of', 's', FILTER_TOLD_S)],
   },
   irregular: {
     name: 'Irregular time stamps',

@@ -65,9 +65,9 @@ function rowsOf({ answer }: TestCoastDowns, { car, road }: TestResult, house: Ho
     row(words.headwind(first), printQuantity(estimate.headwindMps, 'wind', undefined, language), NONE, NONE),
     row(
       words.slope(first),
-      printQuantity(100 * estimate.slope, 'slope', undefined, language),
+      printQuantity(100 * estimate.slope, 'slope', 2, language),
       NONE,
-      road.slope_pct === undefined ? NONE : printQuantity(road.slope_pct, 'slope', undefined, language),
+      road.slope_pct === undefined ? NONE : printQuantity(road.slope_pct, 'slope', 2, language),
     ),
   ];
 }

@@ -2,7 +2,7 @@
 import type { Channels, Log, LogWarning } from '../log/log.ts';
 import { mpsToKmh } from '../units.ts';
 import { integrateSpeed } from './distance.ts';
-import { filterTimeS } from './filter.ts';
+import { filterTimeS, restTooBrief } from './filter.ts';
 import { freshRows } from './fresh.ts';
 import { findGaps, medianIntervalS } from './gaps.ts';
 import { hiddenBelowMps } from './hidden.ts';
@@ -33,6 +33,7 @@ export function logToTrace(log: Log): { trace: Trace; warnings: LogWarning[] } {
   const noise = estimateNoise(speedMps, roughStands, rateHz, log.speedStepMps);
   const stands = standingSpans(timeS, speedMps, standingLimitMps(noise.noiseMps, log.speedStepMps));
   const filterS = filterTimeS(speedMps, stands, noise.noiseMps, intervalS);
+  const brief = filterS === undefined && restTooBrief(speedMps, stands, noise.noiseMps, intervalS);
   const hiddenMps = hiddenBelowMps(speedMps, stands, noise.noiseMps, log.speedStepMps);
   const stampS = fresh.heldS === undefined ? stampScatterS(timeS, intervalS) : undefined;
 
@@ -73,6 +74,7 @@ export function logToTrace(log: Log): { trace: Trace; warnings: LogWarning[] } {
     ...(log.speedStepMps === undefined ? {} : { speedStepMps: log.speedStepMps }),
     ...(hiddenMps === undefined ? {} : { hiddenMps }),
     ...(filterS === undefined ? {} : { filterS }),
+    ...(brief ? { restTooBrief: true } : {}),
     ...(stampS === undefined ? {} : { stampS }),
     ...(fresh.heldS === undefined ? {} : { heldS: fresh.heldS }),
     gaps,

@@ -37,6 +37,8 @@ export interface Trace {
   readonly hiddenMps?: number;
   /** Neighbouring readings are as alike as a first-order filter of this time constant makes them, s; absent if not. */
   readonly filterS?: number;
+  /** The log stands too briefly to show a filter, so that there may be one. */
+  readonly restTooBrief?: true;
   /** Standard deviation of a time stamp, s; absent where stamps are regular. */
   readonly stampS?: number;
   /** Rows repeat one reading this often, s; absent where every row is fresh. */

@@ -47,6 +47,7 @@ describe('a car that moves before its start', () => {
 
   it.each(RATES_HZ)('leaving rest as it should is not flagged at %d Hz', rateHz => {
     const { flags } = measured(t => launch(t - AT_S), rateHz);
-    expect(flags).toEqual([]);
+    // So short a log may say that it cannot show a filter.
+    expect(flags.filter(({ code }) => code !== 'brief-rest')).toEqual([]);
   });
 });

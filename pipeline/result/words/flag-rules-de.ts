@@ -38,6 +38,11 @@ export const FLAG_RULES_DE: Readonly<Record<RuledFlag, FlagWords>> = {
     why: 'Benachbarte Messwerte im Stand gleichen sich wie hinter einem Filter: Geschwindigkeiten können verspätet kommen. Nichts wird korrigiert; die Unsicherheit wächst.',
     limits: [],
   },
+  'brief-rest': {
+    name: 'Zu kurz gestanden',
+    why: 'Ob ein Empfänger filtert, zeigt sich nur in Messwerten im Stand. Wo ein Protokoll davon zu wenige enthält, kann ein Filter ungesehen da sein, und das Intervall enthält die Wahrheit dann seltener, als es sagt. Lassen Sie das Auto mit eingeschaltetem Empfänger stehen.',
+    limits: ['nicht zu sehen wäre ein Filter von'],
+  },
   irregular: {
     name: 'Unregelmäßige Zeitstempel',
     why: 'Die Zeitstempel weichen von den Zeitpunkten ab, für die sie stehen; die Unsicherheit wächst mit der Beschleunigung.',
