@@ -27,6 +27,10 @@ interface Answer {
 }
 const answerOf = (stdout: string): Answer => JSON.parse(stdout);
 
+/** Speeds that the interface names, km/h; a publication may have more of its own. */
+const NAMED_KMH = [30, 50, 60, 80, 96.56064, 100, 120, 130, 160, 200];
+const isNamed = (mps: number): boolean => NAMED_KMH.some(kmh => Math.abs(kmh / 3.6 - mps) < 1e-9);
+
 describe('one day written eleven ways', () => {
   it('is eleven ways', () => expect(WRITTEN_DAYS).toHaveLength(11));
 
@@ -38,7 +42,7 @@ describe('one day written eleven ways', () => {
       DAY.truth.map(({ kind, status }) => [kind, status]),
     );
     for (const [k, truth] of DAY.truth.entries()) {
-      for (const { toMps, rolloutTimeS } of truth.speedSplits) {
+      for (const { toMps, rolloutTimeS } of truth.speedSplits.filter(split => isNamed(split.toMps))) {
         const found = runs[k]!.speed_splits.find(
           split => split.start_rule === 'one-foot-rollout' && Math.abs(split.to_kmh / 3.6 - toMps) < 1e-6,
         );
