@@ -115,7 +115,7 @@ export const METHODS_DE: Readonly<Record<MethodId, RuleWords>> = {
       'Der Zeitpunkt, zu dem die Geschwindigkeit den Wert durchläuft, aus einer Parabel durch die Messwerte ringsum: dem ' +
       'weitesten Abschnitt, den das Rauschen des Protokolls erklärt und der mit den engeren übereinstimmt; sonst aus der ' +
       'Geraden zwischen zwei Messwerten.',
-    constants: ['Geschwindigkeiten', 'halbe Breiten der Abschnitte'],
+    constants: ['Geschwindigkeiten', 'und', 'halbe Breiten der Abschnitte'],
     source: UEBLICH,
   },
   'distance-splits': {
@@ -140,7 +140,7 @@ export const METHODS_DE: Readonly<Record<MethodId, RuleWords>> = {
       'Der Weg von dort, wo das Auto bremsend die genannte Geschwindigkeit durchläuft, bis zum Stillstand. Reaktion und ' +
       'alles oberhalb dieser Geschwindigkeit sind nicht darin. Der Zeitpunkt des Stillstands wird wie die erste Bewegung ' +
       'gefunden, rückwärts in der Zeit.',
-    constants: ['Geschwindigkeiten', 'die Bremsung hat begonnen, wo das Auto mehr verliert als'],
+    constants: ['Geschwindigkeiten', 'und', 'die Bremsung hat begonnen, wo das Auto mehr verliert als'],
     source: UEBLICH,
   },
   mfdd: {

@@ -12,7 +12,10 @@ export interface RuleWords {
   readonly source: string;
 }
 
-/** Every rule with these words. */
+/**
+ * Every rule with these words.
+ * @throws Error where a rule has more or fewer constants than it has words for: they would go to the wrong ones
+ */
 export function translateRules<Id extends string>(
   rules: Readonly<Record<Id, Method>>,
   words: Readonly<Record<Id, RuleWords>>,
@@ -20,16 +23,19 @@ export function translateRules<Id extends string>(
 ): Readonly<Record<Id, Method>> {
   const translated = (Object.keys(rules) as Id[]).map((id): [Id, Method] => {
     const { name, rule, source, constants } = words[id];
+    if (constants.length !== rules[id].constants.length) {
+      throw new Error(`${id}: ${rules[id].constants.length} constants and words for ${constants.length}`);
+    }
     return [
       id,
       {
         name,
         rule,
         source,
-        constants: rules[id].constants.map(({ what, values, unit }, i) => ({
-          what: constants[i] ?? what,
-          values,
-          unit: unitInWords(unit, spoken),
+        constants: rules[id].constants.map((constant, i) => ({
+          ...constant,
+          what: constants[i]!,
+          unit: unitInWords(constant.unit, spoken),
         })),
       },
     ];
