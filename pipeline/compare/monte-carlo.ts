@@ -67,6 +67,18 @@ export function seededDraws(seed: number): Draws {
   };
 }
 
+/** The standard normal draws of one seed, in their order, drawn once however often they are asked for. */
+export function keptNormals(seed: number): (count: number) => Float64Array {
+  let kept = new Float64Array(0);
+  return count => {
+    if (kept.length < count) {
+      const draws = seededDraws(seed);
+      kept = Float64Array.from({ length: Math.max(count, 2 * kept.length) }, () => draws.normal(0, 1));
+    }
+    return kept;
+  };
+}
+
 export interface Propagated {
   readonly mean: number;
   readonly standardUncertainty: number;

@@ -10,6 +10,10 @@ const ITERATIONS = 10;
 /** A fit stands still when the sum of squares falls by less than this. */
 const SETTLED = 1e-3;
 const LEAST_ACCELERATION_MPS2 = 0.2;
+/** Beyond so many standard deviations from 0, a normal speed and its size are the same. */
+const FOLDED_SDS = 4;
+/** Further below what shows than so many, a reading of 0 says nothing. */
+const SURELY_HIDDEN_SDS = 6;
 
 /** Readings around an onset; a reading of 0 at `hiddenMps` > 0 says only that speed is below it. */
 export interface Readings {
@@ -18,6 +22,22 @@ export interface Readings {
   /** Standard deviation of each, m/s. */
   readonly sd: Float64Array;
   readonly hiddenMps: number;
+  /** What each costs while the car is still at rest: `restCosts`, the same for every motion that is tried. */
+  readonly atRest: Float64Array;
+}
+
+/** Twice the negative logarithm of the likelihood of each reading of a car at rest, as far as it depends on the motion. */
+export function restCosts({ v, sd, hiddenMps }: Pick<Readings, 'v' | 'sd' | 'hiddenMps'>): Float64Array {
+  return v.map((speed, k) => {
+    const sigma = sd[k]!;
+    if (speed === 0 && hiddenMps > 0) {
+      const below = hiddenMps / sigma;
+      return below > SURELY_HIDDEN_SDS ? 0 : -2 * normalTail(below).logProbability;
+    }
+    const folded = foldedMean(0, sigma);
+    const residual = speed - folded.mean;
+    return residual * residual * (1 / folded.variance) + log(folded.variance / (sigma * sigma));
+  });
 }
 
 export interface Candidate {
@@ -31,7 +51,7 @@ export interface Candidate {
 
 /** Gauss–Newton with priors on c and d; the weight is the Laplace approximation of the marginal likelihood. */
 export function solveOnset(
-  { t, v, sd, hiddenMps }: Readings,
+  { t, v, sd, hiddenMps, atRest }: Readings,
   rise: Manner,
   rampS: number,
   guess: Motion,
@@ -42,43 +62,53 @@ export function solveOnset(
   let bestCost = Number.POSITIVE_INFINITY;
   let trial = guess;
   let direction: readonly number[] = [0, 0, 0, 0];
-  const g = new Float64Array(4);
-  const normal = new Float64Array(16);
-  const right = new Float64Array(4);
   for (let iteration = 0; iteration < ITERATIONS; iteration++) {
-    normal.fill(0);
-    right.fill(0);
     const [z, a, c, d] = trial;
     let cost = (c / JERK_SPREAD) ** 2 + (d / SNAP_SPREAD) ** 2;
     const start = z - lead;
+    // The lower half of the normal matrix and the right side, by name: an array of them takes twice as long.
+    let [n00, n10, n11, n20, n21, n22, n30, n31, n32, n33] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+    let [r0, r1, r2, r3] = [0, 0, 0, 0];
     for (let k = 0; k < t.length; k++) {
       const since = t[k]! - start;
+      if (since <= 0) {
+        cost += atRest[k]!;
+        continue;
+      }
       let speed = 0;
-      g.fill(0);
+      let g0 = 0;
+      let g1 = 0;
+      let g2 = 0;
+      let g3 = 0;
       if (since >= rampS) {
         const s = since - rampS;
-        g[1] = t[k]! - z;
-        g[2] = (s * s) / 2;
-        g[3] = (s * s * s) / 6;
-        speed = a * g[1] + c * g[2] + d * g[3];
-        g[0] = -(a + c * s + d * g[2]);
-      } else if (since > 0) {
+        g1 = t[k]! - z;
+        g2 = (s * s) / 2;
+        g3 = (s * s * s) / 6;
+        speed = a * g1 + c * g2 + d * g3;
+        g0 = -(a + c * s + d * g2);
+      } else {
         const u = since / rampS;
-        g[1] = rampS * riseIntegral(rise, u);
-        speed = a * g[1];
-        g[0] = -a * riseAt(rise, u);
+        g1 = rampS * riseIntegral(rise, u);
+        speed = a * g1;
+        g0 = -a * riseAt(rise, u);
       }
       const sigma = sd[k]!;
       let pull: number;
       let weight: number;
       if (v[k] === 0 && hiddenMps > 0) {
         const below = (hiddenMps - speed) / sigma;
-        if (below > 6) continue;
+        if (below > SURELY_HIDDEN_SDS) continue;
         // The car is slower than what shows: the hazard of the normal distribution pulls, and never pushes.
         const { logProbability, hazard } = normalTail(below);
         cost -= 2 * logProbability;
         pull = -hazard / sigma;
         weight = (hazard * (hazard + below)) / (sigma * sigma);
+      } else if (Math.abs(speed) / sigma > FOLDED_SDS) {
+        const residual = v[k]! - Math.abs(speed);
+        weight = 1 / (sigma * sigma);
+        cost += residual * residual * weight;
+        pull = weight * residual;
       } else {
         const folded = foldedMean(Math.abs(speed), sigma);
         const residual = v[k]! - folded.mean;
@@ -87,20 +117,33 @@ export function solveOnset(
         pull = folded.slope * weight * residual;
         weight *= folded.slope * folded.slope;
       }
-      if (since <= 0) continue;
-      for (let r = 0; r < 4; r++) {
-        right[r]! += g[r]! * pull;
-        for (let q = 0; q <= r; q++) normal[4 * r + q]! += weight * g[r]! * g[q]!;
-      }
+      r0 += g0 * pull;
+      r1 += g1 * pull;
+      r2 += g2 * pull;
+      r3 += g3 * pull;
+      n00 += weight * g0 * g0;
+      n10 += weight * g1 * g0;
+      n11 += weight * g1 * g1;
+      n20 += weight * g2 * g0;
+      n21 += weight * g2 * g1;
+      n22 += weight * g2 * g2;
+      n30 += weight * g3 * g0;
+      n31 += weight * g3 * g1;
+      n32 += weight * g3 * g2;
+      n33 += weight * g3 * g3;
     }
-    normal[10]! += JERK_SPREAD ** -2;
-    normal[15]! += SNAP_SPREAD ** -2;
-    right[2]! -= c * JERK_SPREAD ** -2;
-    right[3]! -= d * SNAP_SPREAD ** -2;
+    n22 += JERK_SPREAD ** -2;
+    n33 += SNAP_SPREAD ** -2;
+    r2 -= c * JERK_SPREAD ** -2;
+    r3 -= d * SNAP_SPREAD ** -2;
     if (cost < bestCost - 1e-9) {
-      const at = (r: number, q: number): number => normal[r >= q ? 4 * r + q : 4 * q + r]!;
-      const matrix = [0, 1, 2, 3].map(r => [0, 1, 2, 3].map(q => at(r, q)));
-      const solved = solveSymmetric(matrix, [...right]);
+      const matrix = [
+        [n00, n10, n20, n30],
+        [n10, n11, n21, n31],
+        [n20, n21, n22, n32],
+        [n30, n31, n32, n33],
+      ];
+      const solved = solveSymmetric(matrix, [r0, r1, r2, r3]);
       if (solved === undefined) return best;
       const gained = bestCost - cost;
       bestCost = cost;
@@ -141,10 +184,9 @@ function normalTail(z: number): { logProbability: number; hazard: number } {
   return { logProbability: log(probability), hazard: density / probability };
 }
 
-/** Mean and variance of |x| for a normal x, and how the mean follows the normal's mean. */
+/** Mean and variance of |x| for a normal x of a mean up to `FOLDED_SDS`, and how the mean follows the normal's mean. */
 function foldedMean(mean: number, sigma: number): { mean: number; variance: number; slope: number } {
   const z = mean / sigma;
-  if (z > 4) return { mean, variance: sigma * sigma, slope: 1 };
   const slope = errorFunction(z / Math.SQRT2);
   const folded = sigma * Math.sqrt(2 / Math.PI) * exp((-z * z) / 2) + mean * slope;
   return { mean: folded, variance: mean * mean + sigma * sigma - folded * folded, slope };

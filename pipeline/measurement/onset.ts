@@ -13,7 +13,7 @@ import { alikeFactor } from '../trace/noise.ts';
 import { slopeOver } from '../trace/slope.ts';
 import { averageOnsets, type Onset, type Weighed } from './onset-average.ts';
 import { MANNERS, type Motion, type RampManner } from './onset-model.ts';
-import { type Candidate, type Readings, solveOnset } from './onset-solve.ts';
+import { type Candidate, type Readings, restCosts, solveOnset } from './onset-solve.ts';
 
 /** What is taken for possible before any reading is seen. */
 export interface RampRange {
@@ -181,7 +181,7 @@ function readingsOf(input: OnsetInput, begin: number, end: number, originS: numb
     const stamped = v[k]! > 2 * noiseMps ? slopeMps2 * stampS : 0;
     sd[k] = hidden ? edgeMps : Math.hypot(noiseMps, model, stamped);
   }
-  return { t, v, sd, hiddenMps };
+  return { t, v, sd, hiddenMps, atRest: restCosts({ v, sd, hiddenMps }) };
 }
 
 /** A straight line through the early readings of the rise, where no later change of acceleration misleads. */

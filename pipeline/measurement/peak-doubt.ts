@@ -8,7 +8,7 @@
  * interval is widened by it instead (JCGM 100, F.2.4.5).
  */
 
-import { propagate } from '../compare/monte-carlo.ts';
+import { keptNormals } from '../compare/monte-carlo.ts';
 import { exp } from '../elementary.ts';
 import type { Trace } from '../trace/trace.ts';
 
@@ -23,7 +23,7 @@ export interface Line {
 const SPREAD = 1.2;
 /** Draws; always the same ones, so that the same log gives the same figure. */
 export const PEAK_DRAWS = 1000;
-const SEED = 20_260_601;
+const standardNormals = keptNormals(20_260_601);
 /** Lines this many of their own standard deviations less steep than the steepest do not become it. */
 const REACH_SDS = 4;
 /** Readings further apart than this from the steepest line are another pull, s. */
@@ -48,29 +48,25 @@ export function peakDoubtMps2(trace: Trace, lines: readonly Line[], steepest: Li
   const count = last - first + 2;
   const sums = new Float64Array(count);
   const moments = new Float64Array(count);
-  const excesses: number[] = [];
-  propagate(
-    draws => {
-      let noise = draws.normal(0, noiseMps);
-      for (let k = 1; k < count; k++) {
-        const t = timeS[first + k - 1]! - timeS[first]!;
-        sums[k] = sums[k - 1]! + noise;
-        moments[k] = moments[k - 1]! + t * noise;
-        noise = alike * noise + fresh * draws.normal(0, noiseMps);
-      }
-      let greatest = Number.NEGATIVE_INFINITY;
-      for (const { begin, end, slopeMps2, meanS, squares } of rulers) {
-        const sum = sums[end - first + 1]! - sums[begin - first]!;
-        const moment = moments[end - first + 1]! - moments[begin - first]!;
-        const slope = slopeMps2 + (moment - (meanS - timeS[first]!) * sum) / squares;
-        if (slope > greatest) greatest = slope;
-      }
-      const excess = greatest - steepest.slopeMps2;
-      excesses.push(excess);
-      return excess;
-    },
-    { seed: SEED, draws: PEAK_DRAWS },
-  );
+  const normals = standardNormals(PEAK_DRAWS * count);
+  const excesses = new Float64Array(PEAK_DRAWS);
+  for (let draw = 0; draw < PEAK_DRAWS; draw++) {
+    let noise = noiseMps * normals[draw * count]!;
+    for (let k = 1; k < count; k++) {
+      const t = timeS[first + k - 1]! - timeS[first]!;
+      sums[k] = sums[k - 1]! + noise;
+      moments[k] = moments[k - 1]! + t * noise;
+      noise = alike * noise + fresh * (noiseMps * normals[draw * count + k]!);
+    }
+    let greatest = Number.NEGATIVE_INFINITY;
+    for (const { begin, end, slopeMps2, meanS, squares } of rulers) {
+      const sum = sums[end - first + 1]! - sums[begin - first]!;
+      const moment = moments[end - first + 1]! - moments[begin - first]!;
+      const slope = slopeMps2 + (moment - (meanS - timeS[first]!) * sum) / squares;
+      if (slope > greatest) greatest = slope;
+    }
+    excesses[draw] = greatest - steepest.slopeMps2;
+  }
   return halfWidth(excesses);
 }
 
@@ -85,7 +81,7 @@ function rulerOf(timeS: Float64Array, { begin, end }: Line): { meanS: number; sq
 }
 
 /** What 95 % of the first noise's excesses do not exceed either way, from those of the second noise. */
-function halfWidth(excesses: readonly number[]): number {
+function halfWidth(excesses: Float64Array): number {
   const mean = excesses.reduce((sum, value) => sum + value, 0) / excesses.length;
   const already = mean / (Math.SQRT2 - 1);
   const sizes = Float64Array.from(excesses, value => Math.abs(already + SPREAD * (value - mean))).sort();

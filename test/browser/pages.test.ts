@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -9,6 +8,7 @@ import type { MeasureId, Publication, Statistic } from '../../pipeline/result/re
 import { printResult } from '../../pipeline/result/words.ts';
 import type { StartRule } from '../../pipeline/run/run.ts';
 import { demoPublication } from '../demo.ts';
+import { breaches } from './axe.ts';
 import { type BuiltSite, builtSite, isWorkings } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
@@ -139,8 +139,6 @@ async function see(path: string, width: number): Promise<Seen> {
     await page.evaluate(() => {
       for (const details of document.querySelectorAll('details')) details.open = true;
     });
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
     return {
       path,
       width,
@@ -148,7 +146,7 @@ async function see(path: string, width: number): Promise<Seen> {
       faults: [...faults],
       beyond,
       pictures,
-      violations: told,
+      violations: await breaches(page),
       read,
     };
   } finally {
