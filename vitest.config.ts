@@ -1,9 +1,10 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
-    // The default leaves one core idle, which is half of a small machine.
-    maxWorkers: '100%',
+    // The default leaves one core idle, which is half of a small machine; and browser tests often wait for a page.
+    maxWorkers: availableParallelism() + 1,
     projects: [
       {
         test: {

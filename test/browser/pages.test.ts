@@ -377,6 +377,8 @@ describe('numbers on a page', () => {
 describe('the methodology', () => {
   it('is one click from each of its questions, and a number’s note one click from its rule', async () => {
     const { page, context } = await visit(`${server.address}methodology/`, 360);
+    // Every question is jumped to, not scrolled to.
+    await page.emulateMedia({ reducedMotion: 'reduce' });
     const questions = page.locator('.contents-list .question');
     expect(await questions.count()).toBeGreaterThan(5);
     for (const question of await questions.all()) {
