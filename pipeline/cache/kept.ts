@@ -47,6 +47,15 @@ export async function workOnce<T, F extends KeptFile>(
   return done.value;
 }
 
+/** A value worked out from `from`, which writes no file; `from` names the code and all it was worked out from. */
+export const valueOnce = <T>(store: Store, from: readonly unknown[], make: () => Promise<T>): Promise<T> =>
+  workOnce<T, KeptFile>(
+    store,
+    digestOf(from),
+    async () => true,
+    async () => ({ value: await make(), files: [] }),
+  );
+
 /** Bytes made from `from`, kept by it; `from` names the maker and its version too. */
 export async function bytesOnce(
   store: Store,

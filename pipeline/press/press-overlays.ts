@@ -1,7 +1,6 @@
 /** The lower thirds of one test as files: every plate and the editor's guide at each frame size, and a note beside them. */
 import { codeDigest } from '../cache/code-digest.ts';
-import { digestOf } from '../cache/digest.ts';
-import { bytesOnce, type KeptFile, workOnce } from '../cache/kept.ts';
+import { bytesOnce, valueOnce } from '../cache/kept.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import { catalogue } from '../language.ts';
 import type { Lettering } from '../lettering/lettering.ts';
@@ -105,15 +104,9 @@ async function problemsOf(
 ): Promise<readonly Problem[]> {
   const found: Problem[] = [];
   for (const plate of plates) {
-    const key = digestOf(['overlay problems', codeDigest(CODE), plate.name, plate.madeFrom, frameSizes]);
-    found.push(
-      ...(await workOnce<readonly Problem[], KeptFile>(
-        store,
-        key,
-        async () => true,
-        async () => ({ value: frameSizes.flatMap(size => plate.problems(size, lettering)), files: [] }),
-      )),
-    );
+    const from = ['overlay problems', codeDigest(CODE), plate.name, plate.madeFrom, frameSizes];
+    const problems = async () => frameSizes.flatMap(size => plate.problems(size, lettering));
+    found.push(...(await valueOnce<readonly Problem[]>(store, from, problems)));
   }
   return found;
 }

@@ -3,8 +3,7 @@
  * from is the same, made and kept otherwise. What draws is loaded only where something is to be drawn.
  */
 import { codeDigest } from '../cache/code-digest.ts';
-import { digestOf } from '../cache/digest.ts';
-import { type KeptFile, keepWork, keptWork, workOnce } from '../cache/kept.ts';
+import { type KeptFile, keptWork, valueOnce, workOnce } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import type { Problem } from '../problem.ts';
@@ -139,14 +138,12 @@ async function methodologyProblems(
   { methodologyMarkdown, methodologyFile }: Publication,
   store: Store,
 ): Promise<readonly Problem[]> {
-  const key = digestOf(['methodology', codeDigest(ARTICLE_CODE), methodologyMarkdown, methodologyFile]);
-  const kept = await keptWork<readonly Problem[]>(store, key);
-  if (kept !== undefined) return kept.value;
-  const { methodologyFaults } = await import('./press-test.ts');
-  const value = methodologyFaults({
-    methodologyMarkdown,
-    ...(methodologyFile === undefined ? {} : { methodologyFile }),
+  const from = ['methodology', codeDigest(ARTICLE_CODE), methodologyMarkdown, methodologyFile];
+  return await valueOnce<readonly Problem[]>(store, from, async () => {
+    const { methodologyFaults } = await import('./press-test.ts');
+    return methodologyFaults({
+      methodologyMarkdown,
+      ...(methodologyFile === undefined ? {} : { methodologyFile }),
+    });
   });
-  await keepWork(store, key, { value, files: [] });
-  return value;
 }

@@ -19,6 +19,8 @@ import {
   type Plan,
   type Reading,
   readPath,
+  START_KINDS,
+  STOP_KINDS,
   simulateDeviations,
   summarise,
 } from '../simulate/coverage.ts';
@@ -96,23 +98,14 @@ describe('recorders that are not ideal', () => {
   };
   const held = (list: readonly Deviation[], kinds: readonly Kind[]): number =>
     summarise(list.filter(({ kind }) => kinds.includes(kind))).coverage;
-  const STARTS: readonly Kind[] = [
-    'first-movement',
-    'one-foot',
-    '100 m from movement',
-    '100 m after one foot',
-    '60 ft after one foot',
-    'speed at 100 m',
-  ];
-  const STOPS: readonly Kind[] = ['stop distance', 'stop time', 'mfdd'];
 
   it.each([10, 25, 100])('that write whole km/h are measured without great bias at %d Hz', rateHz => {
     const list = read({ stepMps: 1 / 3.6 }, rateHz);
     const moved = summarise(list.filter(({ kind }) => kind === 'first-movement'));
     expect(Math.abs(moved.bias)).toBeLessThan(0.03);
-    expect(held(list, [...STARTS, 'rolling'])).toBeGreaterThan(0.93);
+    expect(held(list, [...START_KINDS, 'rolling'])).toBeGreaterThan(0.93);
     // Stairs of a recorder are no noise: stops are held less often, and every such run is flagged.
-    expect(held(list, STOPS)).toBeGreaterThan(0.9);
+    expect(held(list, STOP_KINDS)).toBeGreaterThan(0.9);
   });
 
   it.each([10, 25, 100])('whose time stamps stray by 10 ms keep their intervals at %d Hz', rateHz => {
@@ -124,23 +117,23 @@ describe('recorders that are not ideal', () => {
     'that filter by 0.1 s are told by their noise at rest, and intervals widen at %d Hz',
     rateHz => {
       const list = read({ lagS: 0.1 }, rateHz, { standS: 40, pulls: false, perCell: 24, paths: 24 });
-      expect(held(list, [...STARTS, ...STOPS])).toBeGreaterThan(0.93);
+      expect(held(list, [...START_KINDS, ...STOP_KINDS])).toBeGreaterThan(0.93);
       expect(held(list, ['top'])).toBeGreaterThan(0.75);
     },
   );
 
   it('that filter by 0.2 s, as their maker states, keep their intervals at 10 Hz', () => {
     const list = read({ lagS: 0.2 }, 10, { options: { lagS: 0.2 } });
-    expect(held(list, STARTS)).toBeGreaterThan(0.93);
-    expect(held(list, STOPS)).toBeGreaterThan(0.93);
+    expect(held(list, START_KINDS)).toBeGreaterThan(0.93);
+    expect(held(list, STOP_KINDS)).toBeGreaterThan(0.93);
     expect(held(list, ['rolling', 'top'])).toBeGreaterThan(0.93);
   });
 
   it.each([1, 2])('that write %d readings a second keep their intervals', rateHz => {
     const list = read({}, rateHz);
     // Chance moves a share of so few by a hundredth.
-    expect(held(list, [...STARTS, 'rolling'])).toBeGreaterThan(0.92);
-    expect(held(list, [...STOPS, 'top'])).toBeGreaterThan(0.93);
+    expect(held(list, [...START_KINDS, 'rolling'])).toBeGreaterThan(0.92);
+    expect(held(list, [...STOP_KINDS, 'top'])).toBeGreaterThan(0.93);
   });
 
   it('are flagged for it, so that no interval is promised without its reason', () => {

@@ -12,20 +12,16 @@ import type { Trajectory } from './trajectory.ts';
 import { runToTruth, type TrueRun } from './truth.ts';
 
 export const RATES_HZ: readonly number[] = [10, 20, 25, 50, 100];
-export const KINDS = [
+export const START_KINDS = [
   'first-movement',
   'one-foot',
   '100 m from movement',
   '100 m after one foot',
   '60 ft after one foot',
   'speed at 100 m',
-  'rolling',
-  'stop distance',
-  'stop time',
-  'mfdd',
-  'top',
-  'peak',
 ] as const;
+export const STOP_KINDS = ['stop distance', 'stop time', 'mfdd'] as const;
+export const KINDS = [...START_KINDS, 'rolling', ...STOP_KINDS, 'top', 'peak'] as const;
 export type Kind = (typeof KINDS)[number];
 
 /** One true path: a start and a stop, or a pull between two speeds. */
