@@ -6,7 +6,7 @@ import { openStore, type Store } from './store.ts';
 export const CACHE_VARIABLE = 'EVENGROUND_CACHE';
 
 /** Absolute; `root` is the publication's. */
-export function cacheFolder(root: string): string {
+function cacheFolder(root: string): string {
   const named = process.env[CACHE_VARIABLE];
   return named === undefined || named === '' ? join(root, '.evenground', 'cache') : resolve(root, named);
 }

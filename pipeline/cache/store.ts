@@ -27,6 +27,8 @@ const MARK_AFTER_MS = 60 * 60 * 1000;
 /** What a killed process left unfinished is taken away after this long. */
 const UNFINISHED_MS = 60 * 60 * 1000;
 const MARK = '.unfinished-';
+/** An entry from the store's folder, by its key; whatever else lies there is somebody's and stays. */
+const ENTRY = /^[0-9a-f]{2}[/\\][0-9a-f]{62}$/;
 const DIGEST_BYTES = 32;
 
 export interface Store {
@@ -138,8 +140,9 @@ async function clearFolder(folder: string, mostBytes: number): Promise<number> {
     const path = join(folder, name);
     const found = await stat(path).catch(() => undefined);
     if (!found?.isFile()) continue;
-    if (!name.includes(MARK)) entries.push({ path, bytes: found.size, usedMs: found.mtimeMs });
-    else if (Date.now() - found.mtimeMs > UNFINISHED_MS) await rm(path, { force: true });
+    if (ENTRY.test(name)) entries.push({ path, bytes: found.size, usedMs: found.mtimeMs });
+    else if (name.includes(MARK) && Date.now() - found.mtimeMs > UNFINISHED_MS)
+      await rm(path, { force: true });
   }
   const total = entries.reduce((sum, { bytes }) => sum + bytes, 0);
   if (total <= mostBytes) return 0;

@@ -4,7 +4,7 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { digestOf } from '../cache/digest.ts';
 import { filesAsBefore, filesAsWritten, type SeenFiles, seenFiles } from '../cache/file-tree.ts';
-import { CACHE_VARIABLE, cacheFolder, storeOf } from '../cache/folder.ts';
+import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
 import { keepWork, keptWork } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
@@ -42,7 +42,7 @@ Where there is an error nothing is made, and what was built before stays.
   --out FOLDER    where they go; ${SITE_FOLDER} where absent
   --cache FOLDER  where finished work is kept for later builds, .evenground/cache where absent; builds, machines
                   and CI may share one. It holds 4 GB at most: what was not used for the longest goes first
-  --clean         empties that folder before, so that everything is made anew
+  --clean         empties that folder of such work before, so that everything is made anew
   --shard I/N     measures and draws only the I-th of N parts of the tests, into the cache, and makes no site:
                   processes or machines share the work of a large archive, and a build with their cache ends it
 
@@ -104,7 +104,7 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
   const out = values.out ?? SITE_FOLDER;
   return await withLock(join(io.root, LOCK), async () => {
     if (values.clean) {
-      await rm(cacheFolder(io.root), { recursive: true, force: true });
+      await storeOf(io.root).clear(0);
       await rm(join(io.root, STAMPS), { recursive: true, force: true });
     }
     return await buildWhatChanged(out, io);

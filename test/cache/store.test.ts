@@ -97,6 +97,16 @@ describe('the store', () => {
     expect(keys.map(key => store.holds(key))).toEqual([false, true, true]);
   });
 
+  it('empties a folder of its own entries alone: whoever names one keeps the other files in it', async () => {
+    const store = openStore(folder);
+    await store.write(KEY, BYTES);
+    for (const name of ['letter.txt', join(KEY.slice(0, 2), 'letter.txt')])
+      writeFileSync(join(folder, name), 'mine');
+    expect(await store.clear(0)).toBeGreaterThan(0);
+    expect(store.holds(KEY)).toBe(false);
+    expect(files().map(path => readFileSync(path, 'utf8'))).toEqual(['mine', 'mine']);
+  });
+
   it('takes away what a killed process left unfinished, not what is being written', async () => {
     const store = openStore(folder);
     await store.write(KEY, BYTES);
