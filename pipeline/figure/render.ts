@@ -122,7 +122,7 @@ export async function drawFigure(
   given?: Lettering,
 ): Promise<DrawnFigure> {
   const lettering = given ?? (await sharedLettering());
-  const marks = await drawPlot(made.spec[layout], layout, lettering);
+  const marks = await plotOf(made.spec[layout], layout, lettering);
   const { picture, plotScale } = isCrop(layout)
     ? composeCrop(made, layout, marks, lettering)
     : { picture: composePage(made, layout, marks, lettering), plotScale: 1 };
@@ -139,10 +139,18 @@ export async function drawFigure(
   };
 }
 
-/** The marks of a plot: at once where it is one of ours, otherwise by vega's whole dataflow. */
-async function drawPlot(spec: TopLevelSpec, layout: FigureLayout, lettering: Lettering): Promise<PlotMarks> {
+/** The SVG of a plot: at once where it is one of ours, otherwise by vega's whole dataflow. */
+export async function drawPlot(
+  spec: TopLevelSpec,
+  layout: FigureLayout,
+  lettering: Lettering,
+): Promise<string> {
   measureTextWith(lettering);
-  const plot = parseSvg(drawStill(spec, layout) ?? (await drawByDataflow(spec, layout, lettering)));
+  return drawStill(spec, layout) ?? (await drawByDataflow(spec, layout, lettering));
+}
+
+async function plotOf(spec: TopLevelSpec, layout: FigureLayout, lettering: Lettering): Promise<PlotMarks> {
+  const plot = parseSvg(await drawPlot(spec, layout, lettering));
   return { marks: plotMarks(plot), heightPx: Number(plot.attributes.height) };
 }
 

@@ -248,7 +248,10 @@ function shapeRun(
   harfbuzz.shape(typeface.font, buffer, [TABULAR_DIGITS]);
   const { unitsPerEm } = typeface;
   let xEm = startEm;
-  for (const glyph of buffer.getGlyphInfosAndPositions()) {
+  // The two lists apart: putting them together glyph by glyph takes longer than the shaping.
+  const positions = buffer.getGlyphPositions();
+  for (const [index, glyph] of buffer.getGlyphInfos().entries()) {
+    const { xAdvance = 0, xOffset = 0, yOffset = 0 } = positions[index] ?? {};
     if (glyph.codepoint === NOTDEF) {
       missing.push(String.fromCodePoint(text.codePointAt(glyph.cluster) ?? 0));
       glyphs.push({ name: BOX_NAME, outline: BOX_OUTLINE, unitsPerEm: 1, xEm, yEm: 0 });
@@ -264,10 +267,10 @@ function shapeRun(
       name: `${typeface.name}-${glyph.codepoint}`,
       outline,
       unitsPerEm,
-      xEm: xEm + (glyph.xOffset ?? 0) / unitsPerEm,
-      yEm: (glyph.yOffset ?? 0) / unitsPerEm,
+      xEm: xEm + xOffset / unitsPerEm,
+      yEm: yOffset / unitsPerEm,
     });
-    xEm += (glyph.xAdvance ?? 0) / unitsPerEm;
+    xEm += xAdvance / unitsPerEm;
   }
   return xEm;
 }

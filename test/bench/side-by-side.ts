@@ -2,6 +2,8 @@
 
 export interface Way {
   readonly name: string;
+  /** What each run needs and is not measured. */
+  before?(): unknown;
   /** Does the thing once; what it returns is thrown away. */
   run(): unknown;
 }
@@ -10,21 +12,35 @@ export interface Timing {
   readonly name: string;
   /** Median of the rounds, ms. */
   readonly ms: number;
-  /** Wall time of this way over that of the first. */
+  /** Wall time of this way over that of the first: the median of what the rounds say, each of them taken at one time. */
   readonly ratioToFirst: number;
 }
 
-/** Each way once unmeasured, then all in turns for `rounds` rounds. */
-export async function sideBySide(ways: readonly Way[], rounds: number): Promise<readonly Timing[]> {
-  for (const { run } of ways) await run();
+/**
+ * All ways in turns, as often unmeasured as `warmUp` says, then for `rounds` rounds. Where the process can be told to
+ * (`--expose-gc`), memory is cleared before each run, so that no way pays for what another left behind.
+ */
+export async function sideBySide(
+  ways: readonly Way[],
+  rounds: number,
+  warmUp = 1,
+): Promise<readonly Timing[]> {
   const times: number[][] = ways.map(() => []);
-  for (let round = 0; round < rounds; round++) {
-    for (const [i, { run }] of ways.entries()) {
+  for (let round = -warmUp; round < rounds; round++) {
+    for (const [i, { before, run }] of ways.entries()) {
+      await before?.();
+      globalThis.gc?.();
       const began = performance.now();
       await run();
-      times[i]!.push(performance.now() - began);
+      if (round >= 0) times[i]!.push(performance.now() - began);
     }
   }
-  const medians = times.map(values => values.sort((a, b) => a - b)[Math.floor(values.length / 2)]!);
-  return ways.map(({ name }, i) => ({ name, ms: medians[i]!, ratioToFirst: medians[i]! / medians[0]! }));
+  return ways.map(({ name }, i) => ({
+    name,
+    ms: median(times[i]!),
+    ratioToFirst: median(times[i]!.map((ms, round) => ms / times[0]![round]!)),
+  }));
 }
+
+const median = (values: readonly number[]): number =>
+  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)]!;
