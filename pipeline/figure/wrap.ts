@@ -1,28 +1,44 @@
 /** Text broken into lines by its true width. */
 
-/** A text with its words apart, and how wide any stretch of them is; each stretch is measured once. */
+/** A text with its words apart, and whether a stretch of them fits; each word and each stretch is measured once. */
 interface Words {
   readonly words: readonly string[];
   stretch(from: number, to: number): string;
-  width(from: number, to: number): number;
+  /** Whether the words from the one to before the other stand on a line so wide. */
+  fits(from: number, to: number, widthPx: number): boolean;
   readonly widthOf: (text: string) => number;
 }
 
+/**
+ * Two words with a space between are as wide as the three of them apart, but for what the font kerns at the space,
+ * which is less than this share of it (a test asks the fonts). Only a stretch for which that decides is measured.
+ */
+export const KERNED_SHARE = 0.5;
+
 function wordsOf(text: string, widthOf: (text: string) => number): Words {
   const words = text.split(/[ \n\t]+/).filter(Boolean);
+  const spacePx = widthOf(' ');
   const known = new Map<number, number>();
   const stretch = (from: number, to: number): string => words.slice(from, to).join(' ');
+  const width = (from: number, to: number): number => {
+    const key = from * (words.length + 1) + to;
+    let px = known.get(key);
+    if (px === undefined) {
+      px = widthOf(stretch(from, to));
+      known.set(key, px);
+    }
+    return px;
+  };
   return {
     words,
     stretch,
-    width(from, to) {
-      const key = from * (words.length + 1) + to;
-      let width = known.get(key);
-      if (width === undefined) {
-        width = widthOf(stretch(from, to));
-        known.set(key, width);
-      }
-      return width;
+    fits(from, to, widthPx) {
+      const spaces = to - from - 1;
+      let apartPx = spaces * spacePx;
+      for (let index = from; index < to; index++) apartPx += width(index, index + 1);
+      const kernedPx = spaces * spacePx * KERNED_SHARE;
+      if (apartPx + kernedPx < widthPx) return true;
+      return apartPx - kernedPx <= widthPx && width(from, to) <= widthPx;
     },
     widthOf,
   };
@@ -46,12 +62,11 @@ function wrapWords(of: Words, widthPx: number): readonly string[] {
   const lineTo = (to: number): string =>
     left === '' ? of.stretch(from, to) : from === to ? left : `${left} ${of.stretch(from, to)}`;
   for (const [index, word] of words.entries()) {
-    const width = left === '' ? of.width(from, index + 1) : widthOf(lineTo(index + 1));
-    if (width <= widthPx) continue;
+    if (left === '' ? of.fits(from, index + 1, widthPx) : widthOf(lineTo(index + 1)) <= widthPx) continue;
     const before = lineTo(index);
     if (before !== '') lines.push(before);
     [left, from] = ['', index];
-    if (of.width(index, index + 1) <= widthPx) continue;
+    if (of.fits(index, index + 1, widthPx)) continue;
     for (const character of word) {
       if (left !== '' && widthOf(left + character) > widthPx) {
         lines.push(left);
