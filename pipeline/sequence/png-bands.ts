@@ -6,7 +6,8 @@
  * 8-bit RGBA, straight alpha, no filter, no interlace, level 6: flat plates come out as small as with filters.
  */
 import { promisify } from 'node:util';
-import { constants, crc32, deflateRaw } from 'node:zlib';
+import { constants, deflateRaw } from 'node:zlib';
+import { COLOUR_TYPE, PNG_END, PNG_SIGNATURE, pngChunk, pngHeader } from '../png-chunk.ts';
 
 /** Rows ready to stand in a PNG. */
 export interface PngBand {
@@ -17,7 +18,6 @@ export interface PngBand {
   readonly lengthBytes: number;
 }
 
-const SIGNATURE = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 /** Level 6, as said in the zlib header's flags, with a 32 KB window. */
 const ZLIB_HEADER = Uint8Array.of(0x78, 0x9c);
 /** An empty last block of fixed codes: it ends the deflate stream. */
@@ -47,42 +47,25 @@ export function bandsToPng(widthPx: number, heightPx: number, bands: readonly Pn
     lengthBytes += band.lengthBytes;
   }
   if (lengthBytes !== rowBytes(widthPx) * heightPx) throw new RangeError('Bands do not make up the picture');
-  const header = new Uint8Array(13);
-  const view = new DataView(header.buffer);
-  view.setUint32(0, widthPx);
-  view.setUint32(4, heightPx);
-  header.set([8, 6, 0, 0, 0], 8);
   const end = new Uint8Array(6);
   end.set(LAST_BLOCK);
   new DataView(end.buffer).setUint32(2, adler);
   return Buffer.concat([
-    SIGNATURE,
-    pngChunk('IHDR', header),
+    PNG_SIGNATURE,
+    pngHeader(widthPx, heightPx, COLOUR_TYPE.straightAlpha),
     pngChunk('IDAT', ZLIB_HEADER),
     ...bands.map(({ chunk }) => chunk),
     pngChunk('IDAT', end),
-    IEND,
+    PNG_END,
   ]);
 }
 
-/** Length, type, data and their CRC-32 (PNG, 5.3). */
-function pngChunk(type: string, data: Uint8Array): Uint8Array {
-  const chunk = Buffer.allocUnsafe(12 + data.length);
-  chunk.writeUInt32BE(data.length, 0);
-  chunk.write(type, 4, 'latin1');
-  chunk.set(data, 8);
-  chunk.writeUInt32BE(crc32(chunk.subarray(4, 8 + data.length)), 8 + data.length);
-  return chunk;
-}
-
-const IEND = pngChunk('IEND', new Uint8Array());
-
 /** Whether a file's bytes begin and end as a whole PNG does. */
 export const isWholePng = (begin: Uint8Array, end: Uint8Array): boolean =>
-  Buffer.compare(begin, SIGNATURE) === 0 && Buffer.compare(end, IEND) === 0;
+  Buffer.compare(begin, PNG_SIGNATURE) === 0 && Buffer.compare(end, PNG_END) === 0;
 
 /** Bytes of a file's beginning and end that `isWholePng` asks for. */
-export const PNG_ENDS = { begin: SIGNATURE.length, end: IEND.length } as const;
+export const PNG_ENDS = { begin: PNG_SIGNATURE.length, end: PNG_END.length } as const;
 
 /** Checksum of RFC 1950, 8.2. */
 export function adler32(bytes: Uint8Array): number {
