@@ -1,10 +1,12 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
+import LongestFirst from './test/order.ts';
 
 export default defineConfig({
   test: {
     // The default leaves one core idle, which is half of a small machine; and browser tests often wait for a page.
     maxWorkers: availableParallelism() + 1,
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         test: {

@@ -3,7 +3,16 @@
  * in a folder of its own and opened in a real browser.
  */
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  appendFileSync,
+  cpSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Papa from 'papaparse';
@@ -90,6 +99,8 @@ beforeAll(async () => {
     recursive: true,
   });
   edit('house.yaml', yaml => yaml.replace(/^strapline: .*$/m, `strapline: ${quoted(`<!-- ${RUN}`)}`));
+  // What people write goes into pictures of every paper and shape alike.
+  appendFileSync(join(root, 'content/house.yaml'), 'press: { papers: [light], crops: none }\n');
   edit('roads/ossenby-fen.yaml', yaml => yaml.replace(/^surface: .*$/m, `surface: ${quoted(HANDLER)}`));
   edit('house.yaml', yaml => yaml.replace(/^site: .*$/m, `site: https://elsewhere.example${BASE}`));
   edit('logo.svg', svg => svg.replace('>', ` onload="window.hit=1">${'<script>window.hit=1</script>'}`));

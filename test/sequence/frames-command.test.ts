@@ -10,7 +10,7 @@ import { decodePng } from '../overlay/compare-pictures.ts';
 const ROOT = resolve(import.meta.dirname, '../..');
 const TEST = 'quillet-sorrel-dry';
 /** Many small frames, so that there is time to interrupt. */
-const MANY = ['--rate', '60', '--size', '640x360', '--freeze', '12', '--hold', '1'];
+const MANY = ['--rate', '30', '--size', '320x180', '--freeze', '12', '--hold', '1'];
 
 let folder: string;
 beforeAll(async () => {
@@ -76,7 +76,7 @@ const digest = async (out: string): Promise<string> => {
 describe('evenground frames', () => {
   it('goes on after being killed, again and again, and ends with the same bytes as one that was not', async () => {
     const out = join(folder, 'killed');
-    for (const frames of [40, 300, 700]) {
+    for (const frames of [20, 150, 350]) {
       const ended = await interrupt(out, frames, 'SIGKILL');
       expect(ended.status, ended.stderr).toBeNull();
       const names = await framesIn(out);
@@ -84,7 +84,7 @@ describe('evenground frames', () => {
       // Every file with a frame's name is a whole picture of the right size, however the process ended.
       for (const name of [...names.slice(0, 20), ...names.slice(-40)]) {
         const picture = await decodePng(await readFile(join(out, 'frames', name)));
-        expect([picture.widthPx, picture.heightPx]).toEqual([640, 360]);
+        expect([picture.widthPx, picture.heightPx]).toEqual([320, 180]);
       }
     }
     const rest = await start([TEST, 'a01', ...MANY, '--out', out]).ended;
@@ -99,11 +99,11 @@ describe('evenground frames', () => {
 
   it('on Ctrl-C finishes the frames it has begun and leaves no other file', async () => {
     const out = join(folder, 'interrupted');
-    const { status, stderr } = await interrupt(out, 60, 'SIGINT');
+    const { status, stderr } = await interrupt(out, 30, 'SIGINT');
     expect(status, stderr).toBe(130);
     expect(stderr).toMatch(/Stopped: \d+ of \d+ frames stand in .*, all whole/);
     const names = await namesIn(out);
-    expect(names.length).toBeGreaterThanOrEqual(60);
+    expect(names.length).toBeGreaterThanOrEqual(30);
     expect(names.every(name => /^a01-\d{8}\.png$/.test(name))).toBe(true);
   });
 
