@@ -50,7 +50,7 @@ export function findingInWords(contenders: readonly Contender[], house: House): 
   return aheadInWords(
     first.name,
     first.result.measure,
-    said([apart.text, apart.uncertainty]).join(' '),
+    said([apart.text, apart.uncertainty]).join('\u00a0'),
     house,
   );
 }

@@ -86,6 +86,26 @@ export function wrapParts(
   return lines;
 }
 
+/** Shortest last line, as a share of the width, before the lines above give it words. */
+const WIDOW = 0.3;
+const NARROWER_STEPS = 24;
+
+/** Lines narrowed as little as keeps a lone word from standing at the end, where that takes no further line. */
+export function withoutWidow(
+  wrap: (widthPx: number) => readonly string[],
+  maxWidthPx: number,
+  widthOf: (line: string) => number,
+): readonly string[] {
+  const lines = wrap(maxWidthPx);
+  if (lines.length < 2) return lines;
+  for (let step = 0; step <= NARROWER_STEPS; step++) {
+    const tried = wrap(maxWidthPx * (1 - (step / NARROWER_STEPS) * 0.5));
+    if (tried.length > lines.length) break;
+    if (widthOf(tried.at(-1)!) >= WIDOW * maxWidthPx) return tried;
+  }
+  return lines;
+}
+
 /** The line, or as much of its beginning as leaves room for an ellipsis. */
 export function cutLine(line: string, style: TextStyle, maxWidthPx: number, lettering: Lettering): string {
   if (lettering.width(line, style) <= maxWidthPx) return line;

@@ -1,6 +1,6 @@
 /** The words of a plate: head, prose and foot. Sizes are in units of the plate. */
 import type { Lettering, TextStyle } from '../lettering/lettering.ts';
-import { cutLine, type FitRule, fitText, wrapParts, wrapWords } from './fit.ts';
+import { cutLine, type FitRule, fitText, withoutWidow, wrapParts, wrapWords } from './fit.ts';
 import { type Mark, trackedWidth } from './marks.ts';
 import type { PlateContent, ProseBody } from './plate.ts';
 import { type Block, FOOT_BETWEEN, HEAD_BOTTOM, type Layer, moved, textMark } from './plate-block.ts';
@@ -173,7 +173,13 @@ export function footBlock(phrases: readonly string[], maxWidthPx: number, layer:
   // A phrase longer than the line is broken after a comma, and only where that is too long as well between words.
   const lines = wrapParts(phrases, FOOT_BETWEEN, text, maxWidthPx, lettering)
     .flatMap(line =>
-      fits(line) ? [line] : wrapParts(line.split(/(?<=,) /), ' ', text, maxWidthPx, lettering),
+      fits(line)
+        ? [line]
+        : withoutWidow(
+            widthPx => wrapParts(line.split(/(?<=,) /), ' ', text, widthPx, lettering),
+            maxWidthPx,
+            last => lettering.width(last, text),
+          ),
     )
     .flatMap(line => (fits(line) ? [line] : wrapWords(line, text, maxWidthPx, lettering)));
   const fitting = lines.map(line => cutLine(line, text, maxWidthPx, lettering));

@@ -29,7 +29,7 @@ describe('the finding of a comparison', () => {
       ],
       HOUSE,
     );
-    expect(finding).toMatch(/^Other is quicker by 0\.80\u00a0s ±\u00a00\.1[45]\u00a0s$/);
+    expect(finding).toMatch(/^Other is quicker by 0\.80\u00a0s\u00a0±\u00a00\.1[45]\u00a0s$/);
   });
 
   it('is too close to call where the two quickest are, whatever the third', () => {

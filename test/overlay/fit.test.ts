@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering, TextStyle } from '../../pipeline/lettering/lettering.ts';
-import { cutLine, fitText, wrapParts, wrapWords } from '../../pipeline/overlay/fit.ts';
+import { cutLine, fitText, withoutWidow, wrapParts, wrapWords } from '../../pipeline/overlay/fit.ts';
 
 const STYLE: TextStyle = { face: 'serif', weight: 600, sizePx: 46 };
 let lettering: Lettering;
@@ -72,6 +72,22 @@ describe('lines', () => {
     expect(wrapWords('about 14\u00a0°C today', STYLE, lettering.width('about 14', STYLE), lettering)).toEqual(
       ['about', '14\u00a0°C', 'today'],
     );
+  });
+
+  it('give a lone last part company where that takes no further line', () => {
+    const parts = ['Luft 17 °C,', 'Gegenwind 3,1 bis 3,4 m/s,', 'Neigung 0,2 %,', 'trocken'];
+    const wrap = (widthPx: number) => wrapParts(parts, ' ', STYLE, widthPx, lettering);
+    const widthOf = (line: string): number => lettering.width(line, STYLE);
+    const full = widthOf(parts.slice(0, 3).join(' ')) + 1;
+    expect(wrap(full)).toEqual([parts.slice(0, 3).join(' '), 'trocken']);
+    expect(withoutWidow(wrap, full, widthOf)).toEqual([
+      parts.slice(0, 2).join(' '),
+      parts.slice(2).join(' '),
+    ]);
+    // Two words that fill a line each stay as they are.
+    const two = (widthPx: number) => wrapWords('Höchstgeschwindigkeitstests ja', STYLE, widthPx, lettering);
+    const one = widthOf('Höchstgeschwindigkeitstests') + 1;
+    expect(withoutWidow(two, one, widthOf)).toEqual(['Höchstgeschwindigkeitstests', 'ja']);
   });
 
   it('are cut to nothing rather than drawn too wide', () => {

@@ -106,6 +106,16 @@ describe('overlays', () => {
     }
   }, 120_000);
 
+  it('are drawn whole in German', () => {
+    const german = { ...HOUSE, language: 'de-DE' };
+    for (const size of ALL_SIZES) {
+      for (const made of madeFrom(TEST, german)) {
+        expectInPlace(made, size, houseTheme(german));
+        expect(made.problems(size, lettering), `${made.name} at ${size.name}`).toEqual([]);
+      }
+    }
+  });
+
   it('keep text to the plate and the plate to the lower quarter at every size', () => {
     for (const house of [HOUSE, THEMED_HOUSE]) {
       for (const size of ALL_SIZES) {
