@@ -94,7 +94,6 @@ export function findCoastDowns(trace: Trace): readonly CoastDown[] {
     else if (begin >= 0) {
       close(i - 1);
       begin = -1;
-      least = Number.POSITIVE_INFINITY;
     }
   }
   if (begin >= 0) close(timeS.length - 1);

@@ -38,7 +38,7 @@ export function peakDoubtMps2(trace: Trace, lines: readonly Line[], steepest: Li
   const near = lines.filter(
     ({ begin, slopeMps2 }) =>
       Math.abs(timeS[begin]! - timeS[steepest.begin]!) <= AROUND_S &&
-      slopeMps2 > steepest.slopeMps2 - REACH_SDS * Math.SQRT2 * sdMps2,
+      slopeMps2 >= steepest.slopeMps2 - REACH_SDS * Math.SQRT2 * sdMps2,
   );
   const first = Math.min(...near.map(({ begin }) => begin));
   const last = Math.max(...near.map(({ end }) => end));
