@@ -90,6 +90,67 @@ describe('conditions of two tests', () => {
     expect(calm?.likeness).toBe('not-known');
   });
 
+  it.each<[ComparedCondition, keyof ComparedConditions, Partial<ComparedConditions>]>([
+    ['surface', 'surfaces', { surfaces: ['dry', 'wet'] }],
+    ['temperature', 'temperatureK', {}],
+    ['density', 'densityKgm3', { densityKgm3: at(REFERENCE_DENSITY_KGM3 * 1.1) }],
+    ['wind', 'windMps', { windMps: at(3.1) }],
+    ['slope', 'slopePct', {}],
+    ['start-rule', 'startRule', {}],
+    ['rate', 'rateHz', { rateHz: at(9.4) }],
+    ['attempts', 'attempts', { attempts: 2 }],
+    ['load', 'loadKg', {}],
+  ])(
+    'in %s are not known where one test lacks it, unless the other is beyond by itself',
+    (condition, key, worse) => {
+      const { [key]: _, ...lacking } = DAY;
+      const judge = (a: ComparedConditions, b: ComparedConditions) => {
+        const { condition: __, ...judgement } = compareConditions(a, b).find(
+          each => each.condition === condition,
+        )!;
+        return judgement;
+      };
+      const unknown = { likeness: 'not-known', beyond: [] };
+      expect([judge(DAY, lacking), judge(lacking, DAY)]).toEqual([unknown, unknown]);
+      if (Object.keys(worse).length === 0) return;
+      const beyond = { ...DAY, ...worse };
+      expect(judge(beyond, lacking)).toEqual({ likeness: 'not-alike', beyond: [0] });
+      expect(judge(lacking, beyond)).toEqual({ likeness: 'not-alike', beyond: [1] });
+    },
+  );
+
+  it('tell by how much they differ, the furthest attempts counting, and nothing of words', () => {
+    const differences = (a: Partial<ComparedConditions>, b: Partial<ComparedConditions>) =>
+      Object.fromEntries(
+        compareConditions({ ...DAY, ...a }, { ...DAY, ...b }).map(({ condition, difference }) => [
+          condition,
+          difference,
+        ]),
+      );
+    const apart = differences(
+      {
+        temperatureK: { low: 280, high: 284 },
+        windMps: at(0.5),
+        slopePct: -0.02,
+        rateHz: at(20),
+        attempts: 3,
+        loadKg: 100,
+      },
+      {
+        temperatureK: { low: 282, high: 285 },
+        windMps: { low: 1, high: 2 },
+        slopePct: 0.03,
+        attempts: 7,
+        loadKg: 90,
+      },
+    );
+    expect(apart).toMatchObject({ temperature: 5, wind: 1.5, rate: 5, attempts: 4, load: 10 });
+    expect(apart.slope).toBeCloseTo(0.05, 12);
+    expect([apart.surface, apart['start-rule']]).toEqual([undefined, undefined]);
+    const density = differences({ densityKgm3: { low: 1.18, high: 1.2 } }, { densityKgm3: at(1.19) }).density;
+    expect(density).toBeCloseTo(0.01 / REFERENCE_DENSITY_KGM3, 12);
+  });
+
   it('are judged the same whichever test comes first', () => {
     const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
     const span = (low: number, high: number) =>
