@@ -106,11 +106,11 @@ export function insertsOf({
       const made = figure.make(result, house, { startRule: house.headline_start_rule }, others);
       return 'reason' in made
         ? []
-        : [{ directive: `::figure{show=${figure.kind}}`, label: figure.describes, shows: made.title }];
+        : [{ directive: `::figure{show=${figure.kind}}`, label: figure.describes(house), shows: made.title }];
     }),
     tables: Object.entries(TABLES).map(([kind, { describes, make }]) => ({
       directive: `::table{show=${kind}}`,
-      label: describes,
+      label: describes(house),
       shows: make(result, house, others).caption,
     })),
   };

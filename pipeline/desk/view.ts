@@ -91,7 +91,7 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
     problems: distinct([...open.problems, ...logs.flatMap(log => log.problems ?? [])]),
     figures: Object.values(FIGURES).map(figure => ({
       kind: figure.kind,
-      describes: figure.describes,
+      describes: figure.describes(house),
       ...(result === undefined
         ? { reason: WORDS(house).notMeasured }
         : madeOrNot(figure, result, house, open.others)),
@@ -100,9 +100,12 @@ export async function testToView(desk: Desk, store: Store, id: string): Promise<
       result === undefined
         ? []
         : Object.values(OVERLAYS).flatMap(overlay =>
-            overlay
-              .make(result, house, open.others)
-              .map(({ name, kind, altText }) => ({ name, kind, describes: overlay.describes, altText })),
+            overlay.make(result, house, open.others).map(({ name, kind, altText }) => ({
+              name,
+              kind,
+              describes: overlay.describes(house),
+              altText,
+            })),
           ),
     tables: Object.entries(TABLES).map(([kind, { describes }]) => ({ kind, describes })),
     sizes: houseFrameSizes(house).map(({ name }) => name),

@@ -1,5 +1,6 @@
 /** Acceleration over speed of a few runs from rest: where the car pulls, and where it stops pulling. */
 
+import { catalogue } from '../language.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, TestResult } from '../result/result.ts';
@@ -19,6 +20,7 @@ import { plotWidthPx, SIZES, seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 import { accelerationWords } from './words/acceleration.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 interface Drawn extends Chosen {
@@ -30,8 +32,10 @@ interface Drawn extends Chosen {
 
 export const accelerationOverSpeed: Figure = {
   kind: 'acceleration-over-speed',
-  describes:
-    'Acceleration over speed of chosen runs from rest; the best kept run of each launch method unless told.',
+  describes: catalogue({
+    en: 'Acceleration over speed of chosen runs from rest; the best kept run of each launch method unless told.',
+    de: 'Beschleunigung über der Geschwindigkeit für gewählte Fahrten aus dem Stand; ohne Wahl die beste gewertete jeder Startmethode.',
+  }),
   make(test, house, choice) {
     const starts = chooseStarts(test, house, choice);
     if ('reason' in starts) return starts;
@@ -41,7 +45,7 @@ export const accelerationOverSpeed: Figure = {
     });
     if (found.length === 0) {
       return {
-        reason: 'The chosen runs have too few readings for an acceleration: five are needed in each window.',
+        reason: notMadeWords(house).fewReadings,
       };
     }
     return draw(test, house, choice, upToCommonSpeed(found));

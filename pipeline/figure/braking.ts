@@ -1,6 +1,6 @@
 /** Speed over distance of the day's stops from one nominal speed. */
 
-import { capital } from '../language.ts';
+import { capital, catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, nominalSpeed, stopsFrom } from '../result/measures.ts';
@@ -18,6 +18,7 @@ import { interpolate } from './run-series.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { brakingWords } from './words/road.ts';
 import { figureWords } from './words/shared.ts';
 
@@ -31,22 +32,22 @@ interface Stop {
 
 export const braking: Figure = {
   kind: 'braking',
-  describes:
-    'Speed over distance of the stops, from 100 km/h (70 mph) or the highest of 80 and 50 km/h (60 mph) that most reached.',
+  describes: catalogue({
+    en: 'Speed over distance of the stops, from 100 km/h (70 mph) or the highest of 80 and 50 km/h (60 mph) that most reached.',
+    de: 'Geschwindigkeit über dem Weg der Bremsungen, aus 100 km/h (70 mph) oder der höchsten von 80 und 50 km/h (60 mph), die die meisten erreichten.',
+  }),
   make(test, house, choice) {
     const braked = test.attempts.filter(attempt => isKept(attempt) && attempt.measurement.braking.length > 0);
     const measure = stopsFrom(house).find(
       from => (pickResult(test, house, { measure: from })?.n ?? 0) * 2 >= Math.max(1, braked.length),
     );
     const least = from(nominalSpeed(stopsFrom(house).at(-1)!), house);
-    if (measure === undefined)
-      return { reason: `No kept attempt was braked to a stop from ${least} or more.` };
+    if (measure === undefined) return { reason: notMadeWords(house).noStopFrom(least) };
     const speed = nominalSpeed(measure);
     const wanted = attemptsWanted(test, house, choice, measure);
     if ('reason' in wanted) return wanted;
     const stops = wanted.flatMap(attempt => stopOf(attempt, measure, speed, house) ?? []);
-    if (stops.length === 0)
-      return { reason: `None of the chosen attempts was braked to a stop from ${from(speed, house)}.` };
+    if (stops.length === 0) return { reason: notMadeWords(house).noChosenStopFrom(from(speed, house)) };
     return draw(test, house, stops, measure, speed);
   },
 };
@@ -72,7 +73,7 @@ function attemptsWanted(
           ? pickResult(test, house, { measure, ...(launch === undefined ? {} : { launch }) })?.attemptIds[0]
           : word;
     const attempt = test.attempts.find(one => one.id === id);
-    if (attempt === undefined) return { reason: `There is no attempt ‘${word}’ with a stop in this test.` };
+    if (attempt === undefined) return { reason: notMadeWords(house).noSuchStop(word) };
     if (!found.includes(attempt)) found.push(attempt);
   }
   return found;

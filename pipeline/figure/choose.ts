@@ -4,8 +4,10 @@ import type { Spoken } from '../language.ts';
 import { fromRest, headlineMeasure, isKept } from '../result/headline.ts';
 import { bestAttempt, launchMethodsOf, medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import type { FigureChoice, NotMade } from './figure.ts';
 import { MOST_SERIES } from './theme.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 export { fromRest, headlineMeasure, isKept };
@@ -34,15 +36,15 @@ export function chooseAttempts(
   const attempts: Attempt[] = [];
   for (const word of choice.attempts ?? fallback) {
     const attempt = attemptNamed(test, house, choice, measure, word);
-    if (attempt === undefined) return { reason: noSuchAttempt(test, word) };
+    if (attempt === undefined) return { reason: noSuchAttempt(test, word, house) };
     if (!fits(attempt)) {
-      return { reason: `Attempt ${attempt.id} is of another kind and cannot be drawn in this figure.` };
+      return { reason: notMadeWords(house).anotherKind(attempt.id) };
     }
     if (!attempts.includes(attempt)) attempts.push(attempt);
   }
   if (attempts.length > most) {
     return {
-      reason: `At most ${most} attempts can be told apart in one figure; ${attempts.length} were asked for.`,
+      reason: notMadeWords(house).tooMany(most, attempts.length),
     };
   }
   const names = attemptNames(attempts, house);
@@ -66,7 +68,7 @@ export function chooseStarts(
   }: { readonly fallback?: typeof bestOfEachLaunch; readonly most?: number } = {},
 ): { readonly measure: MeasureId; readonly chosen: readonly Chosen[] } | NotMade {
   const measure = headlineMeasure(test, house);
-  if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+  if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
   const others = fallback(test, house, choice, measure);
   const chosen = chooseAttempts(test, house, choice, measure, others, fromRest, most);
   return 'reason' in chosen ? chosen : { measure, chosen: quickestFirst(chosen) };
@@ -87,14 +89,12 @@ function attemptNamed(
   return test.attempts.find(({ id }) => id === word);
 }
 
-function noSuchAttempt(test: TestResult, word: string): string {
-  if (word === 'best' || word === 'median')
-    return 'No kept attempt reached the figure it would be chosen by.';
-  if (word.startsWith('best:')) {
-    return `No kept attempt with the launch method ‘${word.slice('best:'.length)}’ reached the figure it would be chosen by.`;
-  }
+function noSuchAttempt(test: TestResult, word: string, spoken: Spoken): string {
+  const words = notMadeWords(spoken);
+  if (word === 'best' || word === 'median') return words.noneReachedIt;
+  if (word.startsWith('best:')) return words.noneWithLaunch(word.slice('best:'.length));
   const ids = test.attempts.map(({ id }) => id);
-  return `There is no attempt ‘${word}’ in this test; it has ${ids[0] ?? 'none'}${ids.length > 1 ? ` to ${ids.at(-1)}` : ''}.`;
+  return words.noSuchAttempt(word, ids[0], ids.length > 1 ? ids.at(-1) : undefined);
 }
 
 /** `best:<launch>` for every launch method with a kept attempt that reached the measure, else `best`. */

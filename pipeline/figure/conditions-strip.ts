@@ -1,6 +1,6 @@
 /** Air, wind and surface over the clock of the day, with the attempts between the readings. */
 
-import { capital } from '../language.ts';
+import { capital, catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { surfaceInWords } from '../result/words/conditions.ts';
@@ -20,6 +20,7 @@ import { everyLayout, type Figure, type FigureLayout, isCrop, type MadeFigure } 
 import { conditionsInWords, feet } from './foot.ts';
 import { ruleLayer } from './plot.ts';
 import { conditionsStripWords } from './words/day.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 type Field = 'temperature_c' | 'wind_mps' | 'pressure_hpa' | 'humidity_pct';
@@ -37,15 +38,16 @@ const FIELDS: readonly {
 
 export const conditionsStrip: Figure = {
   kind: 'conditions-strip',
-  describes:
-    'Air temperature, wind, humidity and pressure over the clock of the day, with a tick for every attempt.',
+  describes: catalogue({
+    en: 'Air temperature, wind, humidity and pressure over the clock of the day, with a tick for every attempt.',
+    de: 'Lufttemperatur, Wind, Luftfeuchte und Luftdruck über der Uhrzeit des Tages, mit einem Strich für jeden Versuch.',
+  }),
   make(test, house) {
-    if (test.attempts.length === 0)
-      return { reason: 'No kept attempt, and no attempt at all, to show conditions of.' };
+    if (test.attempts.length === 0) return { reason: notMadeWords(house).noAttempts };
     const known = FIELDS.map(one => ({ ...one, readings: readingsOf(test, one.field) })).filter(
       ({ readings }) => readings.length > 0,
     );
-    if (known.length === 0) return { reason: 'No reading of air or wind was noted in this test.' };
+    if (known.length === 0) return { reason: notMadeWords(house).noReadings };
     return draw(test, house, known);
   },
 };

@@ -1,5 +1,7 @@
 /** One figure is one file exporting one value of `Figure`, listed in `figures.ts`. */
+
 import type { TopLevelSpec } from 'vega-lite';
+import type { Spoken } from '../language.ts';
 import type { House, TestResult } from '../result/result.ts';
 import type { StartRule } from '../run/run.ts';
 import type { Table } from '../table/table.ts';
@@ -107,8 +109,8 @@ export interface NotMade {
 export interface Figure {
   /** As written in an article: `::figure{show=speed-over-time}`. */
   readonly kind: string;
-  /** For the list of figures in the documentation. */
-  readonly describes: string;
+  /** What it draws, for lists to choose from. */
+  readonly describes: (spoken: Spoken) => string;
   /** `others`: the publication's other tests, newest first, for figures that set this one beside them. */
   make(
     test: TestResult,

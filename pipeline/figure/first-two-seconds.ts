@@ -1,11 +1,12 @@
 /** The start of one run, reading by reading, with both instants a clock may start from. */
 
+import { catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity } from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
-import { speedScale } from '../speed-unit.ts';
+import { speedScale, speedUnitOf } from '../speed-unit.ts';
 import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, chooseAttempts, headlineMeasure } from './choose.ts';
 import { everyLayout, type Figure, type FigureLayout, type MadeFigure } from './figure.ts';
@@ -15,6 +16,7 @@ import { type RunSeries, standingStartSeries, valueAt } from './run-series.ts';
 import { SIZES } from './theme.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 import { firstTwoSecondsWords } from './words/first-two-seconds.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 const BEFORE_S = 0.3;
@@ -22,18 +24,20 @@ const AFTER_S = 2;
 
 export const firstTwoSeconds: Figure = {
   kind: 'first-two-seconds',
-  describes:
-    'Speed in the first two seconds of one run, every reading, with first movement and the instant one foot is covered; the best run unless told.',
+  describes: catalogue({
+    en: 'Speed in the first two seconds of one run, every reading, with first movement and the instant one foot is covered; the best run unless told.',
+    de: 'Die ersten zwei Sekunden einer Fahrt, jeder Messwert, mit der ersten Bewegung und dem Augenblick, in dem ein Fuß zurückgelegt ist; ohne Wahl die beste.',
+  }),
   make(test, house, choice) {
     const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     const chosen = chooseAttempts(test, house, choice, measure, ['best']);
     if ('reason' in chosen) return chosen;
     const [only, second] = chosen;
-    if (only === undefined) return { reason: 'No attempt was chosen.' };
-    if (second !== undefined) return { reason: 'This figure shows one attempt; more were asked for.' };
+    if (only === undefined) return { reason: notMadeWords(house).noneChosen };
+    if (second !== undefined) return { reason: notMadeWords(house).oneOnly };
     const series = standingStartSeries(only.attempt, 'first-movement', house, BEFORE_S);
-    if (series === undefined) return { reason: `Attempt ${only.attempt.id} has no measured start.` };
+    if (series === undefined) return { reason: notMadeWords(house).attemptWithoutStart(only.attempt.id) };
     return draw(test, house, only, series);
   },
 };

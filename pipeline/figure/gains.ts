@@ -1,4 +1,5 @@
 /** How much later one run reaches each speed than another, and how sure that is. */
+
 import { publishedSplits } from '../result/measures.ts';
 import type { StartRule } from '../run/run.ts';
 import { type ForReaders, type SpeedUnit, speedScale, speedUnitOf } from '../speed-unit.ts';
@@ -6,6 +7,7 @@ import type { Chosen } from './choose.ts';
 import type { NotMade } from './figure.ts';
 import { localFit, slopeWindowS } from './local-slope.ts';
 import { firstPassing, interpolate, standingStartSeries } from './run-series.ts';
+import { notMadeWords } from './words/not-made.ts';
 
 /** At one speed: how much later the second run reached it, and how sure that is. */
 export interface Gain {
@@ -34,7 +36,7 @@ export function gainsOf(
     );
     return [{ speed, s: later - s, uncertaintyS }];
   });
-  return gains.length < 2 ? { reason: 'The two runs share no range of speed with readings enough.' } : gains;
+  return gains.length < 2 ? { reason: notMadeWords(readers).noRangeShared } : gains;
 }
 
 /** Below this the readings are mostly noise: 3 km/h, in whole numbers of the unit. */

@@ -1,6 +1,6 @@
 /** Launch methods against the quickest: every kept attempt, the median, and between what the difference lies. */
 
-import { capital } from '../language.ts';
+import { capital, catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { displayUnit, measureLabel } from '../result/measures.ts';
@@ -21,6 +21,7 @@ import {
 import type { House, MeasureId } from '../result/result.ts';
 import { compareWords } from '../result/words/compare.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
 import { feet } from './foot.ts';
@@ -29,18 +30,21 @@ import { plotWidthPx, SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 import { methodsComparedWords } from './words/compared.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 export const methodsCompared: Figure = {
   kind: 'methods-compared',
-  describes:
-    'Launch methods against the one with the best median: every kept attempt, and between what the difference lies.',
+  describes: catalogue({
+    en: 'Launch methods against the one with the best median: every kept attempt, and between what the difference lies.',
+    de: 'Startmethoden gegenüber der mit dem besten Median: jeder gewertete Versuch, und zwischen welchen Werten der Unterschied liegt.',
+  }),
   make(test, house, { startRule }) {
     const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     const compared = compareLaunchMethods(test, house, { measure, startRule });
     const finding = methodsFinding(compared, house);
-    if (finding === undefined) return { reason: 'Fewer than two launch methods have a kept attempt.' };
+    if (finding === undefined) return { reason: notMadeWords(house).fewMethods };
     const words = methodsComparedWords(house);
     const label = measureLabel(measure, house);
     const kept = compared.methods.flatMap(({ attempts }) => attempts);

@@ -2,6 +2,7 @@
 
 import { fitLine } from '../compare/line-fit.ts';
 import { studentTFactor } from '../compare/student-t.ts';
+import { catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { displayUnit, MEASURES, measureLabel } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
@@ -10,6 +11,7 @@ import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printResult, startRuleInWords } from '../result/words.ts';
 import { workingsAddress } from '../result/workings-address.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import { headlineMeasure, isKept } from './choose.ts';
 import {
   alongWindStrip,
@@ -27,6 +29,7 @@ import { aboutPx } from './panel.ts';
 import { dotLayer, type Label, labelLayers, ruleLayer } from './plot.ts';
 import { SIZES } from './theme.ts';
 import { orderOfTheDayWords } from './words/day.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 interface Timed {
@@ -49,11 +52,13 @@ const SHORTEST_FOR_DRIFT_S = 1800;
 
 export const orderOfTheDay: Figure = {
   kind: 'order-of-the-day',
-  describes:
-    'The headline figure of every attempt against the clock, with air temperature and wind below on the same clock.',
+  describes: catalogue({
+    en: 'The headline figure of every attempt against the clock, with air temperature and wind below on the same clock.',
+    de: 'Der Hauptwert jedes Versuchs über der Uhrzeit, darunter Lufttemperatur und Wind über derselben Uhrzeit.',
+  }),
   make(test, house, choice) {
     const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     const methods = launchMethodsOf(test, house).map(({ id, name }, index) => ({
       id,
       name,

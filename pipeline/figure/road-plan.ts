@@ -75,15 +75,17 @@ export const planWords = catalogue({
 
 export const roadPlanFigure: Figure = {
   kind: 'road-plan',
-  describes:
-    'The road plan after what this test has measured: for each speed where it is reached, reacting, braking, the last place to brake and the reserve, at the adverse end of the uncertainty.',
+  describes: catalogue({
+    en: 'The road plan after what this test has measured: for each speed where it is reached, reacting, braking, the last place to brake and the reserve, at the adverse end of the uncertainty.',
+    de: 'Der Streckenplan nach dem, was dieser Test gemessen hat: für jede Geschwindigkeit, wo sie erreicht ist, Reaktion, Bremsung, die letzte Stelle zum Bremsen und die Reserve, am ungünstigen Ende der Unsicherheit.',
+  }),
   make: (test, house) => planFigure(test, house, testRoadPlan(test, house)),
 };
 
 /** A plan with assumptions of a person's own, of the test's car on its road. */
 export function planFigure(test: TestResult, house: House, plan: RoadPlan): MadeFigure | NotMade {
   const rows = rowsShown(plan);
-  return rows.length === 0 ? { reason: planWords('en').nothing } : draw(test, house, plan, rows);
+  return rows.length === 0 ? { reason: planWords(house).nothing } : draw(test, house, plan, rows);
 }
 
 /** What a row says. */

@@ -1,6 +1,7 @@
 /** How much of the road a run took: from the start to the brake, to rest, and what was left. */
 
 import type { Spoken } from '../language.ts';
+import { catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { measureLabel } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf } from '../result/pick.ts';
@@ -22,6 +23,7 @@ import { aboutPx, bottomAxisLayers, type Panel, placeIn, pxAxes } from './panel.
 import { areaLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, ticksEvery } from './ticks.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { roadUsedWords } from './words/road.ts';
 import { figureWords } from './words/shared.ts';
 
@@ -39,13 +41,15 @@ const STANDING_MPS = kmhToMps(2);
 
 export const roadUsed: Figure = {
   kind: 'road-used',
-  describes:
-    'How much of the road chosen runs took, from the start to the brake and to rest, and what of its length was left; the best of each launch method and the run that took most unless told.',
+  describes: catalogue({
+    en: 'How much of the road chosen runs took, from the start to the brake and to rest, and what of its length was left; the best of each launch method and the run that took most unless told.',
+    de: 'Wie viel der Strecke gewählte Fahrten brauchten, vom Start bis zur Bremse und bis zum Stand, und was von ihrer Länge blieb; ohne Wahl die beste jeder Startmethode und die längste.',
+  }),
   make(test, house, choice) {
     const starts = chooseStarts(test, house, choice, { fallback: bestsAndLongest });
     if ('reason' in starts) return starts;
     const used = starts.chosen.flatMap(one => usedBy(one) ?? []).sort((a, b) => b.endM - a.endM);
-    if (used.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
+    if (used.length === 0) return { reason: notMadeWords(house).noMeasuredStart };
     return draw(test, house, used);
   },
 };

@@ -1,5 +1,6 @@
 /** Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked. */
 
+import { catalogue } from '../language.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
@@ -11,21 +12,25 @@ import { printedWords } from '../result/words/printed.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import { workingsAddress } from '../result/workings-address.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import type { Table } from '../table/table.ts';
 import { fromRest, headlineMeasure, isKept } from './choose.ts';
 import { dayPlot, type Mark, medianText, type Row } from './day-plot.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether } from './foot.ts';
 import { runsOfTheDayWords } from './words/day.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 export const runsOfTheDay: Figure = {
   kind: 'runs-of-the-day',
-  describes:
-    'Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked.',
+  describes: catalogue({
+    en: 'Every attempt of the day by launch method: kept solid, set aside hollow, best and median marked.',
+    de: 'Jeder Versuch des Tages nach Startmethode: gewertet ausgefüllt, nicht gewertet hohl, bester und Median bezeichnet.',
+  }),
   make(test, house, choice) {
     const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     const rows = rowsOf(test, house, choice, measure);
     return draw(test, house, choice, measure, rows);
   },

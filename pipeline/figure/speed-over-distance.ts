@@ -1,5 +1,6 @@
 /** Speed over distance of a few runs from rest: how much road a speed costs. */
 
+import { catalogue } from '../language.ts';
 import { nominalSpeed } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
@@ -18,6 +19,7 @@ import { firstPassing, standingStartSeries, valueAt } from './run-series.ts';
 import { seriesStyle } from './theme.ts';
 import type { Point } from './thin.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 import { speedOverDistanceWords } from './words/speed-over.ts';
 
@@ -34,8 +36,10 @@ const BEYOND_HEADLINE = 1.06;
 
 export const speedOverDistance: Figure = {
   kind: 'speed-over-distance',
-  describes:
-    'Speed over distance of chosen runs from rest, with the distance to the headline speed; the best kept run of each launch method unless told.',
+  describes: catalogue({
+    en: 'Speed over distance of chosen runs from rest, with the distance to the headline speed; the best kept run of each launch method unless told.',
+    de: 'Geschwindigkeit über dem Weg für gewählte Fahrten aus dem Stand, mit dem Weg bis zur Geschwindigkeit des Hauptwerts; ohne Wahl die beste gewertete jeder Startmethode.',
+  }),
   make(test, house, choice) {
     const starts = chooseStarts(test, house, choice);
     if ('reason' in starts) return starts;
@@ -50,7 +54,7 @@ export const speedOverDistance: Figure = {
       );
       return [{ ...one, line, style: seriesStyle(index), ...(atM === undefined ? {} : { atM }) }];
     });
-    if (drawn.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
+    if (drawn.length === 0) return { reason: notMadeWords(house).noMeasuredStart };
     return draw(test, house, choice, drawn, toSpeed);
   },
 };

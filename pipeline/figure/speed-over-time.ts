@@ -1,5 +1,6 @@
 /** Speed over time of a few runs from rest. */
 
+import { catalogue } from '../language.ts';
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, measureLabel, nominalSpeed } from '../result/measures.ts';
@@ -27,6 +28,7 @@ import { firstPassing, type RunSeries, standingStartSeries, valueAt } from './ru
 import { MOST_PANELS, speedPanels } from './speed-panels.ts';
 import { MOST_SERIES, seriesStyle } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 import { speedOverTimeWords } from './words/speed-over.ts';
 
@@ -42,8 +44,10 @@ const BEYOND_HEADLINE = 1.06;
 
 export const speedOverTime: Figure = {
   kind: 'speed-over-time',
-  describes:
-    'Speed over time of chosen runs from rest, in a panel each where they are more than eight; the best kept run of each launch method unless told.',
+  describes: catalogue({
+    en: 'Speed over time of chosen runs from rest, in a panel each where they are more than eight; the best kept run of each launch method unless told.',
+    de: 'Geschwindigkeit über der Zeit für gewählte Fahrten aus dem Stand, bei mehr als acht jede in einem eigenen Feld; ohne Wahl die beste gewertete jeder Startmethode.',
+  }),
   make(test, house, choice) {
     const starts = chooseStarts(test, house, choice, { most: MOST_PANELS });
     if ('reason' in starts) return starts;
@@ -51,7 +55,7 @@ export const speedOverTime: Figure = {
       const series = standingStartSeries(one.attempt, choice.startRule, house);
       return series === undefined ? [] : [{ ...one, series, style: seriesStyle(index) }];
     });
-    if (drawn.length === 0) return { reason: 'None of the chosen attempts has a measured start.' };
+    if (drawn.length === 0) return { reason: notMadeWords(house).noMeasuredStart };
     return draw(test, house, choice, drawn, nominalSpeed(starts.measure));
   },
 };

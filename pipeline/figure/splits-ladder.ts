@@ -1,11 +1,12 @@
 /** Splits as a ladder: a rail a car, a rung a speed, from first to last along the clock. */
 
+import { catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { measureLabel, nominalSpeed, timesFromRest } from '../result/measures.ts';
 import { bestAttempt, launchMethodsOf, pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
-import { type HouseUnits, houseUnits, speedScale } from '../speed-unit.ts';
+import { type HouseUnits, houseUnits, speedScale, speedUnitOf } from '../speed-unit.ts';
 import { workingsPaths } from '../table/figures-of.ts';
 import { headlineMeasure } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
@@ -15,6 +16,7 @@ import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.t
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, ticksEvery, upTo } from './ticks.ts';
 import { splitsLadderWords } from './words/compared.ts';
+import { notMadeWords } from './words/not-made.ts';
 
 /** The speeds of the rungs. */
 const RUNGS: Readonly<Record<HouseUnits, readonly MeasureId[]>> = {
@@ -35,17 +37,19 @@ const MOST_RAILS = 8;
 
 export const splitsLadder: Figure = {
   kind: 'splits-ladder',
-  describes:
-    'Times to speeds from rest as a ladder, a rail for this test and each other test; of the launch methods where there is no other test.',
+  describes: catalogue({
+    en: 'Times to speeds from rest as a ladder, a rail for this test and each other test; of the launch methods where there is no other test.',
+    de: 'Zeiten aus dem Stand auf mehrere Geschwindigkeiten als Leiter, ein Holm für diesen und jeden anderen Test; für die Startmethoden, wo es keinen anderen Test gibt.',
+  }),
   make(test, house, choice, others = []) {
     if (headlineMeasure(test, house) === undefined) {
-      return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+      return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     }
     const across = others.length > 0;
     const rails = (
       across ? railsOfTests([test, ...others], house, choice) : railsOfMethods(test, house, choice)
     ).slice(0, MOST_RAILS);
-    if (rails.length < 2) return { reason: 'There are not two tests or launch methods to set side by side.' };
+    if (rails.length < 2) return { reason: notMadeWords(house).notTwo };
     return draw(test, house, choice, rails, across);
   },
 };

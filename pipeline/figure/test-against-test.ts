@@ -1,6 +1,6 @@
 /** This test among others: the median of one measure with its uncertainty, a row a test, restated below measured. */
 
-import { nameWithin, type Spoken } from '../language.ts';
+import { catalogue, nameWithin, type Spoken } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
 import { displayUnit, measureLabel } from '../result/measures.ts';
@@ -17,6 +17,7 @@ import { testsApart, testsInWords, testsVerdictInWords } from '../result/tests-w
 import { surfaceInWords } from '../result/words/conditions.ts';
 import { printResult, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
+import { speedUnitOf } from '../speed-unit.ts';
 import { againstTable } from '../table/against.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
 import { dateInWords, feet, heldTogether } from './foot.ts';
@@ -25,6 +26,7 @@ import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 import { testAgainstTestWords } from './words/compared.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 
 /** Most other tests in one figure. */
@@ -32,13 +34,16 @@ const MOST_OTHERS = 7;
 
 export const testAgainstTest: Figure = {
   kind: 'test-against-test',
-  describes: 'This test among others by the median of its headline figure, measured and restated.',
+  describes: catalogue({
+    en: 'This test among others by the median of its headline figure, measured and restated.',
+    de: 'Dieser Test zwischen anderen nach dem Median seines Hauptwerts, gemessen und umgerechnet.',
+  }),
   make(test, house, { startRule }, others = []) {
     const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     const compared = comparedWith(test, others, house, measure, startRule);
     const [any] = compared;
-    if (any === undefined) return { reason: `No other test reached ${measureLabel(measure, house)}.` };
+    if (any === undefined) return { reason: notMadeWords(house).noOtherTest(measureLabel(measure, house)) };
     const words = testAgainstTestWords(house);
     const label = measureLabel(measure, house);
     const by = any.launch === undefined ? words.allLaunches : nameWithin(any.launch.name, house);

@@ -1,7 +1,7 @@
 /** Time gained between two runs over speed: where one gained on the other. */
 
 import { withUnit } from '../digits.ts';
-import { tagOf } from '../language.ts';
+import { catalogue, tagOf } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { compareResults } from '../result/compare.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
@@ -27,21 +27,24 @@ import { type Axis, bandLayer, dotLayer, labelLayers, lineLayer, plotSpec, ruleL
 import { type Box, CHARACTER_SHARE, shiftLayers, shiftMarksOf } from './shift-marks.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import { roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
 import { timeGainedWords } from './words/time-gained.ts';
 
 export const timeGained: Figure = {
   kind: 'time-gained',
-  describes:
-    'Time one run gains on another over speed; the best runs of the quickest and the slowest launch method unless told, or best against median.',
+  describes: catalogue({
+    en: 'Time one run gains on another over speed; the best runs of the quickest and the slowest launch method unless told, or best against median.',
+    de: 'Zeit, die eine Fahrt gegenüber einer anderen gewinnt, über der Geschwindigkeit; ohne Wahl die besten der schnellsten und der langsamsten Startmethode, oder beste gegen mittlere.',
+  }),
   make(test, house, choice) {
     const measure = headlineMeasure(test, house);
-    if (measure === undefined) return { reason: 'No kept attempt began from rest and reached 30 km/h.' };
+    if (measure === undefined) return { reason: notMadeWords(house).noStart(speedUnitOf(house)) };
     const chosen = chooseAttempts(test, house, choice, measure, defaultPair(test, house, choice, measure));
     if ('reason' in chosen) return chosen;
     const [ahead, behind, third] = quickestFirst(chosen);
     if (ahead === undefined || behind === undefined || third !== undefined) {
-      return { reason: `Time gained is drawn between two runs, not ${chosen.length}.` };
+      return { reason: notMadeWords(house).betweenTwo(chosen.length) };
     }
     const gains = gainsOf(ahead, behind, choice.startRule, house);
     if ('reason' in gains) return gains;

@@ -1,5 +1,6 @@
 /** What must stand before the first figure: driving tests are dangerous, and a figure clears nobody to drive. */
 
+import { catalogue } from '../language.ts';
 import type { Overlay } from './overlay.ts';
 import { said } from './phrases.ts';
 import { plateOverlay } from './plate.ts';
@@ -8,7 +9,10 @@ import { plateWords } from './words/plates.ts';
 
 export const cautionOverlay: Overlay = {
   kind: 'caution',
-  describes: 'The standing caution, with what the publication adds to it.',
+  describes: catalogue({
+    en: 'The standing caution, with what the publication adds to it.',
+    de: 'Die ständige Warnung, mit dem, was die Redaktion hinzufügt.',
+  }),
   make(_test, house) {
     const { cautionTitle: title, cautionFirst, danger } = plateWords(house);
     const text = said([cautionFirst, house.caution]).join(' ');

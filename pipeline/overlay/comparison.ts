@@ -3,7 +3,7 @@
  * helped by chance more than a best of few, and a median's uncertainty holds the scatter between attempts.
  */
 
-import { capital, nameWithin } from '../language.ts';
+import { capital, catalogue, nameWithin } from '../language.ts';
 import { aheadInWords, compareResults } from '../result/compare.ts';
 import { MEASURES, measureInSentence } from '../result/measures.ts';
 import { compareLaunchMethods } from '../result/methods-compared.ts';
@@ -167,7 +167,10 @@ function daysInWords(
 
 export const comparisonOverlay: Overlay = {
   kind: 'comparison',
-  describes: 'Launch methods, or this car and another, by their medians; too close to call where that is so.',
+  describes: catalogue({
+    en: 'Launch methods, or this car and another, by their medians; too close to call where that is so.',
+    de: 'Startmethoden, oder dieses Auto und ein anderes, nach ihren Medianen; zu eng für eine Rangfolge, wo das so ist.',
+  }),
   make(test, house, others) {
     return [
       ...launchMethods(test, house),

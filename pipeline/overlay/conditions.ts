@@ -1,6 +1,7 @@
 /** Air, wind and road of the day, over the attempts that were kept. */
 
 import { localiseDigits } from '../digits.ts';
+import { catalogue } from '../language.ts';
 import type { Attempt, House } from '../result/result.ts';
 import type { QuantityKind } from '../result/words.ts';
 import type { Overlay } from './overlay.ts';
@@ -70,7 +71,10 @@ function columns(attempts: readonly Attempt[], house: House): readonly Shown[] {
 
 export const conditionsOverlay: Overlay = {
   kind: 'conditions',
-  describes: 'Air, wind and surface over the kept attempts, with mass, tyres and receiver.',
+  describes: catalogue({
+    en: 'Air, wind and surface over the kept attempts, with mass, tyres and receiver.',
+    de: 'Luft, Wind und Fahrbahn über die gewerteten Versuche, mit Masse, Reifen und Empfänger.',
+  }),
   make(test, house) {
     const attempts = keptAttempts(test);
     const shown = columns(attempts, house);

@@ -1,5 +1,6 @@
 /** Who drove, with what, where and by whose leave; and on what terms the figures may be used. */
 
+import { catalogue } from '../language.ts';
 import type { Overlay } from './overlay.ts';
 import { dateInWords, said } from './phrases.ts';
 import { type Fact, plateOverlay } from './plate.ts';
@@ -8,7 +9,10 @@ import { plateWords } from './words/plates.ts';
 
 export const creditsOverlay: Overlay = {
   kind: 'credits',
-  describes: 'Who drove, receiver, road, permission and licence.',
+  describes: catalogue({
+    en: 'Who drove, receiver, road, permission and licence.',
+    de: 'Wer fuhr, Empfänger, Strecke, Erlaubnis und Lizenz.',
+  }),
   make(test, house) {
     const { content, road } = test;
     const words = plateWords(house);

@@ -1,6 +1,6 @@
 /** The two ways along the road against each other, and their mean, with what a mean of both leaves out and keeps. */
 
-import { nameWithin } from '../language.ts';
+import { catalogue, nameWithin } from '../language.ts';
 import { measureInSentence, measureLabel } from '../result/measures.ts';
 import { compareDirections } from '../result/methods-compared.ts';
 import { shortFinding } from '../result/methods-words.ts';
@@ -42,7 +42,10 @@ export function meanOfBothWays(one: Result, other: Result): Result {
 
 export const directionsOverlay: Overlay = {
   kind: 'directions',
-  describes: 'Both ways along the road by their medians, and the mean of the two.',
+  describes: catalogue({
+    en: 'Both ways along the road by their medians, and the mean of the two.',
+    de: 'Beide Richtungen der Strecke nach ihren Medianen, und das Mittel aus beiden.',
+  }),
   make(test, house) {
     const measure = headlineMeasure([test], house);
     if (measure === undefined) return [];

@@ -1,4 +1,5 @@
 /** Pictures laid over video: drawn as SVG with outlined text, written as PNG with straight alpha. */
+import type { Spoken } from '../language.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import type { Problem } from '../problem.ts';
 import type { House, TestResult } from '../result/result.ts';
@@ -36,7 +37,7 @@ export type OverlayKind =
 
 export interface Overlay {
   readonly kind: OverlayKind;
-  readonly describes: string;
+  readonly describes: (spoken: Spoken) => string;
   /** Several where a test needs several, none where it has nothing to show. */
   make(test: TestResult, house: House, others: readonly TestResult[]): readonly MadeOverlay[];
 }

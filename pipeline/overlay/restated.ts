@@ -2,7 +2,7 @@
 
 import { CONDITIONS } from '../conditions/gain.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
-import { nameWithin } from '../language.ts';
+import { catalogue, nameWithin } from '../language.ts';
 import { measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
@@ -22,7 +22,10 @@ import { plateWords } from './words/plates.ts';
 
 export const restatedOverlay: Overlay = {
   kind: 'restated',
-  describes: 'The best attempt as measured, and beside it restated for a level road in still reference air.',
+  describes: catalogue({
+    en: 'The best attempt as measured, and beside it restated for a level road in still reference air.',
+    de: 'Der beste Versuch wie gemessen, daneben umgerechnet auf ebene Straße und ruhende Bezugsluft.',
+  }),
   make(test, house) {
     const measure = headlineMeasure([test], house);
     const measured = measure && pickResult(test, house, { measure });

@@ -1,6 +1,6 @@
 /** One measured figure: the headline time, the quarter mile, and the stop from 100 km/h where they were measured. */
 
-import { nameWithin } from '../language.ts';
+import { catalogue, nameWithin } from '../language.ts';
 import { MEASURES, measureInSentence, measureLabel, stopsFrom } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
@@ -77,7 +77,10 @@ function makeOne(measure: MeasureId, test: TestResult, house: House): readonly M
 
 export const resultOverlay: Overlay = {
   kind: 'result',
-  describes: 'One figure with its uncertainty, start rule, count and conditions.',
+  describes: catalogue({
+    en: 'One figure with its uncertainty, start rule, count and conditions.',
+    de: 'Ein Wert mit Unsicherheit, Startregel, Anzahl und Bedingungen.',
+  }),
   make(test, house) {
     const headline = headlineMeasure([test], house);
     const measures = [...(headline === undefined ? [] : [headline]), ...ALSO(house)];

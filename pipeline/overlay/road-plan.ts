@@ -53,7 +53,10 @@ const WORDS = catalogue({
 
 export const roadPlanOverlay: Overlay = {
   kind: 'road-plan',
-  describes: 'The highest speed the road plan has room for, with its places and its assumptions.',
+  describes: catalogue({
+    en: 'The highest speed the road plan has room for, with its places and its assumptions.',
+    de: 'Die höchste Geschwindigkeit, für die der Streckenplan Platz hat, mit ihren Stellen und Annahmen.',
+  }),
   make(test, house) {
     const plan = testRoadPlan(test, house);
     const row = plan.planned.highestRow;

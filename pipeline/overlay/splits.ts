@@ -1,6 +1,6 @@
 /** The splits of one run: the best attempt at the headline measure. */
 
-import { nameWithin } from '../language.ts';
+import { catalogue, nameWithin } from '../language.ts';
 import { MEASURES, measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { MeasureId } from '../result/result.ts';
@@ -28,7 +28,10 @@ const MOST = 5;
 
 export const splitsOverlay: Overlay = {
   kind: 'splits',
-  describes: 'Times of one run to several speeds and over a quarter mile, each with its uncertainty.',
+  describes: catalogue({
+    en: 'Times of one run to several speeds and over a quarter mile, each with its uncertainty.',
+    de: 'Zeiten einer Fahrt auf mehrere Geschwindigkeiten und über eine Viertelmeile, jede mit ihrer Unsicherheit.',
+  }),
   make(test, house) {
     const headline = headlineMeasure([test], house);
     const best = headline && pickResult(test, house, { measure: headline });

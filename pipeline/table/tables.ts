@@ -1,4 +1,5 @@
 /** Every table by its kind: one line here and one file make a new one. */
+import { catalogue, type Spoken } from '../language.ts';
 import type { House, TestResult } from '../result/result.ts';
 import { againstTable } from './against.ts';
 import { attemptsTable } from './attempts.ts';
@@ -26,45 +27,79 @@ export type TableKind =
   | 'road-plan';
 
 export interface TableMaker {
-  /** For the list of tables in the documentation. */
-  readonly describes: string;
+  /** What it holds, for lists to choose from. */
+  readonly describes: (spoken: Spoken) => string;
   /** A table without rows says in its notes why. */
   make(test: TestResult, house: House, others?: readonly TestResult[]): Table;
 }
 
 /** In the order a page shows them. */
 export const TABLES: Readonly<Record<TableKind, TableMaker>> = {
-  spec: { describes: 'The car as it was tested.', make: specTable },
+  spec: {
+    describes: catalogue({ en: 'The car as it was tested.', de: 'Das Auto, wie es getestet wurde.' }),
+    make: specTable,
+  },
   splits: {
-    describes: 'Times, distances and speeds from rest, best and median under both start rules.',
+    describes: catalogue({
+      en: 'Times, distances and speeds from rest, best and median under both start rules.',
+      de: 'Zeiten, Wege und Geschwindigkeiten aus dem Stand, bester Wert und Median nach beiden Startregeln.',
+    }),
     make: splitsTable,
   },
   moving: {
-    describes: 'Figures that no start rule touches: rolling times, stops, highest acceleration and speed.',
+    describes: catalogue({
+      en: 'Figures that no start rule touches: rolling times, stops, highest acceleration and speed.',
+      de: 'Werte, die keine Startregel berührt: Zeiten aus der Fahrt, Bremsungen, höchste Beschleunigung und Geschwindigkeit.',
+    }),
     make: movingTable,
   },
   restated: {
-    describes:
-      'Starts as measured and restated for a level road in still reference air, and what each condition changed.',
+    describes: catalogue({
+      en: 'Starts as measured and restated for a level road in still reference air, and what each condition changed.',
+      de: 'Starts wie gemessen und umgerechnet auf ebene Straße und ruhende Bezugsluft, und was jede Bedingung änderte.',
+    }),
     make: restatedTable,
   },
   'launch-methods': {
-    describes: 'Launch methods side by side, with what the day can tell of their difference.',
+    describes: catalogue({
+      en: 'Launch methods side by side, with what the day can tell of their difference.',
+      de: 'Startmethoden nebeneinander, mit dem, was der Tag über ihren Unterschied sagen kann.',
+    }),
     make: (test, house) => launchMethodsTable(test, house),
   },
   launches: {
-    describes: 'Standing starts in the day’s order, the pauses between them, and heat of a slipping clutch.',
+    describes: catalogue({
+      en: 'Standing starts in the day’s order, the pauses between them, and heat of a slipping clutch.',
+      de: 'Starts aus dem Stand in der Reihenfolge des Tages, die Pausen dazwischen und die Wärme einer schleifenden Kupplung.',
+    }),
     make: launchesTable,
   },
-  conditions: { describes: 'Every reading of air, wind and surface.', make: conditionsTable },
-  attempts: { describes: 'Every attempt of the day, kept or set aside.', make: attemptsTable },
+  conditions: {
+    describes: catalogue({
+      en: 'Every reading of air, wind and surface.',
+      de: 'Jede Ablesung von Luft, Wind und Fahrbahn.',
+    }),
+    make: conditionsTable,
+  },
+  attempts: {
+    describes: catalogue({
+      en: 'Every attempt of the day, kept or set aside.',
+      de: 'Jeder Versuch des Tages, gewertet oder nicht.',
+    }),
+    make: attemptsTable,
+  },
   against: {
-    describes: 'This test beside the others, with what was alike and what was not.',
+    describes: catalogue({
+      en: 'This test beside the others, with what was alike and what was not.',
+      de: 'Dieser Test neben den anderen, mit dem, was gleich war und was nicht.',
+    }),
     make: againstTable,
   },
   'road-plan': {
-    describes:
-      'What speeds the road has room for after what this test has measured, in metres from the start, with every assumption.',
+    describes: catalogue({
+      en: 'What speeds the road has room for after what this test has measured, in metres from the start, with every assumption.',
+      de: 'Für welche Geschwindigkeiten die Strecke nach den Messungen dieses Tests Platz hat, in Metern vom Start, mit jeder Annahme.',
+    }),
     make: testPlanTable,
   },
 };
