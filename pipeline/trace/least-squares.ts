@@ -114,8 +114,45 @@ export function fittedVariance(fit: PolynomialFit, x: number): number {
 
 /** Middle value; the mean of the two middle ones for an even number; NaN for none. */
 export function medianOf(values: readonly number[] | Float64Array): number {
-  const sorted = Float64Array.from(values).sort();
-  const n = sorted.length;
+  const own = new Float64Array(values);
+  const n = own.length;
   if (n === 0) return Number.NaN;
-  return n % 2 === 1 ? sorted[(n - 1) / 2]! : (sorted[n / 2 - 1]! + sorted[n / 2]!) / 2;
+  const middle = n >> 1;
+  const upper = selected(own, middle);
+  if (n % 2 === 1 && upper !== 0 && !Number.isNaN(upper)) return upper;
+  let lower = own[0]!;
+  for (let i = 1; i < middle; i++) lower = Math.max(lower, own[i]!);
+  const median = (lower + upper) / 2;
+  if (n % 2 === 0 && lower !== 0 && upper !== 0 && !Number.isNaN(median)) return median;
+  // Only sorting tells 0 from −0 and puts what is no number last.
+  own.sort();
+  return n % 2 === 1 ? own[middle]! : (own[middle - 1]! + own[middle]!) / 2;
+}
+
+/**
+ * The value that would stand at a place if all were sorted: none before it is greater then. Hoare's selection, in time
+ * proportional to the number of values. NaN where any of them is.
+ */
+function selected(values: Float64Array, place: number): number {
+  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) return Number.NaN;
+  let from = 0;
+  let to = values.length - 1;
+  while (from < to) {
+    const [a, b, c] = [values[from]!, values[(from + to) >> 1]!, values[to]!];
+    const pivot = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+    let low = from;
+    let high = to;
+    while (low <= high) {
+      while (values[low]! < pivot) low++;
+      while (values[high]! > pivot) high--;
+      if (low > high) break;
+      const moved = values[low]!;
+      values[low++] = values[high]!;
+      values[high--] = moved;
+    }
+    if (place <= high) to = high;
+    else if (place >= low) from = low;
+    else break;
+  }
+  return values[place]!;
 }

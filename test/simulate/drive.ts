@@ -97,15 +97,19 @@ const LONGEST_PULL_S = 120;
 const toRad = (deg: number): number => (deg * Math.PI) / 180;
 const smooth = (x: number): number => (x <= 0 ? 0 : x >= 1 ? 1 : x * x * (3 - 2 * x));
 
-/** Rise of the road at a place; the first and the last stretch go on beyond the ends. */
-function slopeAt(road: SimulatedRoad, alongM: number): number {
-  const profile = road.profile;
-  if (!profile || profile.length < 2) return 0;
-  let i = 1;
-  while (i < profile.length - 1 && alongM > profile[i]![0]) i += 1;
-  const [fromM, fromHeight] = profile[i - 1]!;
-  const [toM, toHeight] = profile[i]!;
-  return (toHeight - fromHeight) / (toM - fromM);
+/** Rise of the road by place; the first and the last stretch go on beyond the ends. */
+function slopesOf({ profile }: SimulatedRoad): (alongM: number) => number {
+  if (!profile || profile.length < 2) return () => 0;
+  const ends = profile.slice(1, -1).map(([toM]) => toM);
+  const slopes = profile.slice(1).map(([toM, toHeight], i) => {
+    const [fromM, fromHeight] = profile[i]!;
+    return (toHeight - fromHeight) / (toM - fromM);
+  });
+  return alongM => {
+    let i = 0;
+    while (i < ends.length && alongM > ends[i]!) i += 1;
+    return slopes[i]!;
+  };
 }
 
 /** Share of the full force at a share of the ramp. */
@@ -116,18 +120,24 @@ const RISES: Readonly<Record<Launch['shape'], (x: number) => number>> = {
   concave: x => (1 - Math.exp(-3 * x)) / (1 - Math.exp(-3)),
 };
 
-/** Share of the full force and of grip, `s` seconds after the driver asks for it. */
-function launchShare(launch: Launch, s: number): { force: number; grip: number } {
-  const x = launch.rampS <= 0 ? 1 : s / launch.rampS;
-  const bite = launch.bite ?? 0;
-  const rise = bite + (1 - bite) * RISES[launch.shape](Math.min(1, Math.max(0, x)));
-  const dip = launch.dip;
-  let left = 1;
-  if (dip && s > dip.atS && s < dip.atS + dip.forS) {
-    const place = (s - dip.atS) / dip.forS;
-    left = 1 - dip.depth * smooth(place < 0.5 ? place * 2 : 2 - place * 2);
-  }
-  return { force: rise * left, grip: left };
+/** Shares of the full force and of grip by the seconds since the driver asks for it. */
+function launchShares({ rampS, shape, bite = 0, dip }: Launch): {
+  readonly rise: (s: number) => number;
+  readonly grip: (s: number) => number;
+} {
+  const riseBy = RISES[shape];
+  const whole = bite + (1 - bite) * riseBy(1);
+  return {
+    rise: s => {
+      const x = rampS <= 0 ? 1 : s / rampS;
+      return x >= 1 ? whole : bite + (1 - bite) * riseBy(Math.max(0, x));
+    },
+    grip: s => {
+      if (!dip || s <= dip.atS || s >= dip.atS + dip.forS) return 1;
+      const place = (s - dip.atS) / dip.forS;
+      return 1 - dip.depth * smooth(place < 0.5 ? place * 2 : 2 - place * 2);
+    },
+  };
 }
 
 /** Drives the script from rest at the line, facing the first direction. */
@@ -209,10 +219,11 @@ export function drive(
     }
   };
 
+  const slopeAt = slopesOf(road);
   const resistance = (speedMps: number, wind: number, direction: number, alongM: number): number => {
     const through = speedMps + wind;
     return (
-      car.massKg * GRAVITY_MPS2 * (car.rollingResistance + slopeAt(road, alongM) * direction) +
+      car.massKg * GRAVITY_MPS2 * (car.rollingResistance + slopeAt(alongM) * direction) +
       (air.densityKgm3 / 2) * car.dragAreaM2 * through * Math.abs(through)
     );
   };
@@ -221,20 +232,22 @@ export function drive(
   const powertrain = (
     power: number,
     shifts: { atS: number; speedMps: number }[],
-  ): ((sinceS: number, speedMps: number) => { forceN: number; massKg: number }) => {
+  ): { readonly forceN: (sinceS: number, speedMps: number) => number; readonly massKg: () => number } => {
     const shiftMps = car.ratios.map(ratio => ((car.shiftRpm * Math.PI) / 30 / ratio) * car.wheelRadiusM);
     let gear = shiftMps.findIndex(limit => speed < limit * 0.98);
     if (gear < 0) gear = car.ratios.length - 1;
     let shiftedAtS = Number.NEGATIVE_INFINITY;
     const begunS = timeS;
     const masses = car.ratios.map(ratio => car.massKg * (1 + car.rotatingShare(ratio)));
-    return (sinceS, speedMps) => {
+    // The converter's share comes last of the factors, so that without one the product is the same to the last bit.
+    const torques = car.ratios.map(ratio => car.torqueNm * ratio * car.efficiency);
+    const pullW = car.powerW * car.efficiency;
+    const forceN = (sinceS: number, speedMps: number): number => {
       if (speedMps >= shiftMps[gear]! && gear < car.ratios.length - 1) {
         gear += 1;
         shiftedAtS = sinceS;
         shifts.push({ atS: begunS + sinceS, speedMps });
       }
-      const ratio = car.ratios[gear]!;
       const converter =
         car.converter && gear === 0
           ? Math.max(
@@ -242,21 +255,20 @@ export function drive(
               car.converter.atRest - (car.converter.atRest - 1) * (speedMps / car.converter.lockMps),
             )
           : 1;
-      let forceN = Math.min(
-        (car.torqueNm * ratio * car.efficiency * converter) / car.wheelRadiusM,
-        (car.powerW * car.efficiency) / Math.max(speedMps, 0.01),
+      const pushN = Math.min(
+        (torques[gear]! * converter) / car.wheelRadiusM,
+        pullW / Math.max(speedMps, 0.01),
       );
       const intoShift = sinceS - shiftedAtS;
-      if (intoShift < car.shiftGapS) {
-        const edge = Math.min(
-          1,
-          intoShift / SHIFT_EDGE_S,
-          Math.max(0, (car.shiftGapS - intoShift) / SHIFT_EDGE_S),
-        );
-        forceN *= 1 - (1 - car.shiftLeft) * edge;
-      }
-      return { forceN: forceN * power, massKg: masses[gear]! };
+      if (intoShift >= car.shiftGapS) return pushN * power;
+      const edge = Math.min(
+        1,
+        intoShift / SHIFT_EDGE_S,
+        Math.max(0, (car.shiftGapS - intoShift) / SHIFT_EDGE_S),
+      );
+      return pushN * (1 - (1 - car.shiftLeft) * edge) * power;
     };
+    return { forceN, massKg: () => masses[gear]! };
   };
 
   /** What the engine can do with all that turns, or what the tyres can do with the car alone: the lesser. */
@@ -272,13 +284,14 @@ export function drive(
     const direction = facesDirection();
     const shifts: { atS: number; speedMps: number }[] = [];
     const wheels = powertrain(step.power ?? 1, shifts);
+    const shares = launchShares(step.launch);
     const net = (sinceS: number, speedMps: number, alongM: number): number => {
-      const { forceN, massKg } = wheels(sinceS, speedMps);
-      const share = launchShare(step.launch, sinceS);
+      const forceN = wheels.forceN(sinceS, speedMps);
+      const grip = shares.grip(sinceS);
       return acceleration(
-        forceN * share.force,
-        share.grip,
-        massKg,
+        forceN * (shares.rise(sinceS) * grip),
+        grip,
+        wheels.massKg(),
         resistance(speedMps, wind, direction, alongM),
       );
     };
@@ -338,11 +351,11 @@ export function drive(
     integrate(
       false,
       (sinceS, speedMps, alongM) => {
-        const { forceN, massKg } = wheels(sinceS, speedMps);
+        const forceN = wheels.forceN(sinceS, speedMps);
         return acceleration(
           forceN * smooth(sinceS / 0.35),
           1,
-          massKg,
+          wheels.massKg(),
           resistance(speedMps, wind, direction, alongM),
         );
       },

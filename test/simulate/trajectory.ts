@@ -9,7 +9,8 @@ export interface Crossing {
   readonly speedMps: number;
 }
 
-const FIRST_CAPACITY = 4096;
+/** Most single runs end within so many milliseconds. */
+const FIRST_CAPACITY = 1 << 15;
 
 /** Grows as it is driven; speeds are magnitudes, course is the way the car moves over ground, degrees. */
 export class Trajectory {
