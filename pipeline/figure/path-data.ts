@@ -22,52 +22,89 @@ const TAKES: Readonly<Record<string, number>> = {
   Z: 0,
 };
 
+/** Hears a path in straight lines and cubic curves, in absolute places. */
+export interface PathListener {
+  move(x: number, y: number): void;
+  line(x: number, y: number): void;
+  cubic(x1: number, y1: number, x2: number, y2: number, x: number, y: number): void;
+  close(): void;
+}
+
 /** @throws RangeError where the data is not path data. */
 export function pathSegments(d: string): readonly Segment[] {
   const segments: Segment[] = [];
+  tellPath(d, {
+    move: (x, y) => segments.push({ to: 'M', points: [x, y] }),
+    line: (x, y) => segments.push({ to: 'L', points: [x, y] }),
+    cubic: (x1, y1, x2, y2, x, y) => segments.push({ to: 'C', points: [x1, y1, x2, y2, x, y] }),
+    close: () => segments.push({ to: 'Z' }),
+  });
+  return segments;
+}
+
+/**
+ * Tells a path piece by piece: outlines of a page are tens of thousands of these, and lists of them took most of the
+ * time of making one.
+ * @throws RangeError where the data is not path data, after what comes before it was told.
+ */
+export function tellPath(d: string, listener: PathListener): void {
+  const reader = new NumberReader(d);
   let [x, y, startX, startY] = [0, 0, 0, 0];
   // Where the last control point of a curve would be mirrored to.
   let [mirrorX, mirrorY, mirrored] = [0, 0, ''];
   const cubic = (x1: number, y1: number, x2: number, y2: number, toX: number, toY: number) => {
-    segments.push({ to: 'C', points: [x1, y1, x2, y2, toX, toY] });
-    [x, y] = [toX, toY];
+    listener.cubic(x1, y1, x2, y2, toX, toY);
+    x = toX;
+    y = toY;
   };
-  const step = (command: string, relative: boolean, n: readonly number[]): void => {
-    const [dx, dy] = relative ? [x, y] : [0, 0];
+  const n = new Float64Array(7);
+  const step = (command: string, relative: boolean): void => {
+    const dx = relative ? x : 0;
+    const dy = relative ? y : 0;
     const before = mirrored;
     mirrored = '';
     switch (command) {
       case 'M':
+        x = n[0]! + dx;
+        y = n[1]! + dy;
+        startX = x;
+        startY = y;
+        listener.move(x, y);
+        return;
       case 'L':
-        [x, y] = [n[0]! + dx, n[1]! + dy];
-        if (command === 'M') [startX, startY] = [x, y];
-        segments.push({ to: command, points: [x, y] });
+        x = n[0]! + dx;
+        y = n[1]! + dy;
+        listener.line(x, y);
         return;
       case 'H':
+        x = n[0]! + dx;
+        listener.line(x, y);
+        return;
       case 'V':
-        if (command === 'H') x = n[0]! + dx;
-        else y = n[0]! + dy;
-        segments.push({ to: 'L', points: [x, y] });
+        y = n[0]! + dy;
+        listener.line(x, y);
         return;
       case 'C':
       case 'S': {
-        const first = command === 'C' ? n.slice(0, 2) : undefined;
-        const [x2, y2, toX, toY] = (command === 'C' ? n.slice(2) : n) as [number, number, number, number];
-        const [x1, y1] =
-          first !== undefined
-            ? [first[0]! + dx, first[1]! + dy]
-            : before === 'C'
-              ? [mirrorX, mirrorY]
-              : [x, y];
-        cubic(x1, y1, x2 + dx, y2 + dy, toX + dx, toY + dy);
-        [mirrorX, mirrorY, mirrored] = [2 * x - (x2 + dx), 2 * y - (y2 + dy), 'C'];
+        const own = command === 'C';
+        const x1 = own ? n[0]! + dx : before === 'C' ? mirrorX : x;
+        const y1 = own ? n[1]! + dy : before === 'C' ? mirrorY : y;
+        const at = own ? 2 : 0;
+        const x2 = n[at]! + dx;
+        const y2 = n[at + 1]! + dy;
+        cubic(x1, y1, x2, y2, n[at + 2]! + dx, n[at + 3]! + dy);
+        mirrorX = 2 * x - x2;
+        mirrorY = 2 * y - y2;
+        mirrored = 'C';
         return;
       }
       case 'Q':
       case 'T': {
-        const [qx, qy] =
-          command === 'Q' ? [n[0]! + dx, n[1]! + dy] : before === 'Q' ? [mirrorX, mirrorY] : [x, y];
-        const [toX, toY] = [n.at(-2)! + dx, n.at(-1)! + dy];
+        const own = command === 'Q';
+        const qx = own ? n[0]! + dx : before === 'Q' ? mirrorX : x;
+        const qy = own ? n[1]! + dy : before === 'Q' ? mirrorY : y;
+        const toX = n[own ? 2 : 0]! + dx;
+        const toY = n[own ? 3 : 1]! + dy;
         cubic(
           x + (2 / 3) * (qx - x),
           y + (2 / 3) * (qy - y),
@@ -76,70 +113,128 @@ export function pathSegments(d: string): readonly Segment[] {
           toX,
           toY,
         );
-        [mirrorX, mirrorY, mirrored] = [2 * x - qx, 2 * y - qy, 'Q'];
+        mirrorX = 2 * x - qx;
+        mirrorY = 2 * y - qy;
+        mirrored = 'Q';
         return;
       }
       case 'A': {
-        const [rx, ry, turn, large, sweep, toX, toY] = n as [
-          number,
-          number,
-          number,
-          number,
-          number,
-          number,
-          number,
-        ];
+        const [rx, ry, turn, large, sweep, toX, toY] = n as unknown as Curve7;
         for (const curve of arcCurves({ x, y }, { x: toX + dx, y: toY + dy }, rx, ry, turn, large, sweep)) {
           cubic(...curve);
         }
         return;
       }
       default:
-        segments.push({ to: 'Z' });
-        [x, y] = [startX, startY];
+        listener.close();
+        x = startX;
+        y = startY;
     }
   };
-  for (const [, letter = '', rest = ''] of d.matchAll(/([a-zA-Z])([^a-zA-Z]*(?:[eE][-+]?\d+[^a-zA-Z]*)*)/g)) {
+  for (let letter = reader.letter(); letter !== ''; letter = reader.letter()) {
     const command = letter.toUpperCase();
     const takes = TAKES[command];
-    const numbers = numbersOf(rest, command);
-    if (takes === undefined || (takes === 0 ? numbers.length > 0 : numbers.length % takes > 0)) {
-      throw new RangeError(`Path data not understood: ${letter}${rest}`);
-    }
-    if (takes === 0) step(command, false, []);
-    for (let at = 0; takes > 0 && at < numbers.length; at += takes) {
-      const again = command === 'M' && at > 0 ? 'L' : command;
-      step(again, letter !== command, numbers.slice(at, at + takes));
+    const relative = letter !== command;
+    if (takes === undefined) throw reader.notUnderstood();
+    if (takes === 0) step(command, false);
+    for (let again = command; takes > 0 && reader.hasNumber(); again = command === 'M' ? 'L' : command) {
+      for (let k = 0; k < takes; k++)
+        n[k] = command === 'A' && (k === 3 || k === 4) ? reader.flag() : reader.number();
+      step(again, relative);
     }
   }
-  return segments;
 }
 
-const ONE_NUMBER = /[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/g;
-/** Numbers with nothing but white space and commas between. */
-const PLAIN_NUMBERS = /^(?:[\s,]*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)*[\s,]*$/;
+type Curve7 = [number, number, number, number, number, number, number];
 
-/** Arc flags are single digits that may stand against the next number. */
-function numbersOf(text: string, command: string): readonly number[] {
-  if (command !== 'A') {
-    // Outlines of a page are tens of thousands of these: one pass over each.
-    const all = PLAIN_NUMBERS.test(text) ? text.match(ONE_NUMBER) : undefined;
-    if (all === undefined) throw new RangeError(`Path data not understood: ${text}`);
-    return (all ?? []).map(Number);
+const [PLUS, COMMA, MINUS, POINT, DIGIT_0, DIGIT_9] = [0x2b, 0x2c, 0x2d, 0x2e, 0x30, 0x39];
+const TENS = Array.from({ length: 23 }, (_, power) => 10 ** power);
+/** Whole numbers of so many digits are exact, and so is their share of a power of ten, rounded once. */
+const EXACT_DIGITS = 15;
+const WITH_EXPONENT = /[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/y;
+
+/** Letters and numbers of path data in their order. */
+class NumberReader {
+  private at = 0;
+  private readonly d: string;
+  constructor(d: string) {
+    this.d = d;
   }
-  const number = /^[\s,]*([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)/;
-  const flag = /^[\s,]*([01])/;
-  const found: number[] = [];
-  let rest = text;
-  while (rest.trim() !== '' && rest.trim() !== ',') {
-    const isFlag = found.length % 7 === 3 || found.length % 7 === 4;
-    const match = (isFlag ? flag : number).exec(rest);
-    if (match === null) throw new RangeError(`Path data not understood: ${text}`);
-    found.push(Number(match[1]));
-    rest = rest.slice(match[0].length);
+
+  notUnderstood(): RangeError {
+    return new RangeError(
+      `Path data not understood: ${this.d.slice(Math.max(0, this.at - 20), this.at + 20)}`,
+    );
   }
-  return found;
+
+  /** The command that comes next; empty at the end. */
+  letter(): string {
+    this.skip();
+    if (this.at === this.d.length) return '';
+    const letter = this.d[this.at++]!;
+    if (!/[a-zA-Z]/.test(letter)) throw this.notUnderstood();
+    return letter;
+  }
+
+  hasNumber(): boolean {
+    this.skip();
+    const code = this.d.charCodeAt(this.at);
+    return isDigit(code) || code === PLUS || code === MINUS || code === POINT;
+  }
+
+  /** Flags of an arc are single digits that may stand against the next number. */
+  flag(): number {
+    this.skip();
+    const flag = this.d.charCodeAt(this.at++) - DIGIT_0;
+    if (flag !== 0 && flag !== 1) throw this.notUnderstood();
+    return flag;
+  }
+
+  /** As `Number` would read it. */
+  number(): number {
+    this.skip();
+    const { d } = this;
+    const begin = this.at;
+    let at = begin;
+    const sign = d.charCodeAt(at);
+    if (sign === MINUS || sign === PLUS) at++;
+    let whole = 0;
+    let digits = 0;
+    let code = d.charCodeAt(at);
+    for (; isDigit(code); code = d.charCodeAt(++at)) {
+      whole = whole * 10 + (code - DIGIT_0);
+      digits++;
+    }
+    let decimals = 0;
+    if (code === POINT) {
+      for (code = d.charCodeAt(++at); isDigit(code); code = d.charCodeAt(++at)) {
+        whole = whole * 10 + (code - DIGIT_0);
+        digits++;
+        decimals++;
+      }
+    }
+    if (digits === 0) throw this.notUnderstood();
+    if (digits > EXACT_DIGITS || code === 0x65 || code === 0x45) {
+      WITH_EXPONENT.lastIndex = begin;
+      const text = WITH_EXPONENT.exec(d)![0];
+      this.at = begin + text.length;
+      return Number(text);
+    }
+    this.at = at;
+    const size = decimals === 0 ? whole : whole / TENS[decimals]!;
+    return sign === MINUS ? -size : size;
+  }
+
+  private skip(): void {
+    for (;;) {
+      const code = this.d.charCodeAt(this.at);
+      if (code !== 0x20 && code !== COMMA && !(code >= 0x09 && code <= 0x0d)) return;
+      this.at++;
+    }
+  }
 }
+
+const isDigit = (code: number): boolean => code >= DIGIT_0 && code <= DIGIT_9;
 
 interface Place {
   readonly x: number;

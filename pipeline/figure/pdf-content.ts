@@ -1,6 +1,6 @@
 /** An outlined picture as the drawing operators of a PDF page (ISO 32000-2, clauses 8.4 and 8.5). */
 import { hexToRgb } from '../colour.ts';
-import { pathSegments } from './path-data.ts';
+import { tellPath } from './path-data.ts';
 import type { SvgElement, SvgNode } from './svg-tree.ts';
 
 export interface PageContent {
@@ -71,7 +71,7 @@ export function svgToPageContent(picture: SvgElement): PageContent {
       case 'line': {
         const at = (key: string): number => Number(attributes[key] ?? 0);
         paint(
-          [`${n(at('x1'))} ${n(at('y1'))} m`, `${n(at('x2'))} ${n(at('y2'))} l`],
+          `${n(at('x1'))} ${n(at('y1'))} m\n${n(at('x2'))} ${n(at('y2'))} l`,
           { ...own, fill: 'none' },
           attributes,
         );
@@ -83,11 +83,7 @@ export function svgToPageContent(picture: SvgElement): PageContent {
     if (moved.length > 0) lines.push('Q');
   };
 
-  const paint = (
-    path: readonly string[],
-    painted: Painted,
-    attributes: Readonly<Record<string, string>>,
-  ): void => {
+  const paint = (path: string, painted: Painted, attributes: Readonly<Record<string, string>>): void => {
     const fill = painted.fill ?? '#000000';
     const stroke = painted.stroke ?? 'none';
     const shown = (colour: string): boolean => colour !== 'none' && colour !== 'transparent';
@@ -116,23 +112,33 @@ export function svgToPageContent(picture: SvgElement): PageContent {
       lines.push(`${CAPS[painted['stroke-linecap'] ?? 'butt'] ?? 0} J`);
       lines.push(`${JOINS[painted['stroke-linejoin'] ?? 'miter'] ?? 0} j`);
     }
-    lines.push(...path, shown(fill) ? (shown(stroke) ? 'B' : 'f') : 'S', 'Q');
+    lines.push(path, shown(fill) ? (shown(stroke) ? 'B' : 'f') : 'S', 'Q');
   };
 
   walk(picture, { opacity: 1, decimals: 2 });
   return { operators: lines.join('\n'), opacities };
 }
 
-function pointsOperator(points: readonly number[], decimals: number, operator: string): string {
+/** One line an operator. */
+function pathOperators(d: string, decimals: number): string {
   let text = '';
-  for (const value of points) text += `${fixed(value, decimals)} `;
-  return text + operator;
+  const written = (value: number): string => fixed(value, decimals);
+  tellPath(d, {
+    move: (x, y) => {
+      text += `${written(x)} ${written(y)} m\n`;
+    },
+    line: (x, y) => {
+      text += `${written(x)} ${written(y)} l\n`;
+    },
+    cubic: (x1, y1, x2, y2, x, y) => {
+      text += `${written(x1)} ${written(y1)} ${written(x2)} ${written(y2)} ${written(x)} ${written(y)} c\n`;
+    },
+    close: () => {
+      text += 'h\n';
+    },
+  });
+  return text.slice(0, -1);
 }
-
-const pathOperators = (d: string, decimals: number): readonly string[] =>
-  pathSegments(d).map(segment =>
-    segment.to === 'Z' ? 'h' : pointsOperator(segment.points, decimals, segment.to.toLowerCase()),
-  );
 
 /** One matrix a function, in the order written. */
 function transformOperators(transform: string): readonly string[] {
