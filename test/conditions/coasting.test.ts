@@ -213,6 +213,15 @@ describe('coasting decides nothing', () => {
     // From 32 m/s: 20 m/s is the end of the range.
     expect(refusal(cut(20.2))).toEqual({ why: 'narrow' });
     expect(refusal(cut(19.98))).toBeUndefined();
+    // Exactly 32 to 20 m/s is wide enough; that these know no drag is another matter.
+    const even = traceOf(Array.from({ length: 61 }, (_, k): Point => [k / 2, 32 - k / 5]));
+    const exact = ([1, -1, 1, -1] as const).map(way => ({
+      trace: even,
+      coastDown: { beginIndex: 0, endIndex: 60 },
+      way,
+    }));
+    expect(even.speedMps[60]).toBe(20);
+    expect(refusal(exact)?.why).not.toBe('narrow');
   });
 
   it('where the car would be pushed by its own drag, or the runs disagree', () => {

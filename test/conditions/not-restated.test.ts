@@ -8,6 +8,7 @@ import {
   restatedSpeed,
   restateRun,
 } from '../../pipeline/conditions/restate.ts';
+import { notRestatedInWords } from '../../pipeline/conditions/restate-words.ts';
 import { constantSlope, surveyedSlope } from '../../pipeline/conditions/slope.ts';
 import { measureLog } from '../../pipeline/measurement/measure.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
@@ -86,6 +87,46 @@ describe('a run is not restated', () => {
   });
 });
 
+describe('the words of it', () => {
+  it('give the numbers with the digits they are worth, in both languages', () => {
+    const said = (spoken: 'en' | 'de') =>
+      [
+        { why: 'wind', mps: 6.26, limitMps: 6 } as const,
+        { why: 'density', percent: -26.4, limitPercent: 25 } as const,
+        { why: 'slope', percent: 2.04, afterM: 100, limitPercent: 2 } as const,
+      ].map(reason => notRestatedInWords(reason, spoken).match(/[−-]?\d+(?:[.,]\d+)?/g));
+    expect(said('en')).toEqual([
+      ['6.3', '6'],
+      ['−26', '25'],
+      ['2.0', '100', '2'],
+    ]);
+    expect(said('de')).toEqual([
+      ['6,3', '6'],
+      ['−26', '25'],
+      ['2,0', '100', '2'],
+    ]);
+    expect(notRestatedInWords({ why: 'not-known', facts: ['road'] }, 'de')).toBe(
+      'die Neigung der Straße ist nicht bekannt',
+    );
+    expect(notRestatedInWords({ why: 'not-known', facts: ['road', 'drive'] }, 'de')).toMatch(
+      / sind nicht bekannt$/,
+    );
+  });
+});
+
+describe('what was done about the power', () => {
+  const power = (change: Partial<RunCircumstances['car']>, air: RunCircumstances['air'] = REFERENCE_AIR) =>
+    restateRun(trace, run, { ...KNOWN, car: { ...KNOWN.car, ...change }, air }).power;
+
+  it('is a correction within the limits of the standard, nothing for motors, and told where it is uncertain', () => {
+    expect(power({ drive: 'petrol' }, { ...REFERENCE_AIR, temperatureK: 300 })).toEqual({ corrected: true });
+    expect(power({ drive: 'electric' })).toMatchObject({ corrected: false, stays: 'none' });
+    expect(power({ drive: 'diesel' })).toMatchObject({ corrected: false, stays: 'in the figure' });
+    const cold = power({ drive: 'petrol' }, { ...REFERENCE_AIR, temperatureK: 283 });
+    expect(cold).toMatchObject({ corrected: false, stays: 'uncertain', refusal: { of: 'temperature' } });
+  });
+});
+
 describe('a restated figure', () => {
   const restated = restateRun(trace, run, { ...KNOWN, headwindMps: 3, road: constantSlope(0.5) });
 
@@ -118,6 +159,28 @@ describe('a restated figure', () => {
       );
       const standards = figure.budget.map(({ standard }) => standard);
       expect(standards).toEqual(standards.toSorted((a, b) => b - a));
+    }
+  });
+
+  it('is absent where the reference road never lets the car reach the speed, and finite everywhere else', () => {
+    // Beyond 120 km/h a wind from behind is all that pushes a car of such a front.
+    const long = measureLog(
+      motionToLog(
+        fromRest(s => 45 * (1 - Math.exp(-s / 9))),
+        { rateHz: 10, lastsS: 34 },
+      ),
+    );
+    const [run] = long.measurements as [RunMeasurement];
+    const pushed = restateRun(long.trace, run, {
+      ...KNOWN,
+      car: { ...KNOWN.car, dragAreaM2: 8 },
+      headwindMps: -6,
+    });
+    expect(pushed.notRestated).toBeUndefined();
+    expect(pushed.speedSplits.length).toBeGreaterThan(4);
+    expect(pushed.speedSplits.length).toBeLessThan(run.speedSplits.length);
+    for (const { timeS, uncertaintyS, changesS } of [...pushed.speedSplits, ...pushed.distanceSplits]) {
+      expect([timeS, uncertaintyS, changesS.wind].every(Number.isFinite)).toBe(true);
     }
   });
 });

@@ -47,7 +47,27 @@ describe('the lines through the readings of a pull', () => {
     expect(widthAt(0.1199 * Math.sqrt(0.1))).toBeCloseTo(0.4, 9);
     expect(widthAt(0.1201 * Math.sqrt(0.1))).toBeCloseTo(0.6, 9);
     expect(widthAt(0.1199 * Math.sqrt(0.28))).toBeCloseTo(0.6, 9);
-    expect(widthAt(1)).toBeCloseTo(4.4, 9);
+    // Σ(t − t̄)² of 9, 15, 21, 31 readings, s²: 0.6, 2.8, 7.7, 24.8; then as wide as it gets.
+    for (const [squares, widthS] of [
+      [0.6, 0.8],
+      [2.8, 1.4],
+      [7.7, 2],
+      [24.8, 3],
+    ] as const) {
+      expect(widthAt(0.1199 * Math.sqrt(squares))).toBeCloseTo(widthS, 9);
+      expect(widthAt(0.1201 * Math.sqrt(squares))).toBeGreaterThan(widthS + 0.1);
+    }
+    expect(widthAt(9)).toBeCloseTo(4.4, 9);
+  });
+
+  it('hold three readings at least, however far apart', () => {
+    const slow = readingsToPull(
+      Float64Array.from({ length: 9 }, (_, i) => i),
+      Float64Array.from({ length: 9 }, (_, i) => 2 * i),
+      0,
+    );
+    expect([slow.widthS[0], slow.widthS[4], slow.widthS[8]]).toEqual([2, 2, 2]);
+    for (const a of slow.accelerationMps2) expect(a).toBeCloseTo(2, 12);
   });
 
   it('have the distance of the speeds between', () => {

@@ -291,6 +291,7 @@ describe('a start', () => {
     expect(trace.timeS[creep.index]).toBeCloseTo(2.4, 9);
     expect(creep.distanceM).toBeCloseTo(0.5 * 1.35, 9);
     const without = withoutCreep(trace, creep);
+    expect(without.speedMps[5]).toBeCloseTo(0.5, 9);
     expect(without.speedMps[25]).toBeCloseTo(0, 9);
     expect(without.speedMps[50]).toBeCloseTo(5 * 2, 9);
   });

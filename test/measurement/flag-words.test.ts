@@ -56,7 +56,10 @@ describe('other flags', () => {
   });
 
   it('tell whether a road rises or falls, and count spikes', () => {
-    expect(both(flag('slope', { risePct: 0.6, limitPct: 0.5 }))[0]).toContain('the road rises 0.60 %');
+    expect(both(flag('slope', { risePct: 0.6, limitPct: 0.5 }))).toEqual([
+      'the road rises 0.60 %; the limit of this publication is 0.5 %',
+      'die Straße steigt um 0,60 %; die Grenze dieser Publikation liegt bei 0,5 %',
+    ]);
     expect(both(flag('slope', { risePct: -0.6, limitPct: 0.5 }))).toEqual([
       'the road falls 0.60 %; the limit of this publication is 0.5 %',
       'die Straße fällt um 0,60 %; die Grenze dieser Publikation liegt bei 0,5 %',

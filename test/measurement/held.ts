@@ -13,6 +13,7 @@ import type { Log } from '../../pipeline/log/log.ts';
 import { type LaunchedAttempt, launchCare } from '../../pipeline/measurement/launch-care.ts';
 import { type MeasureOptions, measureLog } from '../../pipeline/measurement/measure.ts';
 import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
+import { METHODS } from '../../pipeline/measurement/methods.ts';
 import { shiftsOf, shiftsTo } from '../../pipeline/measurement/shifts.ts';
 import { thresholdStartS } from '../../pipeline/measurement/threshold-clock.ts';
 import { logToTrace } from '../../pipeline/trace/build.ts';
@@ -157,7 +158,7 @@ function attemptsOf(log: Log): LaunchedAttempt[] {
 /** One run of each car on a hilly, windy day, restated. */
 function restated(car: SimulatedCar, index: number): unknown {
   const random = randomFromSeed(40 + index);
-  const pull = index === 1;
+  const pull = index === 2;
   const pair = simulatePair({
     car,
     launch: car.launches[0]!,
@@ -302,6 +303,7 @@ export const HELD: readonly Held[] = [
   ['launches of a day', () => launchCare(smallDay(), { massKg: 1400, coupling: 'clutch' })],
   ...CARS.map((car, index): Held => [`restated, ${car.id}`, () => restated(car, index)]),
   ['coasted', coasted],
+  ['constants that are printed', () => METHODS],
 ];
 
 /** One number for each run, or the like, and kind of figure of a held value. */

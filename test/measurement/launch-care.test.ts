@@ -71,6 +71,7 @@ describe('launches of a day', () => {
   it('add up by method', () => {
     const ids = [...new Set(starts.map(({ launchId }) => launchId))];
     expect(care.methods.map(({ methodId }) => methodId)).toEqual(ids);
+    expect(care.methods.map(({ methodName }) => methodName)).toEqual(ids);
     for (const method of care.methods) {
       const own = care.launches.filter(({ methodId }) => methodId === method.methodId);
       expect([method.launches, method.aborted]).toEqual([
@@ -123,8 +124,20 @@ describe('launches of a day', () => {
         ],
         car,
       ).launches[1]!.pauseS;
+    expect(apart('10:00:00', '10:00:00')).toBe(0);
     expect(apart('10:00:00', '10:03:20')).toBe(200);
+    expect(apart('09:59', '11')).toBe(3660);
     expect(apart('23:59:30', '00:01:00')).toBe(90);
+  });
+
+  it('name no pause, heat or method that there is not', () => {
+    const [first] = care.launches;
+    expect(Object.hasOwn(first!, 'pauseS')).toBe(false);
+    expect(first!.flags).toEqual([]);
+    const { launchId: _, launchName: __, ...nameless } = attempts[0]!;
+    const alone = launchCare([nameless], { massKg: 1200, coupling: 'unknown' });
+    expect(Object.keys(alone.launches[0]!)).toEqual(['attempt', 'place', 'at', 'aborted', 'noHeat', 'flags']);
+    expect(alone.methods).toEqual([{ launches: 1, aborted: Number(alone.launches[0]!.aborted) }]);
   });
 
   it('of an empty day are none', () => {

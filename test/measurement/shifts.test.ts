@@ -110,6 +110,61 @@ describe('one interruption of a constant pull', () => {
   });
 });
 
+describe('the ends of what counts as a shift', () => {
+  const found = (pieces: Pieces, more: Recorded = {}) =>
+    look(record(pieces, { rateHz: 50, ...more })).shifts.length;
+
+  it('are two fifths of the old pull for the new one', () => {
+    const into = (mps2: number): number =>
+      found([
+        [4, 4],
+        [0, 0.35],
+        [mps2, 5],
+      ]);
+    expect([into(1.7), into(1.5)]).toEqual([1, 0]);
+  });
+
+  it('are three fifths of the lesser pull for the dip', () => {
+    const to = (mps2: number): number =>
+      found([
+        [4, 4],
+        [mps2, 0.5],
+        [4, 3],
+      ]);
+    expect([to(2.25), to(2.55)]).toEqual([1, 0]);
+  });
+
+  it('are 20 km/h where it begins', () => {
+    const at = (kmh: number): number =>
+      found([
+        [4, kmhToMps(kmh) / 4],
+        [0, 0.35],
+        [4, 5],
+      ]);
+    expect([at(21.5), at(18.5)]).toEqual([1, 0]);
+  });
+
+  it('are gaps in it or near it, not far from it', () => {
+    const without =
+      (fromS: number, toS: number) =>
+      (log: Log): Log => {
+        const kept = [...log.timeS.keys()].filter(k => log.timeS[k]! < fromS || log.timeS[k]! > toS);
+        return {
+          ...log,
+          timeS: Float64Array.from(kept, k => log.timeS[k]!),
+          speedMps: Float64Array.from(kept, k => log.speedMps[k]!),
+          line: Uint32Array.from(kept, k => log.line[k]!),
+        };
+      };
+    // The shift is at 10 s.
+    const gapped = (fromS: number, toS: number) => look(record(PULL, { change: without(fromS, toS) }));
+    expect(gapped(8.1, 8.5)).toMatchObject({ shifts: [{}], notFound: 'gap' });
+    expect(gapped(11.7, 12.1)).toMatchObject({ shifts: [{}], notFound: 'gap' });
+    expect(gapped(10.5, 10.9)).toMatchObject({ shifts: [], notFound: 'gap' });
+    expect(gapped(9.3, 9.7)).toMatchObject({ shifts: [], notFound: 'gap' });
+  });
+});
+
 describe('what is no shift', () => {
   it.each([
     ['a pull without a dip', [[4, 7]]],

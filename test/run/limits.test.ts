@@ -56,18 +56,18 @@ describe('stretches of gaining and losing speed', () => {
   const gains = (pauseS: number, lossMps: number): number =>
     accelerations(
       traceOf([
-        [0, lossMps],
-        [pauseS / 2, 0],
-        [pauseS, 0],
+        [-1.25, lossMps],
+        [0, 0],
+        [pauseS - 1.25, 0],
       ]),
       Float64Array.of(1, 0, 1),
     ).length;
   const losses = (pauseS: number): number =>
     decelerations(
       traceOf([
+        [-0.25, 9],
         [0, 9],
-        [pauseS / 2, 9],
-        [pauseS, 9],
+        [pauseS - 0.25, 9],
       ]),
       Float64Array.of(-3, 0, -3),
     ).length;
@@ -89,7 +89,7 @@ const TO = rules.LAUNCH_TO_MPS;
 const LIMIT_MPS = 0.25;
 
 /** Departures from rest; each begins at its own time 0 with the first reading at `LAUNCH_FROM_MPS`, after a stand. */
-function launches(departures: readonly (readonly Point[])[], more: Partial<Trace> = {}) {
+function launches(departures: readonly (readonly Point[])[], more: Partial<Trace> = {}, gaining = true) {
   const points: Point[] = [];
   const stands = [];
   const gains = [];
@@ -100,7 +100,7 @@ function launches(departures: readonly (readonly Point[])[], more: Partial<Trace
     for (const restS of [2, 1, 0]) points.push([atS + before - 2 - restS, 0]);
     const begin = points.length;
     points.push(...departure.map(([t, v]): Point => [atS + t, v]));
-    gains.push({ beginIndex: begin, endIndex: points.length - 1 });
+    if (gaining) gains.push({ beginIndex: begin, endIndex: points.length - 1 });
     atS += 100;
   }
   const trace = traceOf(points, more);
@@ -206,6 +206,12 @@ describe('a standing start', () => {
         ],
       ])[0]![0],
     ).toBe(-0.5);
+  });
+
+  it('that is sustained ends at its highest reading, also where no stretch of it gains speed all along', () => {
+    const sustained = [[...steady(1.3), [20, TO + 3], [25, TO]]] as const;
+    expect(launches(sustained)[0]![1]).toBe(20);
+    expect(launches(sustained, {}, false)[0]![1]).toBeCloseTo((TO - FROM) / 1.3, 9);
   });
 
   it('that is sustained is none where speed falls further than a gear change lets it', () => {
