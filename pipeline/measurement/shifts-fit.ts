@@ -109,6 +109,14 @@ export function fitDip(
   return fine.length === 0 ? undefined : average(fine, aroundS, t.length);
 }
 
+/** Filled anew by every fit, of which a shift takes some hundreds. */
+const SCRATCH = {
+  sums: new Float64Array(25),
+  matrix: Array.from({ length: 5 }, () => [0, 0, 0, 0, 0]),
+  right: [0, 0, 0, 0, 0],
+  row: new Float64Array(5),
+};
+
 function solve(
   t: readonly number[],
   v: readonly number[],
@@ -116,24 +124,28 @@ function solve(
   x2: number,
   sd: number,
 ): Candidate | undefined {
-  const matrix = Array.from({ length: 5 }, () => new Array<number>(5).fill(0));
-  const right = new Array<number>(5).fill(0);
-  const row = new Array<number>(5).fill(0);
+  const { sums, right, row, matrix } = SCRATCH;
+  sums.fill(0);
+  right.fill(0);
   let squares = 0;
   let count = 0;
   for (let k = 0; k < t.length; k++) {
-    if (t[k]! < x1 - SHIFT_PULL_S || t[k]! > x2 + SHIFT_PULL_S) continue;
-    fill(row, t[k]!, x1, x2);
+    const at = t[k]!;
+    if (at < x1 - SHIFT_PULL_S || at > x2 + SHIFT_PULL_S) continue;
+    const speed = v[k]!;
+    fill(row, at, x1, x2);
     for (let r = 0; r < 5; r++) {
-      right[r]! += row[r]! * v[k]!;
-      for (let c = r; c < 5; c++) matrix[r]![c]! += row[r]! * row[c]!;
+      right[r]! += row[r]! * speed;
+      for (let c = r; c < 5; c++) sums[5 * r + c]! += row[r]! * row[c]!;
     }
-    squares += v[k]! * v[k]!;
+    squares += speed * speed;
     count++;
   }
   // A curvature is known beforehand to be slight: pull fades with speed by a few m/s³ at most.
-  matrix[2]![2]! += (sd / FADING_MPS3) ** 2;
-  for (let r = 1; r < 5; r++) for (let c = 0; c < r; c++) matrix[r]![c] = matrix[c]![r]!;
+  sums[5 * 2 + 2]! += (sd / FADING_MPS3) ** 2;
+  for (let r = 0; r < 5; r++) {
+    for (let c = 0; c < 5; c++) matrix[r]![c] = sums[5 * Math.min(r, c) + Math.max(r, c)]!;
+  }
   const solved = solveSymmetric(matrix, right);
   if (solved === undefined) return undefined;
   const [v1, a1, c, s1, s2] = solved.solution as [number, number, number, number, number];
@@ -182,7 +194,7 @@ function solve(
 /** Spread of a fading pull before any reading is seen, m/s³. */
 const FADING_MPS3 = 2;
 
-function fill(row: number[], t: number, x1: number, x2: number): void {
+function fill(row: Float64Array, t: number, x1: number, x2: number): void {
   const x = t - x1;
   row[0] = 1;
   row[1] = x;

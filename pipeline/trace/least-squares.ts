@@ -20,33 +20,51 @@ export function solveSymmetric(
   right: readonly number[],
 ): { solution: number[]; inverse: number[][]; logDeterminant: number } | undefined {
   const n = right.length;
-  const work = matrix.map((row, r) => [...row, ...row.map((_, c) => (c === r ? 1 : 0)), right[r]!]);
+  // Matrix, unit matrix and right side in a row each, one after the other.
+  const width = 2 * n + 1;
+  const work = n * width <= SCRATCH.length ? SCRATCH.fill(0, 0, n * width) : new Float64Array(n * width);
+  const starts: number[] = [];
+  for (let r = 0; r < n; r++) {
+    const start = r * width;
+    const row = matrix[r]!;
+    starts.push(start);
+    for (let c = 0; c < n; c++) work[start + c] = row[c]!;
+    work[start + n + r] = 1;
+    work[start + 2 * n] = right[r]!;
+  }
   let logDeterminant = 0;
   for (let column = 0; column < n; column++) {
     let pivot = column;
     for (let r = column + 1; r < n; r++) {
-      if (Math.abs(work[r]![column]!) > Math.abs(work[pivot]![column]!)) pivot = r;
+      if (Math.abs(work[starts[r]! + column]!) > Math.abs(work[starts[pivot]! + column]!)) pivot = r;
     }
-    const pivotRow = work[pivot]!;
-    const value = pivotRow[column]!;
+    const from = starts[pivot]!;
+    const value = work[from + column]!;
     if (!(Math.abs(value) > 1e-12 * Math.abs(matrix[column]![column]!)) || value === 0) return undefined;
     logDeterminant += log(Math.abs(value));
-    work[pivot] = work[column]!;
-    work[column] = pivotRow;
-    for (let k = 0; k < pivotRow.length; k++) pivotRow[k]! /= value;
+    starts[pivot] = starts[column]!;
+    starts[column] = from;
+    for (let k = 0; k < width; k++) work[from + k]! /= value;
     for (let r = 0; r < n; r++) {
-      const row = work[r]!;
-      const factor = row[column]!;
+      const to = starts[r]!;
+      const factor = work[to + column]!;
       if (r === column || factor === 0) continue;
-      for (let k = 0; k < row.length; k++) row[k]! -= factor * pivotRow[k]!;
+      for (let k = 0; k < width; k++) work[to + k]! -= factor * work[from + k]!;
     }
   }
-  return {
-    solution: work.map(row => row[2 * n]!),
-    inverse: work.map(row => row.slice(n, 2 * n)),
-    logDeterminant,
-  };
+  const solution: number[] = [];
+  const inverse: number[][] = [];
+  for (const start of starts) {
+    solution.push(work[start + 2 * n]!);
+    const row: number[] = [];
+    for (let c = 0; c < n; c++) row.push(work[start + n + c]!);
+    inverse.push(row);
+  }
+  return { solution, inverse, logDeterminant };
 }
+
+/** Small systems are solved by the hundred thousand: finding a place for each took longer than solving it. */
+const SCRATCH = new Float64Array(128);
 
 /**
  * Fits y over x for the samples `begin` … `end` (inclusive).
