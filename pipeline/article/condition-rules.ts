@@ -154,7 +154,13 @@ export const CONDITION_RULES: Readonly<Record<ConditionRuleId, Method>> = {
       'than it gives back the other: the mean drag of the two is 1 + (w/v)² times that in still air.',
     constants: [
       {
-        what: `that mean at ${EXAMPLE_KMH} km/h with a wind of ${EUROPEAN_COAST_DOWN.meanWindMps} m/s along the road`,
+        what: 'that mean at a speed v of',
+        values: [EXAMPLE_KMH],
+        unit: 'km/h',
+      },
+      { what: 'with a wind w along the road of', values: [EUROPEAN_COAST_DOWN.meanWindMps], unit: 'm/s' },
+      {
+        what: 'comes to',
         values: [
           Number(twoWayDragRatio(kmhToMps(EXAMPLE_KMH), EUROPEAN_COAST_DOWN.meanWindMps).toPrecision(4)),
         ],

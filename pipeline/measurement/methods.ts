@@ -245,7 +245,8 @@ export const METHODS: Readonly<Record<MethodId, Method>> = {
   mfdd: {
     name: 'Mean fully developed deceleration',
     rule:
-      '(vb² − ve²) / 25.92 (se − sb), speeds in km/h and distances in metres, where vb and ve are shares of the speed ' +
+      '(vb² − ve²) / 25.92 (se − sb), as the regulation writes it, whatever unit speeds are shown in: speeds in km/h ' +
+      'and distances in metres, where vb and ve are shares of the speed ' +
       'from which the stop is given, at the instant the car passes it under braking.',
     constants: [
       constant('vb', 'of that speed', MFDD_UPPER_SHARE),

@@ -5,7 +5,7 @@ import type { PlanSeen, PublicationView } from './answers.ts';
 import { Lined } from './fields.tsx';
 import { Problems } from './Problems.tsx';
 import { Refused, read } from './server.ts';
-import { publication, view } from './state.ts';
+import { speedUnitShown, view } from './state.ts';
 import { words } from './words.ts';
 
 interface RoadPlanProps {
@@ -32,7 +32,7 @@ export function RoadPlan({ road }: RoadPlanProps) {
   const [layout, setLayout] = useState<'narrow' | 'wide'>('wide');
   const [plan, setPlan] = useState<PlanSeen | undefined>(undefined);
   const [problems, setProblems] = useState<readonly Problem[]>([]);
-  const speedUnit = publication.value?.house.units === 'mph' ? 'mph' : 'km/h';
+  const speedUnit = speedUnitShown();
   const now = view.value!;
   const path = `test/${encodeURIComponent(now.id)}`;
   const query = new URLSearchParams(

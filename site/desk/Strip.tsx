@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { COLOUR, FACE } from '../../pipeline/look.ts';
 import type { RunSeen } from './answers.ts';
 import { dayClock } from './Logs.tsx';
-import { chosenRun, view } from './state.ts';
+import { chosenRun, speedUnitShown, view } from './state.ts';
 import {
   type Columns,
   type DayStrip,
@@ -24,6 +24,7 @@ const HEIGHT_PX = 260;
 
 export function Strip({ strip }: { readonly strip: DayStrip }) {
   const { runs: w } = words();
+  const unit = speedUnitShown();
   const box = useRef<HTMLDivElement>(null);
   const plot = useRef<StripPlot | undefined>(undefined);
   const [sight, setSight] = useState<Sight>(strip);
@@ -44,6 +45,7 @@ export function Strip({ strip }: { readonly strip: DayStrip }) {
     const made = new StripPlot(box.current, HEIGHT_PX, {
       colours: COLOUR,
       face: FACE.chart,
+      unit,
       clock: strip.onClock ? dayClock : seconds => `${Math.round(seconds)} s`,
       onSight: look,
       onPick: run => {
@@ -52,7 +54,7 @@ export function Strip({ strip }: { readonly strip: DayStrip }) {
     });
     plot.current = made;
     return () => made.destroy();
-  }, [strip.onClock]);
+  }, [strip.onClock, unit]);
 
   // What is drawn follows at once; what is fetched follows when the hand rests.
   useEffect(() => plot.current?.show(sight, marks));

@@ -3,10 +3,12 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { type carSchema, type roadSchema, testSchema } from '../../pipeline/content/schema.ts';
 import { schemaAt } from '../../pipeline/content/schema-words.ts';
+import { localiseDigits } from '../../pipeline/digits.ts';
+import { kmhToMps, mpsToMph } from '../../pipeline/units.ts';
 import type { Change } from './answers.ts';
 import { valueAt } from './changes.ts';
 import { change } from './saving.ts';
-import { test } from './state.ts';
+import { publication, speedUnitShown, test } from './state.ts';
 import { words } from './words.ts';
 
 type Path = Change['path'];
@@ -84,6 +86,18 @@ export function readTyped(
 
 const textOf = (value: unknown): string => (value === undefined || value === null ? '' : String(value));
 
+/** Files hold km/h: beside such a field stands what that is in miles an hour, where speeds are shown in them. */
+function inMiles(hint: string | undefined, text: string): string {
+  const kmh = Number(text.trim().replace(',', '.'));
+  const mph = mpsToMph(kmhToMps(kmh));
+  const known = text.trim() !== '' && Number.isFinite(mph);
+  const language = publication.value?.house.language ?? 'en-GB';
+  const said = words().field.inMiles(
+    known ? localiseDigits(String(Number(mph.toPrecision(3))), language) : undefined,
+  );
+  return hint === undefined ? said : `${hint} ${said}`;
+}
+
 /** One line, or several for prose, of the test. */
 export function Field({
   bound = theTest(),
@@ -100,6 +114,7 @@ export function Field({
   const [typed, setTyped] = useState<string | undefined>(undefined);
   const read = typed === undefined ? undefined : readTyped(typed, kind, path, bound.schema);
   const wrong = read !== undefined && 'wrong' in read ? read.wrong : undefined;
+  const told = unit === 'km/h' && speedUnitShown() === 'mph' ? inMiles(hint, typed ?? stored) : hint;
   const write = (text: string) => {
     setTyped(text);
     const now = readTyped(text, kind, path, bound.schema);
@@ -107,7 +122,7 @@ export function Field({
       bound.change(path, now.value);
   };
   return (
-    <Lined label={label} unit={unit} hint={hint} wrong={wrong} of={of} wide={kind === 'prose'} whole={whole}>
+    <Lined label={label} unit={unit} hint={told} wrong={wrong} of={of} wide={kind === 'prose'} whole={whole}>
       {given =>
         kind === 'prose' ? (
           <Growing {...given} value={typed ?? stored} onInput={write} onDone={() => setTyped(undefined)} />

@@ -1,6 +1,8 @@
 /** What the page knows: where it is, what the server said last, and what is not sent yet. */
+
 import { computed, effect, signal } from '@preact/signals';
 import type { Problem } from '../../pipeline/problem.ts';
+import type { SpeedUnit } from '../../pipeline/speed-unit.ts';
 import type { Change, Conflict, DraftTest, PublicationView, TestView } from './answers.ts';
 import { withChanges } from './changes.ts';
 
@@ -40,6 +42,9 @@ addEventListener('hashchange', () => {
 });
 
 export const publication = signal<PublicationView | undefined>(undefined);
+
+/** That speeds are shown in; files hold km/h whatever it is. */
+export const speedUnitShown = (): SpeedUnit => (publication.value?.house.units === 'mph' ? 'mph' : 'km/h');
 /** As the server said last. */
 export const view = signal<TestView | undefined>(undefined);
 /** Being sent, then waiting, in their order. */

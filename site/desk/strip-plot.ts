@@ -2,8 +2,10 @@
 import uPlot from 'uplot';
 import 'uplot/dist/uPlot.min.css';
 import type { COLOUR } from '../../pipeline/look.ts';
+import type { SpeedUnit } from '../../pipeline/speed-unit.ts';
 import type { RunSeen } from './answers.ts';
 import { type Columns, moved, type Sight, zoomed } from './strip-data.ts';
+import { speedStops, speedText } from './strip-speeds.ts';
 
 export interface Mark {
   /** Place in the day. */
@@ -19,6 +21,8 @@ interface StripOptions {
   readonly colours: typeof COLOUR;
   readonly face: string;
   readonly clock: (seconds: number) => string;
+  /** Of the publication's speeds; the data are in km/h. */
+  readonly unit: SpeedUnit;
   readonly onSight: (sight: Sight) => void;
   readonly onPick: (run: RunSeen) => void;
 }
@@ -70,7 +74,7 @@ export class StripPlot {
   }
 
   #plotOptions(width: number, height: number): uPlot.Options {
-    const { colours, face, clock } = this.#options;
+    const { colours, face, clock, unit } = this.#options;
     const font = `13px "${face}", sans-serif`;
     const line: uPlot.Series = { stroke: colours.ink, width: 1.2, points: { show: false }, spanGaps: false };
     return {
@@ -102,8 +106,9 @@ export class StripPlot {
           font,
           stroke: colours.muted,
           size: 66,
+          splits: (_plot, _axis, _from, toKmh) => [...speedStops(toKmh, height - BRACKETS_PX - 34, unit)],
           values: (_plot, splits) =>
-            splits.map((value, i) => `${value}${i === splits.length - 1 ? ' km/h' : ''}`),
+            splits.map((kmh, i) => `${speedText(kmh, unit)}${i === splits.length - 1 ? ` ${unit}` : ''}`),
           grid: { stroke: colours.hairline, width: 1 },
           ticks: { show: false },
           space: 44,

@@ -421,6 +421,8 @@ export const german: Words = {
   },
 
   field: {
+    /** Beside a speed of a file, where speeds are shown in miles an hour. */
+    inMiles: mph => `In km/h geschrieben${mph === undefined ? '' : `; das sind ${mph} mph`}.`,
     notNumber: 'Nicht gespeichert: das ist keine Zahl.',
     needed: 'Nicht gespeichert: Es darf nicht leer bleiben.',
     atLeast: n => `Nicht gespeichert: Hier ist mindestens ${n} möglich.`,

@@ -417,6 +417,8 @@ export const english = {
   },
 
   field: {
+    /** Beside a speed of a file, where speeds are shown in miles an hour. */
+    inMiles: (mph?: string) => `Written in km/h${mph === undefined ? '' : `; that is ${mph} mph`}.`,
     notNumber: 'Not saved: this is not a number.',
     needed: 'Not saved: it cannot be left empty.',
     atLeast: (n: string) => `Not saved: at least ${n} is possible here.`,

@@ -1,6 +1,4 @@
 /** How air, wind and slope are dealt with, and what a restated figure is, in German. */
-import { EUROPEAN_COAST_DOWN } from '../../conditions/limits.ts';
-import { localiseDigits } from '../../digits.ts';
 import { EIGENE, type RuleWords } from '../../measurement/words/translated.ts';
 import type { ConditionRuleId } from '../condition-rules.ts';
 import { AUSROLLEN } from './methodology.ts';
@@ -98,7 +96,9 @@ export const CONDITION_RULES_DE: Readonly<Record<ConditionRuleId, RuleWords>> = 
       'mit der die Luft am Auto vorbeistreicht; deshalb kostet Wind in der einen Richtung mehr, als er in der anderen ' +
       'zurückgibt: Der mittlere Luftwiderstand beider ist das 1 + (w/v)²-fache dessen bei Windstille.',
     constants: [
-      `dieses Mittel bei 100 km/h und einem Wind von ${localiseDigits(String(EUROPEAN_COAST_DOWN.meanWindMps), 'de')} m/s längs der Strecke`,
+      'dieses Mittel bei einer Geschwindigkeit v von',
+      'mit einem Wind w längs der Strecke von',
+      'beträgt',
     ],
     source: 'Geschlossene Form des Luftwiderstands als Quadrat der Geschwindigkeit',
   },

@@ -146,7 +146,8 @@ export const METHODS_DE: Readonly<Record<MethodId, RuleWords>> = {
   mfdd: {
     name: 'Mittlere Vollverzögerung',
     rule:
-      '(vb² − ve²) / 25,92 (se − sb), Geschwindigkeiten in km/h und Strecken in Metern; vb und ve sind Anteile der ' +
+      '(vb² − ve²) / 25,92 (se − sb), wie die Regelung es schreibt, in welcher Einheit Geschwindigkeiten auch gezeigt ' +
+      'werden: Geschwindigkeiten in km/h und Strecken in Metern; vb und ve sind Anteile der ' +
       'Geschwindigkeit, aus der die Bremsung angegeben ist, zu dem Zeitpunkt, zu dem das Auto sie bremsend durchläuft.',
     constants: ['vb', 've'],
     source: 'UN-Regelung Nr. 13-H, Anhang 3, 1.1.2',
