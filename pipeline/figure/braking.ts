@@ -6,7 +6,7 @@ import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, nominalSpeed, stopsFrom } from '../result/measures.ts';
 import { medianAttempt, pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
-import { localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
+import { localiseDigits, printMedian, printQuantity, printResult, withUnit } from '../result/words.ts';
 import { workingsAddress } from '../result/workings-address.ts';
 import { roundToDecimals } from '../round.ts';
 import { speedScale, speedUnitOf } from '../speed-unit.ts';
@@ -120,7 +120,7 @@ function draw(
   const aside = stops.length - kept.length;
   const farthest = Math.max(...stops.map(({ line }) => line.at(-1)!.x));
   const bestText = printResult(overall, house).text;
-  const medianText = printResult({ ...overall, value: overall.median }, house).text;
+  const medianText = printMedian(overall, house);
 
   const figure = (layout: FigureLayout) => {
     const size = SIZES[layout];

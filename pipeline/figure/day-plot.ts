@@ -4,7 +4,7 @@ import type { TopLevelSpec } from 'vega-lite';
 import { COLOUR } from '../look.ts';
 import type { Attempt, House, Result } from '../result/result.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
-import { printResult } from '../result/words.ts';
+import { printMedian, printResult } from '../result/words.ts';
 import { isKept } from './choose.ts';
 import { type FigureLayout, isCrop } from './figure.ts';
 import { aboutPx } from './panel.ts';
@@ -209,6 +209,5 @@ export function dayPlot(
   });
 }
 
-/** Medians are printed to the places of single attempts, so that they can be read against the dots. */
-export const medianText = ({ best, median }: Row, house: House): string =>
-  printResult({ ...(best ?? median!), value: median!.value }, house).text;
+/** The median of a row that has one. */
+export const medianText = ({ median }: Row, house: House): string => printMedian(median!, house);

@@ -6,7 +6,14 @@ import { flaggedAmong } from '../result/flag-rules.ts';
 import { MEASURES, measureLabel, nominalSpeed } from '../result/measures.ts';
 import type { House, Result, TestResult } from '../result/result.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
-import { localiseDigits, printDifference, printResult, startRuleInWords, withUnit } from '../result/words.ts';
+import {
+  localiseDigits,
+  printDifference,
+  printMedian,
+  printResult,
+  startRuleInWords,
+  withUnit,
+} from '../result/words.ts';
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import { speedScale, speedUnitOf } from '../speed-unit.ts';
@@ -248,7 +255,7 @@ function countsInWords(drawn: readonly Drawn[], house: House): string {
   return speedOverTimeWords(house).counts(
     measureLabel(first.measure, house),
     first.n,
-    printResult({ ...first, value: first.median }, house).text,
+    printMedian(first, house),
     first.nSetAside,
   );
 }

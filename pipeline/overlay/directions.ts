@@ -24,7 +24,7 @@ import { plateWords } from './words/plates.ts';
 /** Mean of two medians, each way counting once; its uncertainty from theirs, taken as independent (JCGM 100, 5.1.2). */
 export function meanOfBothWays(one: Result, other: Result): Result {
   const value = (one.value + other.value) / 2;
-  const { uncertainty: _, ...rest } = one;
+  const { uncertainty: _, medianUncertainty: __, ...rest } = one;
   const uncertainty =
     one.uncertainty === undefined || other.uncertainty === undefined
       ? undefined
@@ -36,7 +36,7 @@ export function meanOfBothWays(one: Result, other: Result): Result {
     n: one.n + other.n,
     nSetAside: one.nSetAside + other.nSetAside,
     attemptIds: [...one.attemptIds, ...other.attemptIds],
-    ...(uncertainty === undefined ? {} : { uncertainty }),
+    ...(uncertainty === undefined ? {} : { uncertainty, medianUncertainty: uncertainty }),
   };
 }
 

@@ -149,6 +149,7 @@ export function pickResult(test: TestResult, house: House, query: ResultQuery): 
   const { median } = repeatsOf(kept.map(({ value }) => value));
   const chosen = choose(kept, median, asked, statistic);
   if (chosen === undefined) return undefined;
+  const ofMedian = medianUncertainty(kept, median);
   const { launch, direction, attempt } = query;
   return {
     measure: query.measure,
@@ -159,6 +160,7 @@ export function pickResult(test: TestResult, house: House, query: ResultQuery): 
     n: kept.length,
     nSetAside: reached.length - kept.length,
     median,
+    ...(ofMedian === undefined ? {} : { medianUncertainty: ofMedian }),
     among: {
       ...(launch === undefined ? {} : { launch }),
       ...(direction === undefined ? {} : { direction }),

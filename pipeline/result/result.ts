@@ -188,6 +188,8 @@ export interface Result {
   readonly nSetAside: number;
   /** Median of the same attempts, for printing beside a best. */
   readonly median: number;
+  /** Expanded, of that median, scatter between the attempts included: it sets the places that the median prints with. */
+  readonly medianUncertainty?: number;
   /** Launch method, direction: what the attempts were narrowed to. */
   readonly among: ResultFilter;
   /** The attempt the value comes from; for a median of an even number the two middle ones. */

@@ -213,8 +213,9 @@ function restatedMedian(test: TestResult, median: Result, query: ResultQuery): R
   if (values.length < attempts.length) return undefined;
   const value = repeatsOf(values.map(each => each.value)).median;
   const uncertainty = medianUncertainty(values, value);
-  const { uncertainty: _, ...rest } = median;
-  return { ...rest, value, median: value, ...(uncertainty === undefined ? {} : { uncertainty }) };
+  const { uncertainty: _, medianUncertainty: __, ...rest } = median;
+  const known = uncertainty === undefined ? {} : { uncertainty, medianUncertainty: uncertainty };
+  return { ...rest, value, median: value, ...known };
 }
 
 /** The figure of one attempt on the level reference road; undefined where it was not restated. SI. */

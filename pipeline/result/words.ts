@@ -210,7 +210,8 @@ function coverageInWords({ statistic, n }: Result, house: PrintedFor): string {
 
 /**
  * A result ready to print, in the house's language.
- * Value, median and uncertainty are rounded to one place, set by the uncertainty, so that they can be compared.
+ * Value and uncertainty are rounded to one place, set by the uncertainty. The median of the same attempts has its own
+ * uncertainty and with it its own places: it prints the same digits wherever it stands.
  */
 export function printResult(result: Result, house: PrintedFor): PrintedResult {
   const measure = MEASURES[result.measure];
@@ -223,7 +224,7 @@ export function printResult(result: Result, house: PrintedFor): PrintedResult {
       ? undefined
       : printUncertainty(result.uncertainty, unit, decimals, house.language);
   const rule = result.startRule === undefined ? undefined : startRuleInWords(result.startRule, house);
-  const count = countInWords(result, printAmount(result.median, unit, decimals, house.language), house);
+  const count = countInWords(result, printMedian(result, house), house);
   const facts = [
     uncertainty === undefined
       ? `${text} (${printedWords(house).noUncertainty})`
@@ -241,6 +242,15 @@ export function printResult(result: Result, house: PrintedFor): PrintedResult {
     count,
     full: `${measureLabel(result.measure, house)}: ${facts.join(', ')}.`,
   };
+}
+
+/** The median of a result's attempts as it prints everywhere: `7.7 s`, no finer than attempts let it be known. */
+export function printMedian(
+  { measure, median, medianUncertainty }: Pick<Result, 'measure' | 'median' | 'medianUncertainty'>,
+  house: PrintedFor,
+): string {
+  const unit = unitOf(MEASURES[measure], house);
+  return printAmount(median, unit, decimalsOf(medianUncertainty, unit), house.language);
 }
 
 /** A difference of two results of one measure with its uncertainty: `0.47 s`, `± 0.03 s`. SI in, never signed. */

@@ -4,7 +4,7 @@ import type { Spoken } from '../language.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import { printedWords } from '../result/words/printed.ts';
-import { printResult } from '../result/words.ts';
+import { printMedian, printResult } from '../result/words.ts';
 import { workingsOfResult } from '../result/workings-address.ts';
 import type { StartRule } from '../run/run.ts';
 import type { TableCell } from './table.ts';
@@ -53,7 +53,7 @@ function medianCell(test: TestResult, house: House, best: Result): TableCell {
   });
   if (best.n < 2 || median === undefined) return { text: NONE };
   return {
-    text: printResult({ ...best, value: best.median }, house).text,
+    text: printMedian(best, house),
     workings: workingsPaths(test, median),
   };
 }

@@ -33,6 +33,11 @@ describe('pickResult', () => {
       n: 3,
       nSetAside: 1,
       median: 6.1,
+      // Student's t of two degrees of freedom, standard deviation 0.1528 of three, √(π/2) for a median, and 0.02 each.
+      medianUncertainty: expect.closeTo(
+        Math.hypot(((4.302653 * 0.1527525) / Math.sqrt(3)) * Math.sqrt(Math.PI / 2), 0.02),
+        3,
+      ),
       among: {},
       attemptIds: ['a02'],
     });

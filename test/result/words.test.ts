@@ -5,6 +5,7 @@ import type { Result } from '../../pipeline/result/result.ts';
 import {
   localiseDigits,
   printDifference,
+  printMedian,
   printQuantity,
   printResult,
   withUnit,
@@ -23,6 +24,7 @@ const result: Result = {
   n: 6,
   nSetAside: 2,
   median: 6.018,
+  medianUncertainty: 0.09,
   among: {},
   attemptIds: ['a03'],
 };
@@ -38,6 +40,20 @@ describe('printResult', () => {
       count: 'best of 6, median 6.02\u00a0s; 2 set aside',
       full: '0–100 km/h: 5.93\u00a0s ±\u00a00.02\u00a0s (k = 2), clock after the one-foot rollout, best of 6, median 6.02\u00a0s, 2 set aside.',
     });
+  });
+
+  it('prints a median to the places of its own uncertainty, as wherever else it stands', () => {
+    for (const [medianUncertainty, text] of [
+      [0.02, '6.02'],
+      [0.3, '6.0'],
+      [4, '6'],
+    ] as const) {
+      const of = { ...result, medianUncertainty };
+      const alone = { ...of, statistic: 'median' as const, value: of.median, uncertainty: medianUncertainty };
+      expect(printResult(of, british).count).toBe(`best of 6, median ${text}\u00a0s; 2 set aside`);
+      expect(printMedian(of, british)).toBe(`${text}\u00a0s`);
+      expect(printResult(alone, british).text).toBe(printMedian(of, british));
+    }
   });
 
   it('uses the decimal sign of the language', () => {
