@@ -115,6 +115,19 @@ describe('power corrections', () => {
     expect([diesel(79_999, 298), diesel(110_001, 298)]).toEqual(['pressure', 'pressure']);
   });
 
+  it('name the limit that stands against them, in kelvins and kilopascals', () => {
+    expect(iso1585SparkIgnition(air(79_000, 298))).toMatchObject({
+      refused: 'pressure',
+      refusal: { of: 'pressure', from: 80, to: 110, found: 79 },
+    });
+    expect(iso1585SparkIgnition(air(99_000, 320))).toMatchObject({
+      refusal: { of: 'temperature', from: 288, to: 308, found: 320 },
+    });
+    expect(iso1585SparkIgnition(air(90_000, 298))).toMatchObject({
+      refusal: { of: 'factor', from: 0.93, to: 1.07 },
+    });
+  });
+
   it('stand up to factors of 0.93 and 1.07', () => {
     // At 298 K the factor is (99/pd)^1.2: 0.93 at 99/0.93^(1/1.2) = 105.17 kPa, 1.07 at 93.57 kPa.
     const at = (factor: number) => iso1585SparkIgnition(air(99_000 / factor ** (1 / 1.2), 298)).allowed;

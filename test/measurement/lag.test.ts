@@ -113,6 +113,12 @@ describe('the heat of a clutch that is followed', () => {
     expect(Math.abs(ratio - 2.25)).toBeLessThan(0.1);
   });
 
+  it('is not followed where it is not known when the car began to move', () => {
+    const attempt = launched(3000);
+    const { start: _, ...measurement } = attempt.measurement;
+    expect(heat({ ...attempt, measurement })).toBeUndefined();
+  });
+
   it('is not followed where readings repeat or are few', () => {
     expect(heat(launched(3000, { heldS: 0.2 }))).toBeUndefined();
     expect(heat(launched(3000, { rateHz: 4.7 }))).toBeUndefined();

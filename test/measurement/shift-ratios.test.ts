@@ -61,6 +61,12 @@ describe('levels of the ratio', () => {
     expect(levels([...times(6, 100), 150, ...times(6, 101)])).toEqual([[100, 0, 12]]);
   });
 
+  it('end where the brakes come on', () => {
+    const { trace, measurement } = driven([...times(8, 100), ...times(8, 60)]);
+    const run = { ...measurement.run, braking: { beginIndex: 7, endIndex: 15 } };
+    expect(levelsOf(trace, { ...measurement, run }).map(({ ratio }) => Math.round(ratio))).toEqual([100]);
+  });
+
   it('leave out what is slow, and readings without an engine speed', () => {
     const slow = kmhToMps(15);
     expect(levels(times(9, 100), slow)).toEqual([[100, 0, 8]]);

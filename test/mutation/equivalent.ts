@@ -116,6 +116,42 @@ export const EQUIVALENT: readonly Equivalent[] = [
     ],
     why: 'Both forms give the same speed where they meet.',
   },
+  {
+    file: 'pipeline/conditions/coast-down.ts',
+    text: 'let begin = -1;',
+    changes: [['1', '2']],
+    why: 'Only whether it is below 0 is ever asked.',
+  },
+  {
+    file: 'pipeline/conditions/coast-down.ts',
+    text: 'begin = -1;',
+    changes: [['1', '2']],
+    why: 'Only whether it is below 0 is ever asked.',
+  },
+  {
+    file: 'pipeline/conditions/logged-slope.ts',
+    text: 'let begin = -1;',
+    changes: [['1', '2']],
+    why: 'Only whether it is below 0 is ever asked.',
+  },
+  {
+    file: 'pipeline/conditions/logged-slope.ts',
+    text: 'begin = -1;',
+    changes: [['1', '2']],
+    why: 'Only whether it is below 0 is ever asked.',
+  },
+  {
+    file: 'pipeline/run/phases.ts',
+    text: 'let begin = -1;',
+    changes: [['1', '2']],
+    why: 'Only whether it is below 0 is ever asked.',
+  },
+  {
+    file: 'pipeline/run/phases.ts',
+    text: 'begin = -1;',
+    changes: [['1', '2']],
+    why: 'Only whether it is below 0 is ever asked.',
+  },
 ];
 
 const keyOf = (file: string, text: string, from: string, to: string): string =>
