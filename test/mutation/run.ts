@@ -256,9 +256,11 @@ async function report(outcomes: readonly Outcome[]): Promise<void> {
   for (const [operator, list] of Map.groupBy(outcomes, ({ mutant }) => mutant.operator))
     line(`  ${score(operator, list)}`);
   for (const [folder, list] of Map.groupBy(outcomes, folderOf)) line(score(folder, list));
+  const drawn = values.again
+    ? 'those that survived last time'
+    : `${chosen.length} of ${counted.length} mutants, from each file in proportion, seed ${seed}`;
   line(
-    `${score('all', outcomes)}; ${chosen.length} of ${counted.length} mutants drawn from each file in proportion, seed ${seed}; ` +
-      `${everyMutant.length - counted.length} more are equivalent or not asked for`,
+    `${score('all', outcomes)}; ${drawn}; ${everyMutant.filter(isEquivalent).length} more can change nothing`,
   );
 }
 
