@@ -195,10 +195,17 @@ describe('the interval of a share', () => {
 });
 
 describe('mutants that are called equivalent', () => {
+  const known = new Map<string, ReturnType<typeof mutantsOf>>();
+  const mutantsIn = (file: string): ReturnType<typeof mutantsOf> => {
+    const mutants = known.get(file) ?? mutantsOf(file, readFileSync(resolve(ROOT, file), 'utf8'));
+    known.set(file, mutants);
+    return mutants;
+  };
+
   it.each(EQUIVALENT.map(one => [`${one.file}: ${one.text}`, one] as const))(
     'are still there: %s',
     (_, entry) => {
-      const mutants = mutantsOf(entry.file, readFileSync(resolve(ROOT, entry.file), 'utf8'));
+      const mutants = mutantsIn(entry.file);
       const there = mutants.filter(({ text }) => text === entry.text).map(({ from, to }) => [from, to]);
       for (const change of entry.changes) expect(there).toContainEqual(change);
       expect(entry.why.length).toBeGreaterThan(20);
