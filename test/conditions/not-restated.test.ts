@@ -1,6 +1,7 @@
 /** When a run is not restated, and what is said of it; a run by hand, not simulated. */
 import { describe, expect, it } from 'vitest';
 import type { RunCircumstances } from '../../pipeline/conditions/circumstances.ts';
+import { type PowerSays, powerInWords } from '../../pipeline/conditions/power-words.ts';
 import { REFERENCE_AIR } from '../../pipeline/conditions/reference.ts';
 import {
   notRestatedFlag,
@@ -124,6 +125,23 @@ describe('what was done about the power', () => {
     expect(power({ drive: 'diesel' })).toMatchObject({ corrected: false, stays: 'in the figure' });
     const cold = power({ drive: 'petrol' }, { ...REFERENCE_AIR, temperatureK: 283 });
     expect(cold).toMatchObject({ corrected: false, stays: 'uncertain', refusal: { of: 'temperature' } });
+  });
+});
+
+describe('the words of the power', () => {
+  it('say what stays, with and without a reason', () => {
+    const said = (says: PowerSays) => powerInWords(says, 'en');
+    expect(said({ corrected: true }).length).toBeGreaterThan(10);
+    const none = said({ corrected: false, stays: 'none' });
+    expect(none).not.toContain('undefined');
+    const [inFigure, uncertain] = (['in the figure', 'uncertain'] as const).map(stays =>
+      said({ corrected: false, stays }),
+    );
+    expect(inFigure!.startsWith(`${none}. `)).toBe(true);
+    expect(uncertain!.startsWith(`${none}. `)).toBe(true);
+    expect(uncertain).not.toBe(inFigure);
+    const engine = said({ corrected: false, stays: 'none', refusal: { of: 'engine', engine: 'electric' } });
+    expect(engine.length).toBeGreaterThan(none.length);
   });
 });
 

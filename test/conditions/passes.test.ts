@@ -112,6 +112,17 @@ describe('the slope of passes', () => {
     expect(BIN_M).toBe(50);
   });
 
+  it('does not hang on where within a bin the readings lie', () => {
+    const list = [0.004, 0.006, 0.005, 0.005].map((slope, k): Pass => {
+      const alongM = Float64Array.from({ length: 110 }, (_, i) => 7.3 * i + 0.002 * i * i);
+      return { alongM, altitudeM: alongM.map(m => 60 + 5 * k + slope * m) };
+    });
+    const slope = decided(list);
+    expect(slope.meanSlope).toBeCloseTo(0.005, 12);
+    expect(slope.profile.fromM).toBe(0);
+    expect(slope.profile.heightAt(450)).toBeCloseTo(2.25, 9);
+  });
+
   it('takes the stretch that is known best: long, and by many', () => {
     // Over 1000 m by four, 2000; over 500 m by eight, 500 × √12, 1732.
     const four = Array.from({ length: 4 }, () => passOver(0.004, 0, 1000));
@@ -142,5 +153,12 @@ describe('the slope of passes', () => {
     // 200 and 250 m are not gone over: the longest run of that pass is from 300 to 500 m.
     const { profile } = decided([...three, holed]);
     expect([profile.fromM, profile.toM]).toEqual([300, 500]);
+    // A hole after the very first place: that place alone leads nowhere.
+    const late = [...whole.alongM.keys()].filter(i => whole.alongM[i]! < 20 || whole.alongM[i]! > 80);
+    const broken: Pass = {
+      alongM: Float64Array.from(late, i => whole.alongM[i]!),
+      altitudeM: Float64Array.from(late, i => whole.altitudeM[i]!),
+    };
+    expect(decided([...three, broken]).profile.fromM).toBe(100);
   });
 });

@@ -75,6 +75,12 @@ describe('the instant a speed is passed as the brakes come on', () => {
     expect(few.found).toBe(few.near);
   });
 
+  it('is left where it was where no braking explains the readings', () => {
+    const { near } = passed(0.2);
+    const rising = traceOf(Array.from({ length: 75 }, (_, k): Point => [k / 25, 20 + k / 25]));
+    expect(passingAtBrakes(rising, near, 0, 74, 22)).toBe(near);
+  });
+
   it('is known less where the readings scatter more than the log does at rest', () => {
     const calm = passed(0.2, { rateHz: 50 });
     const scattered = passed(0.2, { rateHz: 50, scatterMps: 0.05 });

@@ -68,6 +68,8 @@ describe('flags of readings', () => {
     // Before and after the run the sky does not matter, nor do readings that have no number.
     const satellites = Float64Array.of(1, 1, 9, 9, Number.NaN, 9, 9, 9, 9, 1, 1);
     expect(poor({ satellites })).toEqual([]);
+    const few = Float64Array.of(9, 9, 5, Number.NaN, Number.NaN, Number.NaN, Number.NaN, 5, 5, 9, 9);
+    expect(poor({ satellites: few })[0]!.facts).toEqual({ satellites: 5 });
     const last = Float64Array.of(9, 9, 5, 5, 5, 9, 9, 9, 5, 9, 9);
     expect(poor({ satellites: last })).toHaveLength(1);
   });

@@ -268,6 +268,7 @@ export const HELD: readonly Held[] = [
   ...readings(),
   ['a pull', () => measuredLog(read(pull(), GOOD, 8))],
   ['a pull at 10 Hz', () => measuredLog(read(pull(), { rateHz: 10, noiseMps: 0.03 }, 9))],
+  ['a pull, stated receiver', () => measuredLog(read(pull(), GOOD, 8), { receiverMps: 0.03 })],
   [
     'a filter that shows at rest',
     () => measuredLog(read(drivePaths(AUTOMATIC_ESTATE, 1, 12, 40)[0]!, { ...GOOD, lagS: 0.1 }, 4)),

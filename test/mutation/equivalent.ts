@@ -152,6 +152,55 @@ export const EQUIVALENT: readonly Equivalent[] = [
     changes: [['1', '2']],
     why: 'Only whether it is below 0 is ever asked.',
   },
+  {
+    file: 'pipeline/conditions/restate.ts',
+    text: 'for (let set = 0; set <= ALL; set++) {',
+    changes: [['set <= ALL', '(set) < (ALL)']],
+    why: 'The set of all conditions holds every one of them, and is passed over for each.',
+  },
+  {
+    file: 'pipeline/measurement/tape.ts',
+    text: 'const change = Math.abs(readings[gap.index + 1]! - readings[gap.index]!);',
+    changes: [
+      [
+        'Math.abs(readings[gap.index + 1]! - readings[gap.index]!)',
+        '(readings[gap.index + 1]! - readings[gap.index]!)',
+      ],
+    ],
+    why: 'It is added in quadrature, where the sign is lost.',
+  },
+  {
+    file: 'pipeline/run/find.ts',
+    text: 'if (first === undefined || reached === undefined || reached === first) return false;',
+    changes: [
+      ['first === undefined || reached === undefined', '(first === undefined) && (reached === undefined)'],
+    ],
+    why: 'The power of a stretch without one of its ends is no number, and no number is enough.',
+  },
+  {
+    file: 'pipeline/conditions/logged-slope.ts',
+    text: 'const whole = last > first ? covering(first, last) : [];',
+    changes: [['last > first', '(last) >= (first)']],
+    why: 'A stretch of no length is worth nothing.',
+  },
+  {
+    file: 'pipeline/conditions/pull.ts',
+    text: 'const v = new Float64Array(n + 1);',
+    changes: [['1', '2']],
+    why: 'One more place at the end of the running sums is never read.',
+  },
+  {
+    file: 'pipeline/conditions/pull.ts',
+    text: 'const tv = new Float64Array(n + 1);',
+    changes: [['1', '2']],
+    why: 'One more place at the end of the running sums is never read.',
+  },
+  {
+    file: 'pipeline/conditions/pull.ts',
+    text: 'const sums = { t: new Float64Array(n + 1), tt: new Float64Array(n + 1) };',
+    changes: [['1', '2']],
+    why: 'One more place at the end of the running sums is never read.',
+  },
 ];
 
 const keyOf = (file: string, text: string, from: string, to: string): string =>

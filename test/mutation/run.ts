@@ -1,6 +1,6 @@
 /**
  * How many small faults in the code that measures are found by tests: `npm run mutants -- [--sample 600 | --all]
- * [--seed 1] [--only PATH] [--budget 6]`, or `--again` for those alone that survived last time. One fault at a time is put into a copy of a module in memory; the files
+ * [--seed 1] [--only PATH] [--budget 12]`, or `--again` for those alone that survived last time. One fault at a time is put into a copy of a module in memory; the files
  * themselves stay untouched. See DEVELOPERS.md for what counts. The report stands in .evenground/mutants/.
  */
 import { type ChildProcess, fork } from 'node:child_process';
@@ -47,7 +47,7 @@ const { values } = parseArgs({
     all: { type: 'boolean', default: false },
     seed: { type: 'string', default: '1' },
     only: { type: 'string', default: '' },
-    budget: { type: 'string', default: '6' },
+    budget: { type: 'string', default: '12' },
     again: { type: 'boolean', default: false },
   },
 });

@@ -1,5 +1,6 @@
 /** Each rule of what counts as a run, just within it and just beyond. */
 import { describe, expect, it } from 'vitest';
+import { findRuns } from '../../pipeline/run/find.ts';
 import { findLaunches } from '../../pipeline/run/launches.ts';
 import { accelerations, decelerations } from '../../pipeline/run/phases.ts';
 import { firstAtLeast, highestIn, indexAtOrAfter } from '../../pipeline/run/readings.ts';
@@ -7,7 +8,7 @@ import * as rules from '../../pipeline/run/rules.ts';
 import type { Trace } from '../../pipeline/trace/trace.ts';
 import { kmhToMps } from '../../pipeline/units.ts';
 import { type Point, traceOf } from '../trace/points.ts';
-import { driven, type Leg } from './legs.ts';
+import { driven, type Leg, traceOfLegs } from './legs.ts';
 
 describe('looking among readings', () => {
   const values = Float64Array.of(3, 1, 4, 4, 2);
@@ -266,5 +267,31 @@ describe('runs on the move', () => {
     expect(eased(0.3)).toEqual(['braking complete']);
     expect(kmhToMps(80)).toBeGreaterThan(rules.BRAKING_FROM_MPS);
     expect(eased(6)).toEqual(['braking complete']);
+  });
+
+  it('brake from the reading where braking begins, however long the car coasted before', () => {
+    const trace = traceOfLegs([STAND, ['to', 120, 1], ['to', 100, 0.5], ['to', 0, 8], STAND], 25);
+    const [run] = findRuns(trace);
+    // 4 s of rest, 33.3 s up, 11.1 s of coasting.
+    const onsetS = 4 + 100 / 3 + 100 / 9;
+    const beganS = trace.timeS[run!.beginIndex]! - onsetS;
+    expect(run!.kind).toBe('braking');
+    expect(beganS).toBeGreaterThan(-1.6);
+    expect(beganS).toBeLessThan(0.1);
+  });
+
+  it('come in the order of time, each with its own braking', () => {
+    expect(
+      runs(
+        ['to', 45, 1.1],
+        ['hold', 4],
+        ['to', 125, 2.2],
+        ['to', 0, 1.5],
+        STAND,
+        ['to', 110, 4],
+        ['hold', 1],
+        ['to', 0, 8],
+      ),
+    ).toEqual(['rolling complete', 'standing-start complete with braking']);
   });
 });
