@@ -71,7 +71,11 @@ function readRows(table: Table, columns: Columns, time: TimeReader, numbers: Num
   const { lines, header } = table;
   const cells = new Cells(lines, table.delimiter);
   const { channels } = columns;
-  const samples = new Samples(channels.map(({ channel }) => channel));
+  const rows = lines.count - table.firstRow - (table.lastLineEnded ? 1 : 0);
+  const samples = new Samples(
+    channels.map(({ channel }) => channel),
+    rows,
+  );
   const kept = channels.map(({ index, factor, channel }) => ({
     index,
     factor,

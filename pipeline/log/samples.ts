@@ -12,10 +12,18 @@ export type ChannelName = keyof Channels;
  */
 export const MAX_ROWS_OUT_OF_ORDER = 10;
 
+/** Rows a column has room for before it first grows, where nobody knows better. */
+const USUAL_ROOM = 4096;
+
 /** A column of numbers that grows. */
 export class Column {
-  private values: Float64Array = new Float64Array(4096);
+  private values: Float64Array;
   length = 0;
+
+  /** @param room rows it is expected to hold */
+  constructor(room = USUAL_ROOM) {
+    this.values = new Float64Array(Math.max(1, room));
+  }
 
   push(value: number): void {
     if (this.length === this.values.length) {
@@ -32,20 +40,25 @@ export class Column {
     this.length = values.length;
   }
 
+  /** The column's own values where they fill it, which is then pushed to no more. */
   toArray(): Float64Array {
-    return this.values.slice(0, this.length);
+    return this.length === this.values.length ? this.values : this.values.slice(0, this.length);
   }
 }
 
 /** Columns of readings as they stand in the file; times in seconds on any clock. */
 export class Samples {
-  readonly time = new Column();
-  readonly speed = new Column();
-  readonly line = new Column();
+  readonly time: Column;
+  readonly speed: Column;
+  readonly line: Column;
   readonly channels = new Map<ChannelName, Column>();
 
-  constructor(names: Iterable<ChannelName>) {
-    for (const name of names) this.channels.set(name, new Column());
+  /** @param room rows they are expected to hold: columns that grow by copying take a third more memory */
+  constructor(names: Iterable<ChannelName>, room?: number) {
+    this.time = new Column(room);
+    this.speed = new Column(room);
+    this.line = new Column(room);
+    for (const name of names) this.channels.set(name, new Column(room));
   }
 }
 
@@ -72,22 +85,23 @@ export function inOrder(file: string, samples: Samples): OrderedSamples {
   const time = samples.time.toArray();
   const speed = samples.speed.toArray();
   const line = samples.line.toArray();
-  const kept: number[] = [];
+  const kept = new Uint32Array(time.length);
+  let count = 0;
   const repeated = new Tally();
   const backwards = new Tally();
   let late = 0;
   for (let i = 0; i < time.length; i++) {
     if (Number.isNaN(speed[i])) continue;
-    const last = kept.at(-1);
+    const last = count === 0 ? undefined : kept[count - 1]!;
     const now = time[i]!;
     if (last === undefined || now > time[last]!) {
       late = 0;
-      kept.push(i);
+      kept[count++] = i;
     } else if (now === time[last]!) {
       repeated.add(line[i]!);
-    } else if (late === 0 && ranAhead(time, kept, i)) {
+    } else if (late === 0 && ranAhead(time, kept, count, i)) {
       backwards.add(line[last]!);
-      kept[kept.length - 1] = i;
+      kept[count - 1] = i;
     } else {
       late++;
       backwards.add(line[i]!);
@@ -99,12 +113,13 @@ export function inOrder(file: string, samples: Samples): OrderedSamples {
     }
   }
   const pick = (values: Float64Array) => {
+    if (count === values.length) return values;
     // By index: `Float64Array.from` costs several times as much on large logs.
-    const picked = new Float64Array(kept.length);
-    for (let k = 0; k < kept.length; k++) picked[k] = values[kept[k]!]!;
+    const picked = new Float64Array(count);
+    for (let k = 0; k < count; k++) picked[k] = values[kept[k]!]!;
     return picked;
   };
-  const startS = kept.length > 0 ? time[kept[0]!]! : Number.NaN;
+  const startS = count > 0 ? time[kept[0]!]! : Number.NaN;
   const channels: Partial<Record<ChannelName, Float64Array>> = {};
   for (const [name, column] of samples.channels) {
     const values = pick(column.toArray());
@@ -124,9 +139,9 @@ export function inOrder(file: string, samples: Samples): OrderedSamples {
 }
 
 /** True where only the last kept row is out of place: this row and the next follow the one before it. */
-function ranAhead(time: Float64Array, kept: readonly number[], i: number): boolean {
-  const last = kept.at(-1);
-  const before = kept.at(-2);
+function ranAhead(time: Float64Array, kept: Uint32Array, count: number, i: number): boolean {
+  const last = count < 1 ? undefined : kept[count - 1];
+  const before = count < 2 ? undefined : kept[count - 2];
   const now = time[i]!;
   const next = time[i + 1];
   if (last === undefined || next === undefined) return false;
