@@ -8,8 +8,9 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 const FIRST = [
   'browser/pages.test.ts',
   'measurement/coverage.test.ts',
-  'browser/desk.test.ts',
   'press/press-publication.test.ts',
+  'measurement/shifts-days.test.ts',
+  'browser/desk.test.ts',
   'browser/hostile.test.ts',
   'browser/archive.test.ts',
   'browser/recompute.test.ts',
@@ -19,7 +20,6 @@ const FIRST = [
   'browser/desk-absent.test.ts',
   'overlay/overlays.test.ts',
   'gallery/gallery.test.ts',
-  'measurement/shifts-days.test.ts',
   'conditions/restate.test.ts',
   'sequence/frames-command.test.ts',
   'figure/figures.test.ts',

@@ -6,13 +6,19 @@ export interface PathBox {
   readonly bottom: number;
 }
 
+/** @throws Error on any other command, and on what is no number. */
 export function pathBox(path: string): PathBox {
-  const xs: number[] = [];
-  const ys: number[] = [];
-  for (const [, letter = '', rest = ''] of path.matchAll(/([A-Za-z])([^A-Za-z]*)/g)) {
-    if (!'MLQCZ'.includes(letter)) throw new Error(`unexpected path command ${letter}`);
-    const numbers = [...rest.matchAll(/-?[\d.]+/g)].map(match => Number(match[0]));
-    for (const [index, value] of numbers.entries()) (index % 2 === 0 ? xs : ys).push(value);
+  if (!/^[MLQCZ\d. -]*$/.test(path)) throw new Error(`unexpected in path data: ${path.slice(0, 80)}`);
+  // Every one of these commands takes pairs.
+  const numbers = path.match(/-?[\d.]+/g) ?? [];
+  const box = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let at = 0; at < numbers.length; at++) {
+    const axis = at % 2;
+    const value = Number(numbers[at]);
+    if (Number.isNaN(value)) throw new Error(`no number: ${numbers[at]}`);
+    if (value < box[axis]!) box[axis] = value;
+    if (value > box[axis + 2]!) box[axis + 2] = value;
   }
-  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
+  const [left, top, right, bottom] = box as [number, number, number, number];
+  return { left, top, right, bottom };
 }
