@@ -17,8 +17,9 @@ export interface Timing {
 }
 
 /**
- * All ways in turns, as often unmeasured as `warmUp` says, then for `rounds` rounds. Where the process can be told to
- * (`--expose-gc`), memory is cleared before each run, so that no way pays for what another left behind.
+ * All ways in turns, every other round backwards, as often unmeasured as `warmUp` says, then for `rounds` rounds. Where
+ * the process can be told to (`--expose-gc`), memory is cleared before each run, so that no way pays for what another
+ * left behind.
  */
 export async function sideBySide(
   ways: readonly Way[],
@@ -27,7 +28,8 @@ export async function sideBySide(
 ): Promise<readonly Timing[]> {
   const times: number[][] = ways.map(() => []);
   for (let round = -warmUp; round < rounds; round++) {
-    for (const [i, { before, run }] of ways.entries()) {
+    const turns = [...ways.entries()];
+    for (const [i, { before, run }] of round % 2 === 0 ? turns : turns.reverse()) {
       await before?.();
       globalThis.gc?.();
       const began = performance.now();
