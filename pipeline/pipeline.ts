@@ -19,15 +19,17 @@
  */
 import { createHash } from 'node:crypto';
 import { storeOf } from './cache/folder.ts';
+import { keepingTests } from './cache/kept-tests.ts';
 import { keepingTools } from './cache/measured-logs.ts';
 import { type Content, contentFilesToContent } from './content/content.ts';
+import type { ContentFiles } from './content/files.ts';
 import { readContentFolderWithProblems } from './content/read-folder.ts';
 import { sortProblems } from './content/sort-problems.ts';
 import { readLog } from './log/readers.ts';
 import { measureLog } from './measurement/measure.ts';
 import { houseLogo } from './overlay/logo.ts';
 import { type Problem, ProblemError } from './problem.ts';
-import { type AssembleTools, contentToTests, testsToPublication } from './result/assemble.ts';
+import { type AssembleTools, contentToTests, makingsOf, testsToPublication } from './result/assemble.ts';
 import type { Publication, TestResult } from './result/result.ts';
 
 /** The real readers and measurements. */
@@ -50,6 +52,25 @@ export interface LoadOptions {
   readonly only?: (index: number) => boolean;
   /** Hears how many logs there are, then of each when it is measured. */
   readonly counting?: { step(total: number): void; done(): void };
+  /** SHA-256 of a file under the project's root as it was seen a moment ago, by its path; undefined where it was not. */
+  readonly seen?: (path: string) => string | undefined;
+}
+
+/** How many tests under `root`/content have not been put together before as they are now. */
+export async function testsToMake(root: string, { seen }: Pick<LoadOptions, 'seen'> = {}): Promise<number> {
+  const { files } = await readContentFolderWithProblems(root, undefined, { logsLater: true });
+  const { holds } = keeping(root, files, seen);
+  return makingsOf(contentFilesToContent(files), files).filter(makings => !holds(makings)).length;
+}
+
+function keeping(root: string, files: ContentFiles, seen: LoadOptions['seen']) {
+  const store = storeOf(root);
+  const tools = keepingTools(ASSEMBLE_TOOLS, store, path => files.get(path));
+  const tests = keepingTests(store, tools, {
+    seen: path => seen?.(path),
+    now: path => tools.sha256(files.get(path)!),
+  });
+  return { ...tools, ...tests };
 }
 
 /**
@@ -57,7 +78,10 @@ export interface LoadOptions {
  * What errors touch is left out; the caller decides whether to go on. A log that was measured before, by the same
  * code, is not measured again.
  */
-export async function checkContent(root: string, { only, counting }: LoadOptions = {}): Promise<Loaded> {
+export async function checkContent(
+  root: string,
+  { only, counting, seen }: LoadOptions = {},
+): Promise<Loaded> {
   const { files, problems: unread } = await readContentFolderWithProblems(root, undefined, {
     logsLater: true,
   });
@@ -65,13 +89,13 @@ export async function checkContent(root: string, { only, counting }: LoadOptions
   const content =
     only === undefined ? whole : { ...whole, tests: whole.tests.filter((_, index) => only(index)) };
   counting?.step(content.tests.reduce((sum, test) => sum + test.content.logs.length, 0));
-  const tools = keepingTools(ASSEMBLE_TOOLS, storeOf(root), path => files.get(path));
+  const tools = keeping(root, files, seen);
   const assembled = contentToTests(content, files, {
     ...tools,
-    measureLog(log, options) {
-      const measured = tools.measureLog(log, options);
-      counting?.done();
-      return measured;
+    assembleOnce(makings, make) {
+      const test = tools.assembleOnce(makings, make);
+      for (const _ of makings.folder.content.logs) counting?.done();
+      return test;
     },
   });
   const logo = await houseLogo(content.house, files);

@@ -1,24 +1,22 @@
 /** What the build put into the press folder before the pages were made. */
 import { readFile } from 'node:fs/promises';
-import {
-  PRESS_MANIFEST,
-  type PressManifest,
-  type PressPicture,
-  type PressTest,
-} from '../pipeline/press/manifest.ts';
+import { type PressPicture, type PressTest, pressFile } from '../pipeline/press/manifest.ts';
 
-let reading: Promise<PressManifest> | undefined;
+/** Held for the pages of the same test, which come one after another. */
+const recent = new Map<string, Promise<PressTest>>();
+const MOST_HELD = 8;
 
 /**
  * @param lang word of a further language; absent for the main one
  * @throws Error naming the command that writes it, where there is none.
  */
-export async function pressOf(testId: string, lang?: string): Promise<PressTest> {
-  reading ??= readManifest();
-  const { tests, translated } = await reading;
-  const test = (lang === undefined ? tests : translated?.[lang])?.[testId];
-  if (!test) throw new Error(`The press folder has nothing for the test '${testId}': run \`npm run build\`.`);
-  return test;
+export function pressOf(testId: string, lang?: string): Promise<PressTest> {
+  const file = pressFile(testId, lang);
+  const reading = recent.get(file) ?? readPress(file);
+  recent.delete(file);
+  recent.set(file, reading);
+  if (recent.size > MOST_HELD) recent.delete(recent.keys().next().value!);
+  return reading;
 }
 
 /** The picture that social pages show of a test: its first figure, in the main language where there is no other. */
@@ -34,9 +32,8 @@ export async function socialPicture(
   return undefined;
 }
 
-async function readManifest(): Promise<PressManifest> {
-  const text = await readFile(PRESS_MANIFEST, 'utf8').catch(() => undefined);
-  if (text === undefined)
-    throw new Error(`${PRESS_MANIFEST} is absent: run \`npm run build\`, which writes it.`);
-  return JSON.parse(text) as PressManifest;
+async function readPress(file: string): Promise<PressTest> {
+  const text = await readFile(file, 'utf8').catch(() => undefined);
+  if (text === undefined) throw new Error(`${file} is absent: run \`npm run build\`, which writes it.`);
+  return JSON.parse(text) as PressTest;
 }

@@ -1,8 +1,10 @@
 /** The publication as the pages show it, loaded once for all of them, in each of its languages. */
+import { readFile } from 'node:fs/promises';
 import { loadPublication } from '../pipeline/pipeline.ts';
+import { WANTED_VARIABLE, type WantedPages } from '../pipeline/press/wanted-pages.ts';
 import { ProblemError } from '../pipeline/problem.ts';
 import { inLanguage, languagesOf, languageWord } from '../pipeline/result/in-language.ts';
-import type { Publication } from '../pipeline/result/result.ts';
+import type { Publication, TestResult } from '../pipeline/result/result.ts';
 
 let loading: Promise<Publication> | undefined;
 const translated = new Map<string, Publication>();
@@ -21,9 +23,32 @@ export async function publication(lang?: string): Promise<Publication> {
 }
 
 /** Paths of a page in every language, for its `getStaticPaths`: `paths` gives them in one. */
-export async function inEveryLanguage<Path extends { readonly params?: object; readonly props?: object }>(
+export async function inEveryLanguage<Path extends AnyPath>(
   paths: (publication: Publication) => readonly Path[],
-): Promise<(Path & { params: { lang: string | undefined } })[]> {
+): Promise<LanguagePath<Path>[]> {
+  return (await wanted()).shared ? await everyPath(paths) : [];
+}
+
+/** The same of the pages that belong to one test, which are made only where they are wanted: `paths` gives one test's. */
+export async function ofEachTest<Path extends AnyPath>(
+  paths: (test: TestResult, publication: Publication) => readonly Path[],
+): Promise<LanguagePath<Path>[]> {
+  const { tests } = await wanted();
+  const ids = tests && new Set(tests);
+  return await everyPath(whole =>
+    whole.tests.filter(({ id }) => ids?.has(id) ?? true).flatMap(test => paths(test, whole)),
+  );
+}
+
+/** Path of a page that is one in each language, such as the front page. */
+export const oneInEveryLanguage = () => inEveryLanguage(() => [{}]);
+
+type AnyPath = { readonly params?: object; readonly props?: object };
+type LanguagePath<Path> = Path & { params: { lang: string | undefined } };
+
+async function everyPath<Path extends AnyPath>(
+  paths: (publication: Publication) => readonly Path[],
+): Promise<LanguagePath<Path>[]> {
   const main = await publication();
   const made = languagesOf(main.house).map(async (tag, index) => {
     const lang = index === 0 ? undefined : languageWord(tag);
@@ -32,8 +57,13 @@ export async function inEveryLanguage<Path extends { readonly params?: object; r
   return (await Promise.all(made)).flat();
 }
 
-/** Path of a page that is one in each language, such as the front page. */
-export const oneInEveryLanguage = () => inEveryLanguage(() => [{}]);
+/** What a build asks for; everything without one, as in the development server. */
+async function wanted(): Promise<Partial<WantedPages> & Pick<WantedPages, 'shared'>> {
+  const file = process.env[WANTED_VARIABLE];
+  asked ??= file === undefined ? { shared: true } : (JSON.parse(await readFile(file, 'utf8')) as WantedPages);
+  return asked;
+}
+let asked: (Partial<WantedPages> & Pick<WantedPages, 'shared'>) | undefined;
 
 function tagFor({ house }: Publication, lang: string): string {
   const tag = languagesOf(house).find(each => languageWord(each) === lang);
@@ -42,7 +72,8 @@ function tagFor({ house }: Publication, lang: string): string {
 }
 
 async function loadWhole(): Promise<Publication> {
-  const loaded = await loadPublication(process.cwd());
+  const { seen } = await wanted();
+  const loaded = await loadPublication(process.cwd(), seen === undefined ? {} : { seen: path => seen[path] });
   const errors = loaded.problems.filter(problem => problem.severity === 'error');
   if (errors.length > 0) throw new ProblemError(errors);
   return loaded;

@@ -68,8 +68,15 @@ export const MOST_DAYS_APART = 400;
 const DAY_MS = 86_400_000;
 
 type Dated = Pick<TestResult, 'id' | 'car' | 'content'>;
-const daysApart = (a: Dated, b: Dated): number =>
-  Math.abs(Date.parse(a.content.date) - Date.parse(b.content.date)) / DAY_MS;
+const daysApart = (a: Dated, b: Dated): number => Math.abs(dayOf(a) - dayOf(b));
+
+/** Every pair of an archive asks for them: millions of questions after a few thousand days. */
+const days = new Map<string, number>();
+function dayOf({ content: { date } }: Dated): number {
+  const known = days.get(date) ?? Date.parse(date) / DAY_MS;
+  days.set(date, known);
+  return known;
+}
 
 /**
  * Whether two tests have a page of their own: tests of the same car always, others where they were driven near enough
@@ -79,15 +86,14 @@ const daysApart = (a: Dated, b: Dated): number =>
 export const havePage = (a: Dated, b: Dated): boolean =>
   a.id !== b.id && (a.car.id === b.car.id || daysApart(a, b) <= MOST_DAYS_APART);
 
+/** The tests that have a page with this one in which it is named first. */
+export const secondsOf = <Test extends Dated>(first: Dated, tests: readonly Test[]): readonly Test[] =>
+  tests.filter(other => first.id < other.id && havePage(first, other));
+
 /** Every pair of tests that has a page, once, in the order of their names in addresses. */
 export function pairsOf<Test extends Dated>(tests: readonly Test[]): readonly (readonly [Test, Test])[] {
   const sorted = [...tests].sort((a, b) => (a.id < b.id ? -1 : 1));
-  return sorted.flatMap((a, index) =>
-    sorted
-      .slice(index + 1)
-      .filter(b => havePage(a, b))
-      .map(b => [a, b] as const),
-  );
+  return sorted.flatMap(a => secondsOf(a, sorted).map(b => [a, b] as const));
 }
 
 /** At most so many of the tests that have a page beside this one, those of the same car first, then the nearest in time. */
@@ -109,6 +115,17 @@ export function nearestTests<Test extends Dated>(
   // In the order they came in: newest first.
   return others.filter(other => chosen.has(other));
 }
+
+/** Tests that figures, tables and plates of one set beside it, at most: every one of them adds rows, and work. */
+export const MOST_BESIDE = 6;
+
+/** The other tests that figures, tables and plates of one set beside it, in the order of the publication. */
+export const testsBeside = (test: TestResult, tests: readonly TestResult[]): readonly TestResult[] =>
+  nearestTests(
+    test,
+    tests.filter(({ id }) => id !== test.id),
+    MOST_BESIDE,
+  );
 
 /** Address of the page of two tests, whichever is named first. */
 export function pairPath(a: string, b: string): string {

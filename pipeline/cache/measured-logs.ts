@@ -1,6 +1,6 @@
 /** Logs measured once: their figures kept by the log's bytes, what was asked, and the code that measures. */
 import { deserialize, serialize } from 'node:v8';
-import type { Log } from '../log/log.ts';
+import type { Log, ReadOptions } from '../log/log.ts';
 import type { AssembleTools } from '../result/assemble.ts';
 import type { Trace } from '../trace/trace.ts';
 import { codeDigest } from './code-digest.ts';
@@ -15,9 +15,34 @@ const READINGS = ['timeS', 'speedMps', 'distanceM', 'line', 'channels'] as const
 type Readings = Pick<Trace, (typeof READINGS)[number]>;
 const LOG_READINGS = ['timeS', 'speedMps', 'line', 'channels'] as const;
 type LogReadings = Pick<Log, (typeof LOG_READINGS)[number]>;
+type MeasureOptions = Parameters<AssembleTools['measureLog']>[1];
 
 /** Readings held in memory at once: a test has a handful of logs, and the next test needs others. */
 const MOST_READINGS = 6;
+
+/** All that the readings of a trace are found again by, or worked out again from: plain data. */
+export interface ReadingsRecipe {
+  /** Under which they are kept. */
+  readonly key: string;
+  readonly file: string;
+  /** SHA-256 of the log's bytes. */
+  readonly hash: string;
+  readonly read: ReadOptions;
+  readonly measure: MeasureOptions;
+}
+
+/** What is said of a trace, without its readings. */
+export type TraceFacts = Omit<Trace, keyof Readings>;
+
+export interface KeepingTools extends AssembleTools {
+  /** How to come by the readings of a trace of these tools again. @throws Error for any other trace */
+  recipeOf(trace: Trace): ReadingsRecipe;
+  /** A trace with its readings still to be read. */
+  traceAgain(facts: TraceFacts, recipe: ReadingsRecipe): Trace;
+}
+
+/** A trace apart from its readings. */
+export const factsOfTrace = (trace: Trace): TraceFacts => without(trace, READINGS);
 
 /**
  * The readers and measurements of `CODE` with their answers kept in `store`. A trace reads its readings when they are
@@ -28,9 +53,10 @@ export function keepingTools(
   { readLog, measureLog, sha256 }: AssembleTools,
   store: Store,
   bytesOf: (file: string) => Uint8Array | undefined,
-): AssembleTools {
+): KeepingTools {
   const code = digestOf(CODE.map(codeDigest));
   const logs = new WeakMap<Log, KeptLog>();
+  const recipes = new WeakMap<Trace, ReadingsRecipe>();
   const recent = new Map<string, unknown>();
   /** Made again where it was let go; the same content every time. */
   const readings = <T>(key: string, make: () => T): T => {
@@ -44,17 +70,35 @@ export function keepingTools(
     const bytes = store.readSync(key);
     return bytes === undefined ? undefined : (deserialize(bytes) as T);
   };
+  /** A log read once more, as long as it is still the one that was read first. */
+  const readAgain = ({ file, hash, read }: Pick<ReadingsRecipe, 'file' | 'hash' | 'read'>): Log => {
+    const bytes = bytesOf(file);
+    if (bytes === undefined || sha256(bytes) !== hash) throw new Error(`${file} changed meanwhile`);
+    return readLog(file, bytes, read);
+  };
+  const traceAgain = (facts: TraceFacts, recipe: ReadingsRecipe): Trace => {
+    const trace = withReadings<Trace, keyof Readings>(facts, READINGS, () =>
+      readings(
+        recipe.key,
+        () =>
+          kept<Readings>(recipe.key) ?? only(measureLog(readAgain(recipe), recipe.measure).trace, READINGS),
+      ),
+    );
+    recipes.set(trace, recipe);
+    return trace;
+  };
 
   return {
     sha256,
+    recipeOf(trace) {
+      const recipe = recipes.get(trace);
+      if (recipe === undefined) throw new Error('The readings of this trace are not kept');
+      return recipe;
+    },
+    traceAgain,
     readLog(file, bytes, options) {
       const hash = sha256(bytes);
       const key = digestOf(['log', code, file, hash, options]);
-      const again = (): Log => {
-        const bytesNow = bytesOf(file);
-        if (bytesNow === undefined || sha256(bytesNow) !== hash) throw new Error(`${file} changed meanwhile`);
-        return readLog(file, bytesNow, options);
-      };
       let said = kept<Omit<Log, keyof LogReadings>>(key);
       if (said === undefined) {
         const log = readLog(file, bytes, options);
@@ -63,9 +107,9 @@ export function keepingTools(
         readings<LogReadings>(key, () => only(log, LOG_READINGS));
       }
       const log = withReadings<Log, keyof LogReadings>(said, LOG_READINGS, () =>
-        readings<LogReadings>(key, () => only(again(), LOG_READINGS)),
+        readings<LogReadings>(key, () => only(readAgain({ file, hash, read: options }), LOG_READINGS)),
       );
-      logs.set(log, { key, again });
+      logs.set(log, { key, file, hash, read: options });
       return log;
     },
     measureLog(log, options) {
@@ -80,26 +124,19 @@ export function keepingTools(
         store.writeSync(readingsKey, serialize(only(measured.trace, READINGS)));
         store.writeSync(key, serialize(said));
       }
-      const trace = withReadings<Trace, keyof Readings>(said.trace, READINGS, () =>
-        readings(
-          readingsKey,
-          () => kept<Readings>(readingsKey) ?? only(measureLog(known.again(), options).trace, READINGS),
-        ),
-      );
+      const { file, hash, read } = known;
+      const trace = traceAgain(said.trace, { key: readingsKey, file, hash, read, measure: options });
       return { ...said, trace };
     },
   };
 }
 
-interface KeptLog {
-  readonly key: string;
-  /** The log read once more. */
-  again(): Log;
-}
+/** `key` is that of what is said of the log. */
+type KeptLog = Pick<ReadingsRecipe, 'key' | 'file' | 'hash' | 'read'>;
 
 /** What was measured, without the readings. */
 type Said = Omit<ReturnType<AssembleTools['measureLog']>, 'trace'> & {
-  readonly trace: Omit<Trace, keyof Readings>;
+  readonly trace: TraceFacts;
 };
 
 function only<T, K extends keyof T>(whole: T, keys: readonly K[]): Pick<T, K> {

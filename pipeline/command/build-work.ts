@@ -1,42 +1,56 @@
 /** What a build does where something has changed: content read, what is new made, the pages made from it. */
-import { readdir, readFile, rm } from 'node:fs/promises';
+import { readdir, rm } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
+import type { SeenFiles } from '../cache/file-tree.ts';
+import type { KeptFile } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
-import { checkContent, loadPublication } from '../pipeline.ts';
-import { GUIDE_KIND, PRESS_MANIFEST, type PressManifest, type PressTest } from '../press/manifest.ts';
-import { type KnownFolder, type Output, openOutput, storeOnly } from '../press/output.ts';
-import { planPress, writePress } from '../press/press-publication.ts';
-import { replaceFolder, writeWhole } from '../press/whole.ts';
+import { checkContent, loadPublication, testsToMake } from '../pipeline.ts';
+import { PRESS_FOR_PAGES } from '../press/manifest.ts';
+import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } from '../press/output.ts';
+import { type PressCounts, planPress, writePress } from '../press/press-publication.ts';
+import { searchIndex } from '../press/search-index.ts';
+import { siteMap } from '../press/site-map.ts';
+import { replaceFolder } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import type { Publication } from '../result/result.ts';
 import type { SiteCounts } from './build-summary.ts';
 import type { Io } from './io.ts';
+import { writeEveryPage } from './pages.ts';
 import { type Progress, progressTo } from './progress.ts';
-
-/** Where the pages are made, inside the project: their builder finds the libraries from there. */
-const PAGES_FOLDER = '.evenground/pages';
+import { spread } from './spread.ts';
 
 /** What a build comes to besides its files. */
 export interface Told {
   /** Problems, for standard error. */
   readonly told: string;
   readonly counts: SiteCounts;
-  /** Files that the pages are made from, by path from the project's root. */
-  readonly forPages: Readonly<Record<string, string>>;
+  /** Files that the pages are made from, by path from the project's root: the development server reads them too. */
+  readonly forPages: readonly KeptFile[];
+}
+
+export interface SitePlace {
+  readonly folder: string;
+  /** What the person calls the folder. */
+  readonly out: string;
+  readonly former?: KnownFolder;
 }
 
 /**
- * Makes the site at `folder`, which the person calls `out`.
- * @returns undefined where content has errors, which are told then, and `folder` is untouched
+ * Makes the site in its place.
+ * @param inputs what it is made from, by path from the project's root, as just seen
+ * @returns undefined where content has errors, which are told then, and the folder is untouched
  */
 export async function makeSite(
-  { folder, out, former }: { readonly folder: string; readonly out: string; readonly former?: KnownFolder },
+  { folder, out, former }: SitePlace,
+  inputs: SeenFiles,
   store: Store,
   io: Io,
 ): Promise<(Told & { readonly files: ReadonlyMap<string, string> }) | undefined> {
   const progress = progressTo(io);
-  const publication = await loadPublication(io.root, { counting: measuring(progress) });
+  const options = { seen: (path: string) => inputs[path]?.[2] };
+  await spread(await testsToMake(io.root, options), io, progress);
+  const publication = await loadPublication(io.root, { ...options, counting: measuring(progress) });
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
   progress.close();
@@ -49,25 +63,39 @@ export async function makeSite(
   progress.step('figures and overlays', planned.pictures);
   return await replaceFolder(folder, async staging => {
     const output = openOutput(staging, store, former);
-    const { manifest, problems: drawn } = await writePress(planned, store, output, progress.done);
-    const forPages = {
-      [PRESS_MANIFEST]: `${JSON.stringify(manifest, null, 2)}\n`,
-      ...(await writeOpenData(publication, output)),
-    };
-    for (const [path, text] of Object.entries(forPages)) await writeWhole(join(io.root, path), text);
+    const forPages = openInPlace(io.root, store);
+    const { counts, problems: drawn } = await writePress(planned, store, output, forPages, progress.done);
+    await writeOpenData(publication, output, forPages, store);
+    await removeOthers(join(io.root, PRESS_FOR_PAGES), io.root, forPages.files);
     progress.close();
     io.stderr(lines(drawn));
 
-    progress.step('pages', 1);
-    await writePages(io.root, output);
+    progress.step('pages of tests', publication.tests.length);
+    const toMake = { root: io.root, publication, inputs, forPages: forPages.files };
+    await writeEveryPage(toMake, store, output, count => {
+      for (let done = 0; done < count; done += 1) progress.done();
+    });
+    for (const [path, text] of siteMap(output.files.keys(), publication.house.site))
+      await output.write(path, text);
+    for (const [path, bytes] of await searchIndex(staging, output.files.keys()))
+      await output.write(path, bytes);
     progress.close();
     return {
       told: lines([...problems, ...drawn]),
-      counts: countsOf(publication, manifest, output),
-      forPages,
+      counts: countsOf(publication, counts, output),
+      forPages: [...forPages.files].map(([path, sha256]) => ({ path, sha256 })),
       files: output.files,
     };
   });
+}
+
+/** Takes away what an earlier build left under `folder` and this one did not write; `files` by path from `root`. */
+async function removeOthers(folder: string, root: string, files: ReadonlyMap<string, string>): Promise<void> {
+  for (const entry of await readdir(folder, { recursive: true, withFileTypes: true }).catch(() => [])) {
+    const place = join(entry.parentPath, entry.name);
+    const path = relative(root, place).split(sep).join('/');
+    if (entry.isFile() && !files.has(path)) await rm(place, { force: true });
+  }
 }
 
 const measuring = (progress: Progress) => ({
@@ -81,16 +109,27 @@ export interface Shard {
   readonly of: number;
 }
 
+export interface ShardWays {
+  readonly progress?: Progress;
+  /** Holds until the other parts have measured theirs, where somebody knows. */
+  readonly othersMeasured?: () => Promise<void>;
+}
+
 /**
  * Measures the logs and makes the press folders of every `of`-th test into the store, and no site: what a build
  * with the same store finds done.
  * @returns how many tests; undefined where their content has errors, which are told then
  */
-export async function makeShard({ part, of }: Shard, store: Store, io: Io): Promise<number | undefined> {
-  const progress = progressTo(io);
+export async function makeShard(
+  { part, of }: Shard,
+  store: Store,
+  io: Io,
+  { progress = progressTo(io), othersMeasured = async () => {} }: ShardWays = {},
+): Promise<number | undefined> {
   const only = (index: number): boolean => index % of === part - 1;
   // First its own, while the other parts measure theirs; what they have come to by then is found in the store.
   await checkContent(io.root, { only, counting: measuring(progress) });
+  await othersMeasured();
   const publication = await loadPublication(io.root, { counting: measuring(progress) });
   const own = new Set(
     publication.tests
@@ -102,7 +141,7 @@ export async function makeShard({ part, of }: Shard, store: Store, io: Io): Prom
   progress.close();
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;
   progress.step('figures and overlays', planned.pictures);
-  await writePress(planned, store, storeOnly(store), progress.done);
+  await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done);
   progress.close();
   return planned.languages[0]?.tests.length ?? 0;
 }
@@ -115,49 +154,25 @@ function tellProblems(problems: readonly Problem[], io: Io): number {
 
 const lines = (of: readonly Problem[]): string => of.map(problem => `${problemToLine(problem)}\n`).join('');
 
-/** The data package, and what describes the lists of the press folders. @returns what the pages need of it */
+/** The data package, and what describes the lists of the press folders. */
 async function writeOpenData(
   publication: Publication,
-  { write }: Output,
-): Promise<Readonly<Record<string, string>>> {
+  output: Output,
+  forPages: Output,
+  store: Store,
+): Promise<void> {
   const { DATA_PACKAGE_FOR_PAGES, writeData } = await import('../press/write-data.ts');
   const { MANIFEST_SCHEMA, manifestSchemaText } = await import('../press/manifest-file.ts');
-  await write(MANIFEST_SCHEMA, manifestSchemaText());
-  return { [DATA_PACKAGE_FOR_PAGES]: await writeData(publication, write) };
+  await output.write(MANIFEST_SCHEMA, manifestSchemaText());
+  await forPages.write(DATA_PACKAGE_FOR_PAGES, await writeData(publication, output, store));
 }
 
-/** Every page, and the index of their words. */
-async function writePages(root: string, { write }: Output): Promise<void> {
-  process.env.ASTRO_TELEMETRY_DISABLED = '1';
-  const { build } = await import('astro');
-  const { writeSearchIndex } = await import('../press/search-index.ts');
-  const pages = join(root, PAGES_FOLDER);
-  await rm(pages, { recursive: true, force: true });
-  // What is no page is in its place already.
-  await build({ root, outDir: pages, publicDir: join(pages, 'no-such-folder'), logLevel: 'warn' });
-  await writeSearchIndex(pages);
-  for (const entry of await readdir(pages, { recursive: true, withFileTypes: true })) {
-    if (!entry.isFile()) continue;
-    const place = join(entry.parentPath, entry.name);
-    await write(relative(pages, place).split(sep).join('/'), await readFile(place));
-  }
-  await rm(pages, { recursive: true, force: true });
-}
-
-function countsOf({ house, tests }: Publication, manifest: PressManifest, { files }: Output): SiteCounts {
-  const press = Object.values(manifest.tests);
-  const sum = (count: (test: PressTest) => number): number =>
-    press.reduce((total, test) => total + count(test), 0);
-  const attempts = tests.flatMap(test => test.attempts);
+function countsOf({ house, tests }: Publication, press: PressCounts, { files }: Output): SiteCounts {
   return {
     name: house.name,
     tests: tests.map(({ id }) => id),
-    attempts: attempts.length,
-    kept: attempts.filter(attempt => attempt.setAside === undefined).length,
     pages: [...files.keys()].filter(path => path.endsWith('.html')).length,
-    figures: sum(test => test.figures.length),
-    tables: sum(test => test.tables.length),
-    lowerThirds: sum(test => test.overlays.filter(({ kind }) => kind !== GUIDE_KIND).length),
+    ...press,
     frameSizes: houseFrameSizes(house).length,
   };
 }

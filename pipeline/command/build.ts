@@ -9,7 +9,7 @@ import { keepWork, keptWork } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { withLock } from '../press/lock.ts';
-import { type KnownFolder, openOutput } from '../press/output.ts';
+import { type KnownFolder, openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
 import type { Shard, Told } from './build-work.ts';
@@ -142,7 +142,7 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const place = { folder, out, ...(former === undefined ? {} : { former }) };
   const built =
     (await restored(place, key, store, io)) ??
-    (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, store, io)));
+    (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, inputs, store, io)));
   if (built === undefined) return 1;
   const { files, ...told } = built;
   const listed = [...files].map(([path, sha256]) => ({ path, sha256 }));
@@ -168,7 +168,9 @@ async function restored(
   const kept = await keptWork<Told>(store, key);
   if (kept === undefined) return undefined;
   let files: ReadonlyMap<string, string> = new Map();
+  const forPages = openInPlace(io.root, store);
   try {
+    for (const file of kept.value.forPages) if (!(await forPages.adopt(file))) throw NOT_WHOLE;
     await replaceFolder(folder, async staging => {
       const output = openOutput(staging, store, former);
       for (const file of kept.files) if (!(await output.adopt(file))) throw NOT_WHOLE;
@@ -178,7 +180,6 @@ async function restored(
     if (error === NOT_WHOLE) return undefined;
     throw error;
   }
-  for (const [path, text] of Object.entries(kept.value.forPages)) await writeWhole(join(io.root, path), text);
   io.stderr(kept.value.told);
   return { ...kept.value, files };
 }

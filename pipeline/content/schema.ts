@@ -92,6 +92,10 @@ const pressSchema = z
       description:
         'Grounds that page figures are made on; light always, for the site shows it. All three where absent: wide and narrow light and dark, print light and in black and white (mono)',
     }),
+    files: z.enum(['all', 'pages']).optional().meta({
+      description:
+        "all: each figure in every layout as SVG, PNG, PDF and HTML for print and other publishing systems, where absent; pages: only what this site's own pages show, for an archive of hundreds of tests",
+    }),
     crops: z.enum(['article', 'all', 'none']).optional().meta({
       description:
         "Which figures are made as social pictures in 1:1, 4:5, 9:16 and 16:9 too: those of the article where absent, a test's every one, or none",

@@ -1,4 +1,6 @@
 /** What the desk knows at one moment: the content as it stands on the disk, a draft measured as far as it goes. */
+
+import { testsBeside } from '../article/pair.ts';
 import { type Content, contentFilesToContent, type TestFolder } from '../content/content.ts';
 import { CONTENT_FOLDER, type ContentFiles, HOUSE_FILE, pathInFolder } from '../content/files.ts';
 import { type ReadBefore, readContentFolderWithProblems } from '../content/read-folder.ts';
@@ -107,7 +109,7 @@ export class Desk {
       id,
       draft,
       ...(result === undefined ? {} : { result }),
-      others,
+      others: result === undefined ? [] : testsBeside(result, tests),
       publication: {
         house,
         cars: content.cars,

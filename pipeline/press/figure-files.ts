@@ -10,9 +10,9 @@ export interface WantedPicture {
   readonly paper: Paper;
   /** What its files are called after the name of the figure: `wide`, `wide-dark`, `social-1x1`. */
   readonly suffix: string;
-  /** As vectors besides pixels; social pages take pixels only. */
-  readonly vectors: boolean;
-  /** Device pixels to the px, each with what its files are called after the suffix. */
+  /** As vectors besides pixels, with letters as outlines and as text in a font; social pages take pixels only. */
+  readonly vectors: readonly ('outlines' | 'fonts')[];
+  /** As pixels: device pixels to the px, each with what its files are called after the suffix. */
   readonly scales: readonly { readonly scale: number; readonly suffix: string }[];
 }
 
@@ -30,37 +30,52 @@ const PAGES: readonly (readonly [FigureLayout, readonly Paper[]])[] = [
   ['print', ['light', 'mono']],
 ];
 
+/** What the pages of the site show of a figure, and lead to. */
+const OWN_PAGES: readonly WantedPicture[] = [
+  { layout: 'wide', paper: 'light', suffix: 'wide', vectors: ['outlines'], scales: [TWICE] },
+  { layout: 'narrow', paper: 'light', suffix: 'narrow', vectors: ['outlines'], scales: [] },
+];
+
+/** Whether figures are made for print and other publishing systems too. */
+export const isForOthers = ({ press }: Pick<House, 'press'>): boolean => press?.files !== 'pages';
+
 /**
  * Wide, narrow and print on the papers asked for, then the social pictures; light first of each. In a further
  * language only pages on light paper, where house.yaml does not ask for more.
  */
 export function wantedPictures(
-  { press, mainLanguage }: Pick<House, 'press' | 'mainLanguage'>,
+  house: Pick<House, 'press' | 'mainLanguage'>,
   { inArticle }: { readonly inArticle: boolean },
 ): readonly WantedPicture[] {
+  const { press, mainLanguage } = house;
   const further = mainLanguage !== undefined;
   const papers = new Set<Paper>([
     'light',
     ...(press?.papers ?? (further ? [] : (['dark', 'mono'] as const))),
   ]);
   const crops = press?.crops ?? (further ? 'none' : 'article');
+  const pages = isForOthers(house)
+    ? PAGES.flatMap(([layout, made]) =>
+        made
+          .filter(paper => papers.has(paper))
+          .map(
+            (paper): WantedPicture => ({
+              layout,
+              paper,
+              suffix: paper === 'light' ? layout : `${layout}-${paper}`,
+              vectors: ['outlines', 'fonts'],
+              scales: paper === 'light' ? [ONCE, TWICE] : [TWICE],
+            }),
+          ),
+      )
+    : OWN_PAGES;
   return [
-    ...PAGES.flatMap(([layout, made]) =>
-      made
-        .filter(paper => papers.has(paper))
-        .map(paper => ({
-          layout,
-          paper,
-          suffix: paper === 'light' ? layout : `${layout}-${paper}`,
-          vectors: true,
-          scales: paper === 'light' ? [ONCE, TWICE] : [TWICE],
-        })),
-    ),
+    ...pages,
     ...CROP_LAYOUTS.filter(() => crops === 'all' || (crops === 'article' && inArticle)).map(layout => ({
       layout,
       paper: 'light' as const,
       suffix: `social-${SHAPE[layout]}`,
-      vectors: false,
+      vectors: [],
       scales: [{ scale: CROP_SIZE[layout].scale, suffix: '' }],
     })),
   ];

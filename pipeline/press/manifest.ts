@@ -1,5 +1,5 @@
 /**
- * What the press folder holds, as written to `.evenground/press.json` and read by the site's pages.
+ * What the press folder of a test holds, as written to `.evenground/press/` and read by the site's pages.
  * Paths are relative to the site's root, without a slash at the beginning: `press/<test>/figures/….svg`.
  */
 import type { ScreenLayout } from '../figure/figure.ts';
@@ -21,9 +21,9 @@ export interface PressFigure {
   readonly png: PressPicture;
   /** The 16:9 picture for social pages; absent where it is not made. */
   readonly social?: PressPicture;
-  /** Paths of the PDF page and of the piece of HTML. */
-  readonly pdf: string;
-  readonly snippet: string;
+  /** Paths of the PDF page and of the piece of HTML; absent where they are not made. */
+  readonly pdf?: string;
+  readonly snippet?: string;
   readonly title: string;
   readonly caption: string;
   readonly altText: string;
@@ -68,12 +68,9 @@ export interface PressTest {
   readonly planCard?: string;
 }
 
-export interface PressManifest {
-  /** By test id. */
-  readonly tests: Readonly<Record<string, PressTest>>;
-  /** What is another in a further language, by the word for it in addresses, then by test id. */
-  readonly translated?: Readonly<Record<string, Readonly<Record<string, PressTest>>>>;
-}
+/** Where the pages find what is said of the press folders, from the project's root. */
+export const PRESS_FOR_PAGES = '.evenground/press';
 
-/** Where the manifest stands, from the project's root. */
-export const PRESS_MANIFEST = '.evenground/press.json';
+/** File of one test; `lang` is the word of a further language in addresses, absent for the main one. */
+export const pressFile = (testId: string, lang?: string): string =>
+  [PRESS_FOR_PAGES, ...(lang === undefined ? [] : [lang]), `${testId}.json`].join('/');

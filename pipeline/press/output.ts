@@ -1,9 +1,10 @@
 /** A folder being filled: each file written once, taken from the folder it will replace, or from what is kept. */
-import { link, mkdir, writeFile } from 'node:fs/promises';
+import { link, mkdir, readFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { bytesDigest } from '../cache/digest.ts';
 import type { KeptFile } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
+import { writeWhole } from './whole.ts';
 import type { WriteFile } from './write-file.ts';
 
 /** A folder whose files are known to be as they were written. */
@@ -50,7 +51,7 @@ export function openOutput(folder: string, store: Store, former?: KnownFolder): 
   return {
     files,
     async write(path, content) {
-      const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+      const bytes = bytesOf(content);
       const sha256 = bytesDigest(bytes);
       if (!(await linked(path, sha256))) await writeFile(await placeFor(path), bytes);
       if (!store.holds(sha256)) await store.write(sha256, bytes);
@@ -68,13 +69,51 @@ export function openOutput(folder: string, store: Store, former?: KnownFolder): 
   };
 }
 
+/** Files that can be read again. */
+export interface ReadableOutput extends Output {
+  /** @throws Error where it was neither written nor adopted */
+  read(path: string): Promise<string>;
+}
+
+/** Files in a folder that is there for good, each whole at any time and written only where it is another. */
+export function openInPlace(folder: string, store: Store): ReadableOutput {
+  const files = new Map<string, string>();
+  const stands = async (path: string, sha256: string): Promise<boolean> => {
+    const there = await readFile(join(folder, path)).catch(() => undefined);
+    return there !== undefined && bytesDigest(there) === sha256;
+  };
+  return {
+    files,
+    async write(path, content) {
+      const bytes = bytesOf(content);
+      const sha256 = bytesDigest(bytes);
+      if (!(await stands(path, sha256))) await writeWhole(join(folder, path), bytes);
+      if (!store.holds(sha256)) await store.write(sha256, bytes);
+      files.set(path, sha256);
+    },
+    async adopt({ path, sha256 }) {
+      if (!(await stands(path, sha256))) {
+        const bytes = await store.read(sha256);
+        if (bytes === undefined) return false;
+        await writeWhole(join(folder, path), bytes);
+      }
+      files.set(path, sha256);
+      return true;
+    },
+    read: path => readFile(join(folder, path), 'utf8'),
+  };
+}
+
+const bytesOf = (content: string | Uint8Array): Uint8Array =>
+  typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+
 /** No folder: what is written is only kept. */
-export function storeOnly(store: Store): Output {
+export function storeOnly(store: Store): ReadableOutput {
   const files = new Map<string, string>();
   return {
     files,
     async write(path, content) {
-      const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+      const bytes = bytesOf(content);
       const sha256 = bytesDigest(bytes);
       if (!store.holds(sha256)) await store.write(sha256, bytes);
       files.set(path, sha256);
@@ -82,6 +121,11 @@ export function storeOnly(store: Store): Output {
     async adopt({ path, sha256 }) {
       files.set(path, sha256);
       return store.holds(sha256);
+    },
+    async read(path) {
+      const bytes = await store.read(files.get(path) ?? '');
+      if (bytes === undefined) throw new Error(`${path} is not kept`);
+      return Buffer.from(bytes).toString('utf8');
     },
   };
 }

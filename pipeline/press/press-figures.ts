@@ -13,7 +13,13 @@ import { type DrawnFigure, drawFigure, isLegible } from '../figure/render.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import type { House } from '../result/result.ts';
 import { tableToHtml } from '../table/html.ts';
-import { countLayouts, pictureInWords, type WantedPicture, wantedPictures } from './figure-files.ts';
+import {
+  countLayouts,
+  isForOthers,
+  pictureInWords,
+  type WantedPicture,
+  wantedPictures,
+} from './figure-files.ts';
 import { figureSnippet, type SnippetPicture } from './figure-snippet.ts';
 import type { PressFigure, PressPicture } from './manifest.ts';
 import type { ListedFile } from './manifest-file.ts';
@@ -57,7 +63,12 @@ export async function writeFigureOnce(
   const { made, ...chosen } = figure;
   const wanted = wantedPictures(house, { inArticle: figure.number !== undefined });
   const { spec, ...facts } = made;
-  const drawn = [...new Set<FigureLayout>([...wanted.map(({ layout }) => layout), 'print'])];
+  const drawn = [
+    ...new Set<FigureLayout>([
+      ...wanted.map(({ layout }) => layout),
+      ...(isForOthers(house) ? (['print'] as const) : []),
+    ]),
+  ];
   const specs = drawn.map(layout => spec[layout]);
   const key = digestOf(['figure', codeDigest(CODE), folder, name, chosen, facts, specs, wanted, house]);
   const own = `${folder}/${name}`;
@@ -128,17 +139,13 @@ export async function writeFigure(
     const { svg, svgOutlined } = drawn.on(paper);
     const about = { ...facts, kind: 'figure' as const, layout, paper };
     const shows = `${made.title} (${pictureInWords(picture, house)})`;
-    if (vectors) {
-      const size = { width_px: widthPx, height_px: heightPx };
-      for (const [text, path, content] of [
-        ['outlines', `${stem}-${suffix}.svg`, drawn.shared(paper)],
-        ['fonts', `${stem}-${suffix}-text.svg`, svg],
-      ] as const) {
-        await write(path, content);
-        describe(path, { ...about, shows, ...size, text });
-      }
-      pictures[`${suffix}.svg`] = { path: `${stem}-${suffix}.svg`, widthPx, heightPx };
+    const size = { width_px: widthPx, height_px: heightPx };
+    for (const text of vectors) {
+      const path = `${stem}-${suffix}${text === 'outlines' ? '' : '-text'}.svg`;
+      await write(path, text === 'outlines' ? drawn.shared(paper) : svg);
+      describe(path, { ...about, shows, ...size, text });
     }
+    if (vectors.length > 0) pictures[`${suffix}.svg`] = { path: `${stem}-${suffix}.svg`, widthPx, heightPx };
     for (const format of ['png', ...(house.press?.formats ?? [])] as const) {
       const files: { name: string; scale: number }[] = [];
       for (const { scale, suffix: finer } of scales) {
@@ -165,28 +172,16 @@ export async function writeFigure(
     for (const picture of wanted.filter(one => one.layout === layout)) await writePicture(picture, drawn);
   }
 
+  const forOthers = isForOthers(house);
   const pdf = `${stem}.pdf`;
-  await write(
-    pdf,
-    figuresToPdf([await figurePdfPage(made, lettering, { paper: 'light' })], {
-      title: made.title,
-      language: house.language,
-    }),
-  );
-  describe(pdf, {
-    ...facts,
-    kind: 'figure',
-    shows: `${made.title} (PDF)`,
-    paper: 'light',
-  });
-
   const snippet = `${stem}.html`;
-  await write(snippet, figureSnippet(forSnippet, made));
-  describe(snippet, {
-    ...facts,
-    kind: 'figure-html',
-    shows: `${made.title} (HTML)`,
-  });
+  if (forOthers) {
+    const page = await figurePdfPage(made, lettering, { paper: 'light' });
+    await write(pdf, figuresToPdf([page], { title: made.title, language: house.language }));
+    describe(pdf, { ...facts, kind: 'figure', shows: `${made.title} (PDF)`, paper: 'light' });
+    await write(snippet, figureSnippet(forSnippet, made));
+    describe(snippet, { ...facts, kind: 'figure-html', shows: `${made.title} (HTML)` });
+  }
 
   return {
     kind: figure.kind,
@@ -195,8 +190,7 @@ export async function writeFigure(
     files: { wide: pictures['wide.svg']!, narrow: pictures['narrow.svg']! },
     png: pictures['wide-2x.png']!,
     ...(pictures['social-16x9.png'] === undefined ? {} : { social: pictures['social-16x9.png'] }),
-    pdf,
-    snippet,
+    ...(forOthers ? { pdf, snippet } : {}),
     title: made.title,
     caption: made.caption,
     altText: made.altText,

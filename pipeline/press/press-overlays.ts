@@ -1,4 +1,5 @@
 /** The lower thirds of one test as files: every plate and the editor's guide at each frame size, and a note beside them. */
+import { testsBeside } from '../article/pair.ts';
 import { codeDigest } from '../cache/code-digest.ts';
 import { bytesOnce, valueOnce } from '../cache/kept.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
@@ -21,8 +22,7 @@ import type { WriteFile } from './write-file.ts';
 /** The plates of a test; none where its content says that it wants none. */
 function platesOf(test: TestResult, { house, tests }: Publication): readonly MadeOverlay[] {
   if (test.content.lower_thirds === false) return [];
-  const others = tests.filter(other => other.id !== test.id);
-  return Object.values(OVERLAYS).flatMap(overlay => overlay.make(test, house, others));
+  return Object.values(OVERLAYS).flatMap(overlay => overlay.make(test, house, testsBeside(test, tests)));
 }
 
 const noteDescribes = catalogue({

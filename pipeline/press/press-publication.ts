@@ -8,9 +8,9 @@ import type { Store } from '../cache/store.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import type { Problem } from '../problem.ts';
 import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts';
-import type { Publication } from '../result/result.ts';
-import type { PressManifest, PressTest } from './manifest.ts';
-import type { Output } from './output.ts';
+import type { Publication, TestResult } from '../result/result.ts';
+import { GUIDE_KIND, type PressTest, pressFile } from './manifest.ts';
+import type { Output, ReadableOutput } from './output.ts';
 import type { PlannedTest } from './press-test.ts';
 import { type TestInView, testsInView } from './test-key.ts';
 
@@ -18,9 +18,19 @@ import { type TestInView, testsInView } from './test-key.ts';
 const MOST_PLANS = 16;
 const ARTICLE_CODE = 'pipeline/article/article.ts';
 
+/** What the press folders of tests hold, counted. */
+export interface PressCounts {
+  readonly attempts: number;
+  /** Of the attempts. */
+  readonly kept: number;
+  readonly figures: number;
+  readonly tables: number;
+  readonly lowerThirds: number;
+}
+
 /** A press folder as it is kept. */
 interface KeptPress {
-  readonly press: PressTest;
+  readonly counts: PressCounts;
   /** Of its article, and of what did not fit. */
   readonly planned: readonly Problem[];
   readonly drawn: readonly Problem[];
@@ -62,7 +72,7 @@ export async function planPress(
   for (const tag of languagesOf(publication.house)) {
     const own = inLanguage(publication, tag);
     const tests: PlannedPressTest[] = [];
-    for (const inView of testsInView(own).filter(({ test }) => only(test.id))) {
+    for (const inView of testsInView(own, store, only)) {
       const kept = await keptWork<KeptPress>(store, inView.key);
       if (kept !== undefined) {
         problems.push(...kept.value.planned);
@@ -83,55 +93,85 @@ export async function planPress(
 }
 
 export interface WrittenPress {
-  readonly manifest: PressManifest;
+  /** Of the main language. */
+  readonly counts: PressCounts;
   /** What did not fit, and what could not be drawn as written. */
   readonly problems: readonly Problem[];
 }
 
-/** Puts every press folder in its place. */
+/**
+ * Puts every press folder in its place.
+ * @param forPages takes what the pages need to know of each, as `pressFile` names it, and gives it back
+ */
 export async function writePress(
   { languages }: PlannedPress,
   store: Store,
   output: Output,
+  forPages: ReadableOutput,
   pictureDone: () => void,
 ): Promise<WrittenPress> {
-  const tests: Record<string, PressTest> = {};
-  const translated: Record<string, Record<string, PressTest>> = {};
   const problems: Problem[] = [];
+  let counts: PressCounts = { attempts: 0, kept: 0, figures: 0, tables: 0, lowerThirds: 0 };
   let lettering: Lettering | undefined;
   for (const { publication, tests: ofLanguage } of languages) {
     const { language, mainLanguage } = publication.house;
-    const ownTests: Record<string, PressTest> = {};
+    const lang = mainLanguage === undefined ? undefined : languageWord(language);
     for (const { test, publication: view, key, plan } of ofLanguage) {
-      const main = mainLanguage === undefined ? undefined : tests[test.id];
-      const { press, drawn } = await workOnce<KeptPress, KeptFile>(store, key, output.adopt, async () => {
+      const about = pressFile(test.id, lang);
+      const adopt = (file: KeptFile) => (file.path === about ? forPages : output).adopt(file);
+      const made = await workOnce<KeptPress, KeptFile>(store, key, adopt, async () => {
         const { planTest, writeTest } = await import('./press-test.ts');
         const { loadLettering } = await import('../lettering/fonts.ts');
         lettering ??= await loadLettering();
         const toldBefore = lettering.problems().length;
         const planned = plan ?? planTest(view, test);
+        const main =
+          lang === undefined ? undefined : (JSON.parse(await forPages.read(pressFile(test.id))) as PressTest);
         const paths: string[] = [];
         const write = async (path: string, content: string | Uint8Array): Promise<void> => {
           await output.write(path, content);
           paths.push(path);
         };
-        const written = await writeTest(planned, view, lettering, write, pictureDone, main, store);
+        const { press, problems } = await writeTest(
+          planned,
+          view,
+          lettering,
+          write,
+          pictureDone,
+          main,
+          store,
+        );
+        await forPages.write(about, JSON.stringify(press));
+        const kept = paths.map(path => ({ path, sha256: output.files.get(path)! }));
         return {
-          value: { press: written.press, planned: planned.problems, drawn: written.problems },
-          files: paths.map(path => ({ path, sha256: output.files.get(path)! })),
+          value: { counts: countsOf(test, press), planned: planned.problems, drawn: problems },
+          files: [...kept, { path: about, sha256: forPages.files.get(about)! }],
           // What the letters have to tell would not be told again.
           passing: lettering.problems().length > toldBefore,
         };
       });
-      ownTests[test.id] = press;
-      problems.push(...drawn);
+      problems.push(...made.drawn);
+      if (lang === undefined) counts = sumOf(counts, made.counts);
     }
-    if (mainLanguage === undefined) Object.assign(tests, ownTests);
-    else translated[languageWord(language)] = ownTests;
   }
-  const manifest = { tests, ...(languages.length > 1 ? { translated } : {}) };
-  return { manifest, problems: [...problems, ...(lettering?.problems() ?? [])] };
+  return { counts, problems: [...problems, ...(lettering?.problems() ?? [])] };
 }
+
+const countsOf = ({ attempts }: TestResult, { figures, tables, overlays }: PressTest): PressCounts => ({
+  attempts: attempts.length,
+  kept: attempts.filter(({ setAside }) => setAside === undefined).length,
+  figures: figures.length,
+  tables: tables.length,
+  lowerThirds: overlays.filter(({ kind }) => kind !== GUIDE_KIND).length,
+});
+
+const sumOf = (a: PressCounts, b: PressCounts): PressCounts => ({
+  attempts: a.attempts + b.attempts,
+  kept: a.kept + b.kept,
+  figures: a.figures + b.figures,
+  tables: a.tables + b.tables,
+  lowerThirds: a.lowerThirds + b.lowerThirds,
+});
 
 /** Faults of the methodology's text. */
 async function methodologyProblems(

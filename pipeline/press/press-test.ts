@@ -2,7 +2,7 @@
 
 import { articleToHtml, markdownToHtml } from '../article/article.ts';
 import { articleFigures, figureKey } from '../article/figures-used.ts';
-import { nearestTests } from '../article/pair.ts';
+import { testsBeside } from '../article/pair.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import type { FigureChoice, MadeFigure, NotMade } from '../figure/figure.ts';
 import { FIGURES, type FigureKind, isFigureKind } from '../figure/figures.ts';
@@ -109,7 +109,7 @@ export function planEveryLanguage(publication: Publication): readonly PlannedLan
 /** Reads the article, makes the figures' specifications and gathers every problem, without drawing. */
 export function planTest(publication: Publication, test: TestResult): PlannedTest {
   const { house } = publication;
-  const others = othersOf(test, publication);
+  const others = testsBeside(test, publication.tests);
   const made = new Map<string, MadeFigure | NotMade>();
   const make = (kind: FigureKind, choice: FigureChoice): MadeFigure | NotMade => {
     const key = figureKey(kind, choice);
@@ -168,12 +168,6 @@ export function countPictures(planned: PlannedTest, publication: Publication): n
   );
 }
 
-/** Tests that a table sets beside one, at most: every one of them adds several rows. */
-const MOST_BESIDE = 6;
-
-const othersOf = (test: TestResult, { tests }: Publication): readonly TestResult[] =>
-  tests.filter(other => other.id !== test.id);
-
 /**
  * Draws and writes everything of one test. In a further language, figures, tables and the article stand in a folder
  * of their own; data and lower thirds are those of the main one, `main`, and only named. Pictures are taken from
@@ -190,7 +184,8 @@ export async function writeTest(
   store: Store = NO_STORE,
 ): Promise<{ readonly press: PressTest; readonly problems: readonly Problem[] }> {
   const { test } = planned;
-  const { house } = publication;
+  const { house, tests } = publication;
+  const others = testsBeside(test, tests);
   const words = FILE_WORDS(house);
   const folder = pressFolder(test, house);
 
@@ -205,7 +200,7 @@ export async function writeTest(
 
   const tables: PressTable[] = [];
   for (const [kind, { make }] of Object.entries(TABLES)) {
-    const table = make(test, house, nearestTests(test, othersOf(test, publication), MOST_BESIDE));
+    const table = make(test, house, others);
     const csv = `${folder}/tables/${kind}.csv`;
     await write(csv, tableToCsv(table));
     describe(csv, { kind: 'table', shows: table.caption });

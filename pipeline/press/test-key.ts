@@ -1,8 +1,12 @@
 /** Everything that the press folder of a test is made from, and nothing else, as a key to keep it under. */
+
+import { testsBeside } from '../article/pair.ts';
 import { codeDigest } from '../cache/code-digest.ts';
 import { digestOf } from '../cache/digest.ts';
+import { NO_STORE, type Store } from '../cache/store.ts';
 import { remarkPath } from '../content/translate.ts';
-import type { Attempt, Publication, TestResult } from '../result/result.ts';
+import { changedTest, withAttempts, withoutAttempts } from '../result/lazy-attempts.ts';
+import type { Publication, TestResult } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
 
 /** The module that makes press folders. */
@@ -11,67 +15,123 @@ const CODE = 'pipeline/press/press-test.ts';
 /** One test with what it may look at. */
 export interface TestInView {
   readonly test: TestResult;
-  /** House and tests alone: the test itself whole, every other as it shows itself to others. */
+  /**
+   * House and tests alone: the test itself whole, those beside it and those its article names as they show themselves to
+   * others; the rest have their names, and no attempts.
+   */
   readonly publication: Publication;
   readonly key: string;
+  /** Digest of what another test of the publication shows of itself to this one. */
+  readonly shownDigest: (other: TestResult) => string;
 }
 
 /**
  * Each test of a publication with its key. What a test is shown of the others is all that its key has to hold of
- * them: a note, an article or a log's warning of one test leaves the rest as they are, a figure of it does not.
+ * them: a note, an article or a log's warning of one test leaves the rest as they are, a figure of it changes those
+ * beside it, and no other.
  */
-export function testsInView(whole: Publication): readonly TestInView[] {
+export function testsInView(
+  whole: Publication,
+  store: Store = NO_STORE,
+  only: (testId: string) => boolean = () => true,
+): readonly TestInView[] {
   const { house, tests } = whole;
-  const shown = tests.map(asOther);
-  const shownDigests = shown.map(digestOf);
   const surroundings = digestOf([codeDigest(CODE), house]);
-  return tests.map((test, own) => ({
-    test,
-    publication: {
-      house,
-      cars: [],
-      roads: [],
-      methodologyMarkdown: '',
-      problems: [],
-      tests: shown.map((other, index) => (index === own ? test : other)),
-    },
-    key: digestOf([
-      'press folder',
-      surroundings,
-      own,
-      withoutReadings(test),
-      shownDigests.filter((_, index) => index !== own),
-    ]),
-  }));
+  const shown = new Map(tests.map(test => [test, asOther(test)]));
+  const place = new Map(tests.map((test, index) => [test, index]));
+  const digests = new Map<TestResult, string>();
+  const shownDigest = (test: TestResult): string => {
+    const found = digests.get(test) ?? digestOnce(test, shown.get(test)!, surroundings, store);
+    digests.set(test, found);
+    return found;
+  };
+  return tests
+    .filter(({ id }) => only(id))
+    .map(test => {
+      const seen = new Set(testsSeenBy(test, whole));
+      return {
+        test,
+        shownDigest,
+        get publication() {
+          return {
+            house,
+            cars: [],
+            roads: [],
+            methodologyMarkdown: '',
+            problems: [],
+            tests: tests.map(other =>
+              other === test ? test : seen.has(other) ? shown.get(other)! : notShown(other),
+            ),
+          };
+        },
+        key: digestOf([
+          'press folder',
+          surroundings,
+          testDigest(test),
+          [...seen]
+            .sort((a, b) => place.get(a)! - place.get(b)!)
+            .map(other => [place.get(other)! < place.get(test)!, shownDigest(other)]),
+        ]),
+      };
+    });
+}
+
+/** The tests beside one, and those its article names. */
+function testsSeenBy(test: TestResult, { tests }: Publication): readonly TestResult[] {
+  const words = new Set(test.articleMarkdown.match(WORD));
+  return [...testsBeside(test, tests), ...tests.filter(({ id }) => id !== test.id && words.has(id))];
+}
+/** What may be the id of a test. */
+const WORD = /[a-z0-9]+(?:-[a-z0-9]+)*/g;
+
+/** What a test shows of itself to others, its digest kept where the test is known by what it was made from. */
+function digestOnce(test: TestResult, shown: TestResult, surroundings: string, store: Store): string {
+  if (test.madeFrom === undefined) return digestOf(shown);
+  const key = digestOf(['shown to others', surroundings, withoutAttempts(test)]);
+  const kept = store.readSync(key);
+  if (kept !== undefined) return Buffer.from(kept).toString('utf8');
+  const made = digestOf(shown);
+  store.writeSync(key, Buffer.from(made, 'utf8'));
+  return made;
 }
 
 /** A test as far as another test's figures, tables and article may tell of it. */
 function asOther(test: TestResult): TestResult {
-  const { noteOfAttempt: _, signedOff: __, content, untranslated, ...rest } = test;
-  const { corrections: ___, ...own } = content;
+  const { content, untranslated } = test;
+  const { corrections: _, ...own } = content;
   const remarks = remarkPath('');
-  return {
-    ...rest,
-    ...(untranslated === undefined
-      ? {}
-      : {
-          untranslated: {
-            ...untranslated,
-            paths: new Set([...untranslated.paths].filter(path => !path.startsWith(remarks))),
-          },
-        }),
-    content: { ...own, attempts: [], logs: [] },
-    articleMarkdown: '',
-    logSha256: {},
-    warnings: [],
-    attempts: test.attempts.map(
-      ({ note: ____, ...attempt }): Attempt => ({
-        ...attempt,
-        trace: unread(attempt.trace, test.id),
-      }),
-    ),
-  };
+  const shown = changedTest(
+    test,
+    {
+      ...(untranslated === undefined
+        ? {}
+        : {
+            untranslated: {
+              ...untranslated,
+              paths: new Set([...untranslated.paths].filter(path => !path.startsWith(remarks))),
+            },
+          }),
+      content: { ...own, attempts: [], logs: [] },
+      articleMarkdown: '',
+      logSha256: {},
+      warnings: [],
+    },
+    ({ note: _, ...attempt }) => ({ ...attempt, trace: unread(attempt.trace, test.id) }),
+  );
+  for (const own of ['noteOfAttempt', 'signedOff', 'madeFrom'] as const)
+    delete (shown as Partial<TestResult>)[own];
+  return shown;
 }
+
+/** A test of which another knows that it is there; asking for its attempts is a fault of the program. */
+const notShown = (test: TestResult): TestResult =>
+  withAttempts({ ...withoutAttempts(test), articleMarkdown: '' }, () => {
+    throw new Error(`The attempts of the test '${test.id}' are not shown to a test that it is not beside`);
+  });
+
+/** Everything a test is; attempts follow from what it was made from where that is known. */
+export const testDigest = (test: TestResult): string =>
+  digestOf(test.madeFrom === undefined ? withoutReadings(test) : withoutAttempts(test));
 
 /** The readings themselves follow from the logs' hashes, from what is said of the logs, and from the code. */
 const READINGS: readonly string[] = ['timeS', 'speedMps', 'distanceM', 'line', 'channels'];

@@ -1,14 +1,18 @@
-/** Open data of the whole publication as files under `data/`: CSV a test, Parquet for all, and what describes them. */
-import { createHash } from 'node:crypto';
+/** Open data of the whole publication as files under `data/`: CSV a test, Parquet for all of them, and what describes them. */
+import { codeDigest } from '../cache/code-digest.ts';
+import { bytesDigest, digestOf } from '../cache/digest.ts';
+import { bytesOnce, type KeptFile, workOnce } from '../cache/kept.ts';
+import { NO_STORE, type Store } from '../cache/store.ts';
 import { dataToCsv } from '../data/csv.ts';
 import { csvwText } from '../data/csvw.ts';
 import { type PackagedFile, packageText } from '../data/package.ts';
 import { dataToParquet } from '../data/parquet.ts';
 import { DATA_ROWS, everyRow } from '../data/rows.ts';
-import type { DataTable } from '../data/table.ts';
+import type { DataRow, DataTable, DataTableName } from '../data/table.ts';
 import { DATA_TABLES, TABLES_OF_A_TEST, TESTS } from '../data/tables.ts';
-import type { Publication } from '../result/result.ts';
-import type { WriteFile } from './write-file.ts';
+import type { House, Publication, TestResult } from '../result/result.ts';
+import type { Output } from './output.ts';
+import { testDigest } from './test-key.ts';
 
 /** Names a reader of the site's data finds again: they are part of addresses and never change. */
 export const DATA_FOLDER = 'data';
@@ -17,51 +21,125 @@ export const CSV_METADATA = 'csv-metadata.json';
 /** Where the pages find the description of the data package, from the project's root. */
 export const DATA_PACKAGE_FOR_PAGES = '.evenground/datapackage.json';
 
-/** The same bytes for the same publication. @returns the text of the data package's description */
-export async function writeData(publication: Publication, write: WriteFile): Promise<string> {
+/** One file of the package as it is kept: its table by name. */
+type PackagedByName = Omit<PackagedFile, 'table'> & { readonly table: DataTableName };
+
+/** What one test adds to the package. */
+interface KeptData {
+  readonly files: readonly PackagedByName[];
+  /** Its row among the tests; null for an empty cell. */
+  readonly row: readonly (DataRow[number] | null)[];
+}
+
+const CODE = 'pipeline/press/write-data.ts';
+
+/**
+ * The same bytes for the same publication; what a test's files were made from before is taken from `store`.
+ * @returns the text of the data package's description
+ */
+export async function writeData(
+  publication: Publication,
+  output: Output,
+  store: Store = NO_STORE,
+): Promise<string> {
   const { house, tests } = publication;
-  const packaged: PackagedFile[] = [];
-  const add = async (
-    path: string,
-    table: DataTable,
-    format: PackagedFile['format'],
-    content: string | Uint8Array,
-    of?: { readonly id: string; readonly title: string },
-  ): Promise<void> => {
-    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+  const surroundings = digestOf([codeDigest(CODE), house]);
+  const { write } = output;
+  const ofTests: KeptData[] = [];
+  for (const test of tests) {
+    const key = digestOf(['open data', surroundings, testDigest(test)]);
+    ofTests.push(
+      await workOnce<KeptData, KeptFile>(store, key, output.adopt, () => writeTestData(test, house, output)),
+    );
+  }
+  const whole: PackagedFile[] = [];
+  const add = async (path: string, table: DataTable, content: string | Uint8Array): Promise<void> => {
     await write(`${DATA_FOLDER}/${path}`, content);
-    packaged.push({
-      name: [of?.id, table.name, ...(format === 'csv' ? [] : [format])].filter(Boolean).join('-'),
-      path,
-      title: of === undefined ? house.name : of.title,
-      table,
-      format,
-      bytes: bytes.byteLength,
-      sha256: createHash('sha256').update(bytes).digest('hex'),
-    });
+    whole.push(packaged(path, table, content, house.name));
   };
 
-  await add('tests.csv', TESTS, 'csv', dataToCsv(TESTS, everyRow('tests', publication)));
+  const rows = ofTests.map(({ row }): DataRow => row.map(cell => cell ?? undefined));
+  await add('tests.csv', TESTS, dataToCsv(TESTS, rows));
   await write(
     `${DATA_FOLDER}/${CSV_METADATA}`,
     csvwText([{ url: 'tests.csv', table: TESTS }], house.name, house),
   );
-  for (const test of tests) {
-    const files = TABLES_OF_A_TEST.map(name => ({ url: `${name}.csv`, table: DATA_TABLES[name] }));
-    for (const { url, table } of files) {
-      const rows = DATA_ROWS[table.name](test, house);
-      await add(`${test.id}/${url}`, table, 'csv', dataToCsv(table, rows), {
-        id: test.id,
-        title: test.content.title,
-      });
-    }
-    await write(`${DATA_FOLDER}/${test.id}/${CSV_METADATA}`, csvwText(files, test.content.title, house));
+  for (const { path, table, of } of wholeTables(tests)) {
+    // The same rows as in the files of the tests, by which it is known.
+    const own = new Set(of.map(({ id }) => id));
+    const from = ofTests.flatMap(({ files, row }) =>
+      own.has(String(row[0])) ? [row, files.find(file => file.table === table.name)?.sha256] : [],
+    );
+    const bytes = await bytesOnce(store, ['parquet', surroundings, table.name, path, from], async () =>
+      dataToParquet(table, everyRow(table.name, { ...publication, tests: of }), house.language),
+    );
+    await add(path, table, bytes);
   }
-  for (const table of Object.values(DATA_TABLES)) {
-    const bytes = dataToParquet(table, everyRow(table.name, publication), house.language);
-    await add(`${table.name}.parquet`, table, 'parquet', bytes);
-  }
-  const description = packageText(packaged, house);
+  const files = ofTests.flatMap(({ files }) =>
+    files.map(file => ({ ...file, table: DATA_TABLES[file.table] })),
+  );
+  const [first, ...rest] = whole;
+  const description = packageText([first!, ...files, ...rest], house);
   await write(`${DATA_FOLDER}/${DATA_PACKAGE}`, description);
   return description;
+}
+
+/**
+ * The tables of the whole archive: one file each, but for the readings, which are many, one for each year, so that
+ * neither making nor loading one grows with the archive.
+ */
+function wholeTables(
+  tests: readonly TestResult[],
+): readonly { readonly path: string; readonly table: DataTable; readonly of: readonly TestResult[] }[] {
+  const years = Map.groupBy(tests, ({ content }) => content.date.slice(0, 4));
+  return Object.values(DATA_TABLES).flatMap(table =>
+    table.name === 'traces'
+      ? [...years]
+          .sort(([a], [b]) => (a < b ? -1 : 1))
+          .map(([year, of]) => ({ path: `${table.name}-${year}.parquet`, table, of }))
+      : [{ path: `${table.name}.parquet`, table, of: tests }],
+  );
+}
+
+/** The files of one test. */
+async function writeTestData(test: TestResult, house: House, { write, files: written }: Output) {
+  const paths: string[] = [];
+  const put = async (path: string, content: string): Promise<void> => {
+    paths.push(`${DATA_FOLDER}/${path}`);
+    await write(`${DATA_FOLDER}/${path}`, content);
+  };
+  const own = TABLES_OF_A_TEST.map(name => ({ url: `${name}.csv`, table: DATA_TABLES[name] }));
+  const files: PackagedByName[] = [];
+  for (const { url, table } of own) {
+    const path = `${test.id}/${url}`;
+    const content = dataToCsv(table, DATA_ROWS[table.name](test, house));
+    await put(path, content);
+    files.push({ ...packaged(path, table, content, test.content.title, test.id), table: table.name });
+  }
+  await put(`${test.id}/${CSV_METADATA}`, csvwText(own, test.content.title, house));
+  const [row = []] = DATA_ROWS.tests(test, house);
+  return {
+    value: { files, row: row.map(cell => cell ?? null) },
+    files: paths.map(path => ({ path, sha256: written.get(path)! })),
+  };
+}
+
+function packaged(
+  path: string,
+  table: DataTable,
+  content: string | Uint8Array,
+  title: string,
+  testId?: string,
+): PackagedFile {
+  const format = path.endsWith('.csv') ? 'csv' : 'parquet';
+  const stem = path.slice(path.lastIndexOf('/') + 1).replace(/\.[^.]*$/, '');
+  return {
+    name: [testId, stem, ...(format === 'csv' ? [] : [format])].filter(Boolean).join('-'),
+    path,
+    title,
+    table,
+    format,
+    bytes: Buffer.byteLength(content),
+    sha256: bytesDigest(content),
+  };
 }

@@ -9,12 +9,33 @@ import { signedOffOther } from '../problems/sign-off.ts';
 import { coastDownsOf } from './coast-downs.ts';
 import { withDayFlags } from './day-flags.ts';
 import { matchAttempts } from './match-attempts.ts';
-import { type AssembleTools, measureLogs } from './match-logs.ts';
+import { type MeasureTools, measureLogs } from './match-logs.ts';
 import { fromLogsOf, restateAttempt } from './restate-attempt.ts';
 import type { Car, Publication, Road, TestResult } from './result.ts';
 import { roadSlopeOf } from './road-slope.ts';
 
-export type { AssembleTools } from './match-logs.ts';
+/** All that a test is made from. */
+export interface TestMakings {
+  readonly folder: TestFolder;
+  /** Of every file in its folder, sorted. */
+  readonly paths: readonly string[];
+  readonly car: Car;
+  readonly road: Road;
+  /** Midnight of the day of the test, UTC. */
+  readonly dateMs: number;
+  readonly house: Content['house'];
+}
+
+export interface AssembledTest {
+  readonly result: TestResult;
+  readonly problems: readonly Problem[];
+}
+
+/** What assembling borrows from the stages before it and from the edge. */
+export interface AssembleTools extends MeasureTools {
+  /** What the same makings came to before, or `make`; always `make` where absent. */
+  assembleOnce?(makings: TestMakings, make: () => AssembledTest): AssembledTest;
+}
 
 export interface Assembled {
   /** Newest first; tests without a usable car, road or date are left out, their problems are not. */
@@ -24,19 +45,39 @@ export interface Assembled {
 }
 
 /** Every test put together from what of it can be used; never throws on what a file holds. */
-export function contentToTests(content: Content, files: ContentFiles, tools: AssembleTools): Assembled {
+export function contentToTests(
+  content: Content,
+  files: ContentFiles,
+  { assembleOnce = (_, make) => make(), ...tools }: AssembleTools,
+): Assembled {
   const tests: TestResult[] = [];
   const problems: Problem[] = [...content.problems];
-  for (const folder of content.tests) {
-    const car = content.cars.find(({ id }) => id === folder.content.car);
-    const road = content.roads.find(({ id }) => id === folder.content.road);
-    const dateMs = dateTextToMs(folder.content.date);
-    if (!car || !road || dateMs === undefined) continue;
-    const test = folderToTest(folder, car, road, dateMs, content.house, files, tools);
+  for (const makings of makingsOf(content, files)) {
+    const test = assembleOnce(makings, () => makingsToTest(makings, files, tools));
     tests.push(test.result);
     problems.push(...test.problems);
   }
   return { tests: tests.sort(newestFirst), problems: sortProblems(problems) };
+}
+
+/** What each test is made from; those without a usable car, road or date are left out. */
+export function makingsOf(content: Content, files: ContentFiles): readonly TestMakings[] {
+  const pathsOf = filesByTest(files);
+  const cars = new Map(content.cars.map(car => [car.id, car]));
+  const roads = new Map(content.roads.map(road => [road.id, road]));
+  return content.tests.flatMap(folder => {
+    const car = cars.get(folder.content.car);
+    const road = roads.get(folder.content.road);
+    const dateMs = dateTextToMs(folder.content.date);
+    if (!car || !road || dateMs === undefined) return [];
+    return [{ folder, paths: pathsOf.get(folder.folder) ?? [], car, road, dateMs, house: content.house }];
+  });
+}
+
+/** The files in the folder of each test, by the folder's path. */
+function filesByTest(files: ContentFiles): ReadonlyMap<string, readonly string[]> {
+  const paths = Map.groupBy(files.keys(), path => /^content\/tests\/[^/]+(?=\/)/.exec(path)?.[0] ?? '');
+  return new Map([...paths].map(([folder, own]) => [folder, own.sort()]));
 }
 
 /** The publication of tests that are assembled already; undefined where house.yaml is missing or faulty. */
@@ -57,15 +98,11 @@ export function testsToPublication(
       };
 }
 
-function folderToTest(
-  folder: TestFolder,
-  car: Car,
-  roadAsWritten: Road,
-  dateMs: number,
-  house: Content['house'],
+function makingsToTest(
+  { folder, car, road: roadAsWritten, dateMs, house }: TestMakings,
   files: ContentFiles,
-  tools: AssembleTools,
-): { result: TestResult; problems: readonly Problem[] } {
+  tools: MeasureTools,
+): AssembledTest {
   const { content } = folder;
   const readingsS = clockOrderToDayS(content.conditions.map(({ at }) => clockTextToS(at) ?? 0));
   const day = { dateMs, zoneS: zoneTextToS(content.time_zone) ?? 0, readingsS };

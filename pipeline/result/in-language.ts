@@ -11,7 +11,8 @@ import {
   translateTest,
 } from '../content/translate.ts';
 import { languageWord, type Translation } from '../content/translations.ts';
-import type { Attempt, Car, House, Publication, Road, TestResult, Untranslated } from './result.ts';
+import { changedTest } from './lazy-attempts.ts';
+import type { Car, House, Publication, Road, TestResult, Untranslated } from './result.ts';
 
 export { remarkPath } from '../content/translate.ts';
 export { languageWord } from '../content/translations.ts';
@@ -85,12 +86,19 @@ function testIn(
   ]);
   const methods = new Map(house.launch_methods.map(({ id, name }) => [id, name]));
   const say = (text: string): string => translated.get(text) ?? text;
-  return {
-    ...test,
-    content,
-    car: cars.find(({ id }) => id === test.car.id) ?? test.car,
-    road: roads.find(({ id }) => id === test.road.id) ?? test.road,
-    attempts: test.attempts.map((attempt): Attempt => {
+  return changedTest(
+    test,
+    {
+      content,
+      car: cars.find(({ id }) => id === test.car.id) ?? test.car,
+      road: roads.find(({ id }) => id === test.road.id) ?? test.road,
+      ...(article === undefined ? {} : { articleMarkdown: article.markdown, articleFile: article.file }),
+      untranslated: {
+        language: house.mainLanguage ?? house.language,
+        paths: new Set([...untranslated, ...(article === undefined ? ['article'] : [])]),
+      },
+    },
+    attempt => {
       const launchName = methods.get(attempt.launchId ?? '');
       return {
         ...attempt,
@@ -98,13 +106,8 @@ function testIn(
         ...(attempt.note === undefined ? {} : { note: say(attempt.note) }),
         ...(attempt.setAside === undefined ? {} : { setAside: say(attempt.setAside) }),
       };
-    }),
-    ...(article === undefined ? {} : { articleMarkdown: article.markdown, articleFile: article.file }),
-    untranslated: {
-      language: house.mainLanguage ?? house.language,
-      paths: new Set([...untranslated, ...(article === undefined ? ['article'] : [])]),
     },
-  };
+  );
 }
 
 /** Each remark with its translation, from lists in the same order. */

@@ -17,8 +17,8 @@ import type { Trace } from '../trace/trace.ts';
 import { kmhToMps } from '../units.ts';
 import { logToStart, type RoadDay } from './match-clock.ts';
 
-/** What assembling borrows from the stages before it and from the edge. */
-export interface AssembleTools {
+/** The stages that read and measure. */
+export interface MeasureTools {
   /** @throws ProblemError where nothing can be measured from the bytes. */
   readLog(file: string, bytes: Uint8Array, options: ReadOptions): Log;
   measureLog(
@@ -64,7 +64,7 @@ export function measureLogs(
   files: ContentFiles,
   day: RoadDay,
   lowRateHz: number | undefined,
-  tools: AssembleTools,
+  tools: MeasureTools,
 ): MeasuredLogs {
   const logs: MeasuredLog[] = [];
   const unread: { file: string; index: number }[] = [];

@@ -109,6 +109,8 @@ export interface TestResult {
   readonly signedOff?: SignedOffFile;
   readonly warnings: readonly Problem[];
   readonly untranslated?: Untranslated;
+  /** Digest of everything it was made from; absent where that is not known. */
+  readonly madeFrom?: string;
 }
 
 export interface Publication {

@@ -184,19 +184,27 @@ export function commonLaunch(
 
 /** Short names that tell tests apart: the car, with its date where a car comes twice, with its id where that does. */
 export function testNames(tests: readonly TestResult[], house: House): readonly string[] {
+  const ofHouse = named.get(tests) ?? new Map<House, readonly string[]>();
+  named.set(tests, ofHouse);
+  const names = ofHouse.get(house) ?? namesOf(tests, house);
+  ofHouse.set(house, names);
+  return names;
+}
+/** Asked for once a test of an archive, of the same tests each time. */
+const named = new WeakMap<readonly TestResult[], Map<House, readonly string[]>>();
+
+function namesOf(tests: readonly TestResult[], house: House): readonly string[] {
   const cars = tests.map(({ car }) => car.short_name);
   const dated = tests.map(({ car, content }) =>
     conditionsWords(house).carOn(car.short_name, dateInWords(content.date, house.language)),
   );
-  const twice = (names: readonly string[], name: string): boolean =>
-    names.filter(other => other === name).length > 1;
-  return tests.map(({ id }, index) =>
-    !twice(cars, cars[index]!)
-      ? cars[index]!
-      : !twice(dated, dated[index]!)
-        ? dated[index]!
-        : `${dated[index]!}, ${id}`,
-  );
+  const ofCar = Map.groupBy(cars, name => name);
+  const ofDate = Map.groupBy(dated, name => name);
+  return tests.map(({ id }, index) => {
+    const [car, date] = [cars[index]!, dated[index]!];
+    if (ofCar.get(car)!.length === 1) return car;
+    return ofDate.get(date)!.length === 1 ? date : `${date}, ${id}`;
+  });
 }
 
 function sideOf(test: TestResult, name: string, house: House, query: ResultQuery): TestSide | undefined {

@@ -1,14 +1,16 @@
 import { createHash } from 'node:crypto';
-import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { DuckDBConnection } from '@duckdb/node-api';
 import { Ajv } from 'ajv';
 import addFormats from 'ajv-formats';
 import Papa from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { NO_STORE } from '../../pipeline/cache/store.ts';
 import { DATA_TABLES, TABLES_OF_A_TEST } from '../../pipeline/data/tables.ts';
 import { LANGUAGES } from '../../pipeline/language.ts';
+import { openOutput } from '../../pipeline/press/output.ts';
 import { resultsToJson } from '../../pipeline/press/results-data.ts';
 import { writeData } from '../../pipeline/press/write-data.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
@@ -21,10 +23,7 @@ let duckdb: DuckDBConnection;
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'open-data-'));
   publication = await demoPublication();
-  await writeData(publication, async (path, content) => {
-    await mkdir(dirname(join(folder, path)), { recursive: true });
-    await writeFile(join(folder, path), content);
-  });
+  await writeData(publication, openOutput(folder, NO_STORE));
   duckdb = await DuckDBConnection.create();
 }, 120_000);
 afterAll(async () => {
@@ -40,7 +39,9 @@ async function ask(sql: string): Promise<readonly (readonly unknown[])[]> {
   const rows = await (await duckdb.runAndReadAll(sql)).getRowsJS();
   return rows.map(row => row.map(cell => (typeof cell === 'bigint' ? Number(cell) : cell)));
 }
-const parquet = (table: string): string => `read_parquet('${file(`${table}.parquet`)}')`;
+/** The readings are one file a year, which a reader takes together. */
+const parquet = (table: string): string =>
+  `read_parquet('${file(`${table === 'traces' ? 'traces-*' : table}.parquet`)}')`;
 
 interface Resource {
   readonly name: string;
@@ -137,7 +138,7 @@ describe('the Parquet files, read by DuckDB', () => {
 
   it('say in themselves what each column holds', async () => {
     const [[columns]] = (await ask(
-      `SELECT decode(value) FROM parquet_kv_metadata('${file('traces.parquet')}') WHERE decode(key) = 'columns'`,
+      `SELECT decode(value) FROM parquet_kv_metadata('${file('traces-2026.parquet')}') WHERE decode(key) = 'columns'`,
     )) as [[string]];
     const told = JSON.parse(columns) as { name: string; unit?: string; description: string }[];
     expect(told.find(({ name }) => name === 'speed')).toMatchObject({ unit: 'm/s' });

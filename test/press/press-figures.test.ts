@@ -112,7 +112,19 @@ describe('the files of a figure', () => {
       ].sort(),
     );
     expect(drawn).toBe(countFigureLayouts(figure, houseFixture()));
-    expect(files.has(press.pdf) && files.has(press.snippet) && files.has(press.png.path)).toBe(true);
+    expect(files.has(press.pdf!) && files.has(press.snippet!) && files.has(press.png.path)).toBe(true);
+  });
+
+  it('are those that the pages of the site show, and no other, where house.yaml asks for no more', async () => {
+    const house: House = { ...houseFixture(), press: { files: 'pages', crops: 'none' } };
+    const figure = figureOf('braking');
+    const { files, press } = await written(figure, house);
+    expect([...files.keys()].map(path => path.slice(path.lastIndexOf('-'))).sort()).toEqual(
+      ['-2x.png', '-narrow.svg', '-wide.svg'].sort(),
+    );
+    expect(press).not.toHaveProperty('pdf');
+    for (const { path } of [press.files.wide, press.files.narrow, press.png])
+      expect([path, files.has(path)]).toEqual([path, true]);
   });
 
   it('come as WebP and AVIF where house.yaml asks for them, and the HTML offers those first', async () => {
@@ -122,7 +134,7 @@ describe('the files of a figure', () => {
       const bytes = files.get(`press/day/figures/01-braking/01-braking-narrow-2x.${format}`)!;
       expect((await sharp(bytes).metadata()).width).toBe(720);
     }
-    const html = files.get(press.snippet)!.toString();
+    const html = files.get(press.snippet!)!.toString();
     expect([...html.matchAll(/type="image\/(\w+)"/g)].map(match => match[1])).toEqual([
       'avif',
       'webp',

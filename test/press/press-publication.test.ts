@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { openStore, type Store } from '../../pipeline/cache/store.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
-import { openOutput, storeOnly } from '../../pipeline/press/output.ts';
+import { openInPlace, openOutput, storeOnly } from '../../pipeline/press/output.ts';
 import { planPress, writePress } from '../../pipeline/press/press-publication.ts';
 import { testsInView } from '../../pipeline/press/test-key.ts';
 import { SMALL_DAY, SMALL_HOUSE, smallTest } from '../bench/small-project.ts';
@@ -47,7 +47,8 @@ async function pressed(into: Store = store) {
   const output = openOutput(folder, into);
   const written = into.written;
   let drawn = 0;
-  const { manifest } = await writePress(planned, into, output, () => drawn++);
+  const told = openInPlace(folder, into);
+  const { counts } = await writePress(planned, into, output, told, () => drawn++);
   const files = Object.fromEntries(
     readdirSync(folder, { recursive: true, withFileTypes: true })
       .filter(entry => entry.isFile())
@@ -55,9 +56,11 @@ async function pressed(into: Store = store) {
       .sort()
       .map(path => [path.slice(folder.length + 1), bytesDigest(readFileSync(path))]),
   );
-  expect(Object.fromEntries([...output.files].sort(([a], [b]) => (a < b ? -1 : 1)))).toEqual(files);
+  expect(Object.fromEntries([...output.files, ...told.files].sort(([a], [b]) => (a < b ? -1 : 1)))).toEqual(
+    files,
+  );
   const kept = planned.languages[0]!.tests.map(test => test.kept);
-  return { files, manifest, kept, drawn, entries: into.written - written };
+  return { files, counts, kept, drawn, entries: into.written - written };
 }
 
 describe('press folders with and without what is kept', () => {
@@ -76,7 +79,7 @@ describe('press folders with and without what is kept', () => {
     expect(edited.kept).toEqual([false, true]);
     expect(edited.entries).toBeLessThan(first.entries / 10);
     const changed = Object.keys(first.files).filter(path => edited.files[path] !== first.files[path]);
-    expect(changed.every(path => path.startsWith('press/wren-dry/'))).toBe(true);
+    expect(changed.every(path => path.includes('press/wren-dry'))).toBe(true);
     expect(changed).toContain('press/wren-dry/tables/attempts.csv');
     // In parts, in whatever order, from nothing; the build that ends it finds all done.
     const shared = join(root, 'shared');
@@ -84,13 +87,13 @@ describe('press folders with and without what is kept', () => {
     for (const mine of publication.tests.map(({ id }) => id).reverse()) {
       const into = openStore(shared);
       const planned = await planPress(publication, into, id => id === mine);
-      await writePress(planned, into, storeOnly(into), () => {});
+      await writePress(planned, into, storeOnly(into), storeOnly(into), () => {});
       expect(into.written).toBeGreaterThan(20);
     }
     const whole = await pressed(openStore(shared));
     expect(whole).toMatchObject({ kept: [true, true], drawn: 0, entries: 0 });
     expect(whole.files).toEqual(edited.files);
-    expect(whole.manifest).toEqual(edited.manifest);
+    expect(whole.counts).toEqual(edited.counts);
 
     put('content/tests/wren-dry/test.yaml', NOTED);
     expect((await pressed()).files).toEqual(first.files);

@@ -1,10 +1,9 @@
 import type { APIRoute } from 'astro';
 import { type CompareData, compareDataOf } from '../../../../pipeline/article/compare-data.ts';
 import { pageAddresses } from '../../../address.ts';
-import { inEveryLanguage, publication } from '../../../publication.ts';
+import { ofEachTest, publication } from '../../../publication.ts';
 
-export const getStaticPaths = () =>
-  inEveryLanguage(({ tests }) => tests.map(test => ({ params: { id: test.id }, props: {} })));
+export const getStaticPaths = () => ofEachTest(({ id }) => [{ params: { id }, props: {} }]);
 
 /** One test as the page of comparisons sets it beside others. */
 export const GET: APIRoute = async ({ params }) => {

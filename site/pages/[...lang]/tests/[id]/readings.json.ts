@@ -2,7 +2,7 @@
 import type { APIRoute } from 'astro';
 import { publishedTest } from '../../../../../pipeline/recompute/published.ts';
 import type { House, TestResult } from '../../../../../pipeline/result/result.ts';
-import { inEveryLanguage } from '../../../../publication.ts';
+import { ofEachTest } from '../../../../publication.ts';
 
 interface Props {
   readonly test: TestResult;
@@ -10,8 +10,6 @@ interface Props {
 }
 
 export const getStaticPaths = () =>
-  inEveryLanguage(({ tests, house }) =>
-    tests.map(test => ({ params: { id: test.id }, props: { test, house } })),
-  );
+  ofEachTest((test, { house }) => [{ params: { id: test.id }, props: { test, house } }]);
 
 export const GET: APIRoute<Props> = ({ props: { test, house } }) => Response.json(publishedTest(test, house));

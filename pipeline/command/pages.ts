@@ -1,0 +1,151 @@
+/** Every page of the site: those of each test as they are kept, the rest made, over all cores where they are many. */
+import { fork } from 'node:child_process';
+import { readdir, readFile, rm } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
+import { join, relative, sep } from 'node:path';
+import { havePage } from '../article/pair.ts';
+import { digestOf } from '../cache/digest.ts';
+import type { SeenFiles } from '../cache/file-tree.ts';
+import { type KeptFile, keepWork, keptWork } from '../cache/kept.ts';
+import type { Store } from '../cache/store.ts';
+import { codeVersion } from '../code-version.ts';
+import { pressFile } from '../press/manifest.ts';
+import type { Output } from '../press/output.ts';
+import { testsInView } from '../press/test-key.ts';
+import { WANTED_VARIABLE, type WantedPages } from '../press/wanted-pages.ts';
+import { writeWhole } from '../press/whole.ts';
+import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts';
+import type { Publication } from '../result/result.ts';
+import { testNames } from '../result/tests-compared.ts';
+
+/** Where the pages are made, inside the project: their builder finds the libraries from there. */
+const PAGES_FOLDER = '.evenground/pages';
+/**
+ * Tests whose pages one process makes: enough that making the site's code ready, which each does once, is little beside
+ * them, and few enough that what it holds in memory stays the same however many there are.
+ */
+const TESTS_AT_ONCE = 40;
+
+export interface PagesToMake {
+  /** Of the project. */
+  readonly root: string;
+  readonly publication: Publication;
+  /** What the build read, by path from the root. */
+  readonly inputs: SeenFiles;
+  /** SHA-256 of what the pages are told of the press folders, by path. */
+  readonly forPages: ReadonlyMap<string, string>;
+}
+
+/** @param testsDone hears how many tests' pages are in their place, as they get there */
+export async function writeEveryPage(
+  { root, publication, inputs, forPages }: PagesToMake,
+  store: Store,
+  output: Output,
+  testsDone: (count: number) => void,
+): Promise<void> {
+  const keys = pageKeys(root, publication, inputs, forPages);
+  const missing: string[] = [];
+  for (const [test, key] of keys) {
+    const kept = await keptWork<null>(store, key);
+    if (kept === undefined || !(await adopted(kept.files, output))) missing.push(test);
+    else testsDone(1);
+  }
+  const seen = Object.fromEntries(
+    Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
+      path.startsWith('content/') ? [[path, sha256]] : [],
+    ),
+  );
+  const parts = chunks(missing, TESTS_AT_ONCE);
+  const last = parts.pop() ?? [];
+  await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
+  const take = async (index: number, tests: readonly string[], shared: boolean): Promise<void> => {
+    const folder = join(PAGES_FOLDER, String(index));
+    const wanted: WantedPages = { tests, shared, seen };
+    await writeWhole(join(root, `${folder}.json`), JSON.stringify(wanted));
+    await made(root, folder);
+    const own = new Map(tests.map(test => [test, [] as KeptFile[]]));
+    for (const path of await filesIn(join(root, folder))) {
+      const files = own.get(testOf(path) ?? '');
+      if (files === undefined && !shared) continue;
+      await output.write(path, await readFile(join(root, folder, path)));
+      files?.push({ path, sha256: output.files.get(path)! });
+    }
+    for (const [test, files] of own) await keepWork(store, keys.get(test)!, { value: null, files });
+    await rm(join(root, folder), { recursive: true, force: true });
+    testsDone(tests.length);
+  };
+  // Together as many as there are cores; the last one makes the pages of no single test as well.
+  const waiting = [...parts.map((tests, index) => () => take(index, tests, false))].concat(() =>
+    take(parts.length, last, true),
+  );
+  await Promise.all(
+    Array.from({ length: Math.min(availableParallelism(), waiting.length) }, async () => {
+      for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) await next();
+    }),
+  );
+  await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
+}
+
+/** The pages that a file says are wanted, made into a folder by a process of their own. */
+function made(root: string, folder: string): Promise<void> {
+  return new Promise((done, failed) => {
+    const child = fork(join(import.meta.dirname, 'pages-process.ts'), [folder], {
+      cwd: root,
+      env: { ...process.env, [WANTED_VARIABLE]: join(root, `${folder}.json`), ASTRO_TELEMETRY_DISABLED: '1' },
+      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
+    });
+    const said: Buffer[] = [];
+    child.stderr?.on('data', (chunk: Buffer) => said.push(chunk));
+    child.once('error', failed);
+    child.once('close', status =>
+      status === 0 ? done() : failed(new Error(`The pages could not be made.\n${Buffer.concat(said)}`)),
+    );
+    process.once('exit', () => child.kill());
+  });
+}
+
+/** For each test the key of its pages in every language: all they are made from. */
+function pageKeys(
+  root: string,
+  publication: Publication,
+  inputs: SeenFiles,
+  forPages: ReadonlyMap<string, string>,
+): ReadonlyMap<string, string> {
+  const code = Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
+    path.startsWith('content/') ? [] : [[path, sha256]],
+  );
+  const surroundings = digestOf(['pages', process.version, codeVersion(root), code]);
+  const parts = new Map(publication.tests.map(({ id }) => [id, [surroundings]]));
+  for (const [index, tag] of languagesOf(publication.house).entries()) {
+    const own = inLanguage(publication, tag);
+    const lang = index === 0 ? undefined : languageWord(tag);
+    const names = testNames(own.tests, own.house);
+    const nameOf = new Map(own.tests.map((test, place) => [test, names[place]]));
+    for (const { test, key, shownDigest } of testsInView(own)) {
+      const beside = own.tests.filter(other => other === test || havePage(test, other));
+      const shown = beside.map(other => [nameOf.get(other), shownDigest(other)]);
+      parts.get(test.id)!.push(digestOf([key, shown, forPages.get(pressFile(test.id, lang))]));
+    }
+  }
+  return new Map([...parts].map(([id, made]) => [id, digestOf(made)]));
+}
+
+async function adopted(files: readonly KeptFile[], output: Output): Promise<boolean> {
+  for (const file of files) if (!(await output.adopt(file))) return false;
+  return true;
+}
+
+/** The test that a page belongs to, by its path in whatever language. */
+const testOf = (path: string): string | undefined =>
+  /^(?:[a-z]{2,3}\/)?(?:tests|compare)\/([^/]+)(?:\.json$|\/)/.exec(path)?.[1];
+
+const filesIn = async (folder: string): Promise<readonly string[]> =>
+  (await readdir(folder, { recursive: true, withFileTypes: true }))
+    .filter(entry => entry.isFile())
+    .map(entry => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
+    .sort();
+
+const chunks = <T>(items: readonly T[], size: number): T[][] =>
+  Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
+    items.slice(index * size, (index + 1) * size),
+  );
