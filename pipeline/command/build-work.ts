@@ -17,7 +17,7 @@ import type { Publication } from '../result/result.ts';
 import type { SiteCounts } from './build-summary.ts';
 import type { Io } from './io.ts';
 import { writeEveryPage } from './pages.ts';
-import { type Progress, progressTo } from './progress.ts';
+import { type Progress, progressTo, withTimes } from './progress.ts';
 import { spread } from './spread.ts';
 
 /** What a build comes to besides its files. */
@@ -28,6 +28,9 @@ export interface Told {
   /** Files that the pages are made from, by path from the project's root: the development server reads them too. */
   readonly forPages: readonly KeptFile[];
 }
+
+/** Where it is set, each step of a build says how long it took. */
+const TIMES_VARIABLE = 'EVENGROUND_TIMES';
 
 export interface SitePlace {
   readonly folder: string;
@@ -47,7 +50,8 @@ export async function makeSite(
   store: Store,
   io: Io,
 ): Promise<(Told & { readonly files: ReadonlyMap<string, string> }) | undefined> {
-  const progress = progressTo(io);
+  const plain = progressTo(io);
+  const progress = process.env[TIMES_VARIABLE] === undefined ? plain : withTimes(plain, io);
   const options = { seen: (path: string) => inputs[path]?.[2] };
   await spread(await testsToMake(io.root, options), io, progress);
   const publication = await loadPublication(io.root, { ...options, counting: measuring(progress) });
@@ -65,16 +69,22 @@ export async function makeSite(
     const output = openOutput(staging, store, former);
     const forPages = openInPlace(io.root, store);
     const { counts, problems: drawn } = await writePress(planned, store, output, forPages, progress.done);
+    progress.close();
+    io.stderr(lines(drawn));
+
+    progress.step('open data', 1);
     await writeOpenData(publication, output, forPages, store);
     await removeOthers(join(io.root, PRESS_FOR_PAGES), io.root, forPages.files);
     progress.close();
-    io.stderr(lines(drawn));
 
     progress.step('pages of tests', publication.tests.length);
     const toMake = { root: io.root, publication, inputs, forPages: forPages.files };
     await writeEveryPage(toMake, store, output, count => {
       for (let done = 0; done < count; done += 1) progress.done();
     });
+    progress.close();
+
+    progress.step('search', 1);
     for (const [path, text] of siteMap(output.files.keys(), publication.house.site))
       await output.write(path, text);
     for (const [path, bytes] of await searchIndex(staging, output.files.keys()))
@@ -142,6 +152,8 @@ export async function makeShard(
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;
   progress.step('figures and overlays', planned.pictures);
   await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done);
+  const { writeTestsData } = await import('../press/write-data.ts');
+  await writeTestsData(publication, id => own.has(id), storeOnly(store), store);
   progress.close();
   return planned.languages[0]?.tests.length ?? 0;
 }

@@ -43,15 +43,8 @@ export async function writeData(
   store: Store = NO_STORE,
 ): Promise<string> {
   const { house, tests } = publication;
-  const surroundings = digestOf([codeDigest(CODE), house]);
   const { write } = output;
-  const ofTests: KeptData[] = [];
-  for (const test of tests) {
-    const key = digestOf(['open data', surroundings, testDigest(test)]);
-    ofTests.push(
-      await workOnce<KeptData, KeptFile>(store, key, output.adopt, () => writeTestData(test, house, output)),
-    );
-  }
+  const ofTests = await writeTestsData(publication, () => true, output, store);
   const whole: PackagedFile[] = [];
   const add = async (path: string, table: DataTable, content: string | Uint8Array): Promise<void> => {
     await write(`${DATA_FOLDER}/${path}`, content);
@@ -70,8 +63,10 @@ export async function writeData(
     const from = ofTests.flatMap(({ files, row }) =>
       own.has(String(row[0])) ? [row, files.find(file => file.table === table.name)?.sha256] : [],
     );
-    const bytes = await bytesOnce(store, ['parquet', surroundings, table.name, path, from], async () =>
-      dataToParquet(table, everyRow(table.name, { ...publication, tests: of }), house.language),
+    const bytes = await bytesOnce(
+      store,
+      ['parquet', surroundingsOf(house), table.name, path, from],
+      async () => dataToParquet(table, everyRow(table.name, { ...publication, tests: of }), house.language),
     );
     await add(path, table, bytes);
   }
@@ -83,6 +78,26 @@ export async function writeData(
   await write(`${DATA_FOLDER}/${DATA_PACKAGE}`, description);
   return description;
 }
+
+/** The files of each test, of those asked for by id. */
+export async function writeTestsData(
+  { house, tests }: Publication,
+  only: (testId: string) => boolean,
+  output: Output,
+  store: Store = NO_STORE,
+): Promise<readonly KeptData[]> {
+  const surroundings = surroundingsOf(house);
+  const made: KeptData[] = [];
+  for (const test of tests.filter(({ id }) => only(id))) {
+    const key = digestOf(['open data', surroundings, testDigest(test)]);
+    made.push(
+      await workOnce<KeptData, KeptFile>(store, key, output.adopt, () => writeTestData(test, house, output)),
+    );
+  }
+  return made;
+}
+
+const surroundingsOf = (house: House): string => digestOf([codeDigest(CODE), house]);
 
 /**
  * The tables of the whole archive: one file each, but for the readings, which are many, one for each year, so that
