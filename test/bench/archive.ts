@@ -100,17 +100,19 @@ interface Spent {
   readonly tests: number;
   readonly wallS: number;
   readonly cpuS: number;
-  /** Of the process that held most, and of all together; undefined where the system does not tell. */
-  readonly peakMb: number;
+  /** The most that a process of each program held, and all together at once; none where the system does not tell. */
+  readonly peakMb: Readonly<Record<string, number>>;
   readonly togetherMb: number;
   /** Seconds of each step, as the build tells them. */
   readonly steps: Readonly<Record<string, number>>;
 }
 
 /** Processes with `pid` and all below it, with what each holds and has held, MB; none where there is no /proc. */
-function tree(pid: number): readonly { readonly rssMb: number; readonly peakMb: number }[] {
+function tree(
+  pid: number,
+): readonly { readonly name: string; readonly rssMb: number; readonly peakMb: number }[] {
   const below = new Map<number, number[]>();
-  const held = new Map<number, { rssMb: number; peakMb: number }>();
+  const held = new Map<number, { name: string; rssMb: number; peakMb: number }>();
   for (const name of readdirSync('/proc')) {
     if (!/^\d+$/.test(name)) continue;
     try {
@@ -118,12 +120,14 @@ function tree(pid: number): readonly { readonly rssMb: number; readonly peakMb: 
       const field = (key: string): number =>
         Number(new RegExp(`^${key}:\\s*(\\d+)`, 'm').exec(status)?.[1] ?? 0);
       below.set(field('PPid'), [...(below.get(field('PPid')) ?? []), Number(name)]);
-      held.set(Number(name), { rssMb: field('VmRSS') / 1024, peakMb: field('VmHWM') / 1024 });
+      const program =
+        /(\w[\w-]*)\.(?:mjs|ts)\0/.exec(readFileSync(`/proc/${name}/cmdline`, 'utf8'))?.[1] ?? 'others';
+      held.set(Number(name), { name: program, rssMb: field('VmRSS') / 1024, peakMb: field('VmHWM') / 1024 });
     } catch {
       // It ended meanwhile.
     }
   }
-  const found: { rssMb: number; peakMb: number }[] = [];
+  const found: { name: string; rssMb: number; peakMb: number }[] = [];
   const visit = (one: number): void => {
     const its = held.get(one);
     if (its) found.push(its);
@@ -163,11 +167,11 @@ async function spent(
   child.stderr.on('data', data => {
     said += String(data);
   });
-  let peakMb = 0;
+  const peakMb: Record<string, number> = {};
   let togetherMb = 0;
   const watch = setInterval(() => {
     const all = tree(child.pid!);
-    peakMb = Math.max(peakMb, ...all.map(one => one.peakMb));
+    for (const { name, peakMb: held } of all) peakMb[name] = Math.max(peakMb[name] ?? 0, held);
     togetherMb = Math.max(
       togetherMb,
       all.reduce((sum, { rssMb }) => sum + rssMb, 0),
@@ -202,7 +206,10 @@ const say = (took: Spent): void => {
   const { tests, what, wallS, cpuS, peakMb, togetherMb, steps } = took;
   process.stdout.write(
     `${String(tests).padStart(5)} tests  ${what.padEnd(24)} ${wallS.toFixed(2).padStart(8)} s ${cpuS.toFixed(1).padStart(8)} s of processor ` +
-      `(${((cpuS / tests) * 1000).toFixed(0)} ms a test)  peak ${peakMb.toFixed(0)} MB, together ${togetherMb.toFixed(0)} MB\n` +
+      `(${((cpuS / tests) * 1000).toFixed(0)} ms a test)  together ${togetherMb.toFixed(0)} MB\n` +
+      Object.entries(peakMb)
+        .map(([name, peak]) => `             ${peak.toFixed(0).padStart(8)} MB ${name}\n`)
+        .join('') +
       Object.entries(steps)
         .map(([name, seconds]) => `             ${seconds.toFixed(2).padStart(8)} s  ${name}\n`)
         .join(''),
