@@ -19,6 +19,7 @@
  */
 import { createHash } from 'node:crypto';
 import { storeOf } from './cache/folder.ts';
+import { keepingParse } from './cache/kept-parse.ts';
 import { keepingTests } from './cache/kept-tests.ts';
 import { keepingTools } from './cache/measured-logs.ts';
 import { type Content, contentFilesToContent } from './content/content.ts';
@@ -48,19 +49,24 @@ export interface Loaded {
 }
 
 export interface LoadOptions {
-  /** Which tests, by their place in the order of their folders; all where absent. */
-  readonly only?: (index: number) => boolean;
+  /** Which tests, by their ids and places in the order of their folders; all where absent. */
+  readonly only?: (id: string, index: number) => boolean;
   /** Hears how many logs there are, then of each when it is measured. */
   readonly counting?: { step(total: number): void; done(): void };
   /** SHA-256 of a file under the project's root as it was seen a moment ago, by its path; undefined where it was not. */
   readonly seen?: (path: string) => string | undefined;
 }
 
-/** How many tests under `root`/content have not been put together before as they are now. */
-export async function testsToMake(root: string, { seen }: Pick<LoadOptions, 'seen'> = {}): Promise<number> {
+/** Ids of the tests under `root`/content that have not been put together before as they are now. */
+export async function testsToMake(
+  root: string,
+  { seen }: Pick<LoadOptions, 'seen'> = {},
+): Promise<readonly string[]> {
   const { files } = await readContentFolderWithProblems(root, undefined, { logsLater: true });
   const { holds } = keeping(root, files, seen);
-  return makingsOf(contentFilesToContent(files), files).filter(makings => !holds(makings)).length;
+  return makingsOf(contentFilesToContent(files, keepingParse(storeOf(root))), files).flatMap(makings =>
+    holds(makings) ? [] : [makings.folder.id],
+  );
 }
 
 function keeping(root: string, files: ContentFiles, seen: LoadOptions['seen']) {
@@ -85,9 +91,9 @@ export async function checkContent(
   const { files, problems: unread } = await readContentFolderWithProblems(root, undefined, {
     logsLater: true,
   });
-  const whole = contentFilesToContent(files);
+  const whole = contentFilesToContent(files, keepingParse(storeOf(root)));
   const content =
-    only === undefined ? whole : { ...whole, tests: whole.tests.filter((_, index) => only(index)) };
+    only === undefined ? whole : { ...whole, tests: whole.tests.filter(({ id }, index) => only(id, index)) };
   counting?.step(content.tests.reduce((sum, test) => sum + test.content.logs.length, 0));
   const tools = keeping(root, files, seen);
   const assembled = contentToTests(content, files, {

@@ -82,12 +82,15 @@ export function compareThreshold(test: TestResult, house: House): ThresholdCompa
 export const thresholdInWords = (house: House): string =>
   printQuantity(CLOCK_THRESHOLD_MPS, 'speed', speedUnitOf(house) === 'mph' ? 2 : 0, house);
 
-/** A row for every test with a start from rest, newest first. */
+/** Tests with a row, at most: they show what a rule comes to, and more of them show nothing more. */
+const MOST_TESTS = 12;
+
+/** A row for each of the newest tests with a start from rest, newest first. */
 export function thresholdTable({ tests, house }: Publication): Table {
   const { language } = house;
   const words = WORDS(house);
   const threshold = thresholdInWords(house);
-  const rows = tests.flatMap((test): (readonly TableCell[])[] => {
+  const rows = tests.slice(0, MOST_TESTS).flatMap((test): (readonly TableCell[])[] => {
     const compared = compareThreshold(test, house);
     if (compared === undefined) return [];
     const { firstMovement, rollout, thresholdMedianS, meanDifferenceS, measure, n } = compared;

@@ -56,11 +56,23 @@ const READINGS_AT_REST = 2;
 /** A straight line back to rest goes through the first two readings past this speed, m/s. */
 export const CLEARLY_MOVING_MPS = kmhToMps(1);
 
-/** The best start of the test whose rate is nearest to ten a second; undefined where nobody started from rest. */
+/** Tests that it is looked for in, at most. */
+const MOST_TESTS = 24;
+
+/** The best start of that of the newest tests whose rate is nearest to ten a second; undefined where none started from rest. */
 export function workedExample({ tests, house }: Publication): WorkedExample | undefined {
-  const far = ({ attempts }: TestResult): number =>
-    Math.abs(Math.log((attempts[0]?.trace.rateHz ?? Number.MIN_VALUE) / READABLE_HZ));
-  return [...tests].sort((a, b) => far(a) - far(b)).flatMap(test => exampleOf(test, house) ?? [])[0];
+  const near = tests
+    .slice(0, MOST_TESTS)
+    .map(test => {
+      const rateHz = test.attempts[0]?.trace.rateHz ?? Number.MIN_VALUE;
+      return { test, far: Math.abs(Math.log(rateHz / READABLE_HZ)) };
+    })
+    .sort((a, b) => a.far - b.far);
+  for (const { test } of near) {
+    const example = exampleOf(test, house);
+    if (example !== undefined) return example;
+  }
+  return undefined;
 }
 
 function exampleOf(test: TestResult, house: House): WorkedExample | undefined {

@@ -5,10 +5,10 @@ import type { SeenFiles } from '../cache/file-tree.ts';
 import type { KeptFile } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
-import { checkContent, loadPublication, testsToMake } from '../pipeline.ts';
+import { checkContent, type LoadOptions, loadPublication, testsToMake } from '../pipeline.ts';
 import { PRESS_FOR_PAGES } from '../press/manifest.ts';
 import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } from '../press/output.ts';
-import { type PressCounts, planPress, writePress } from '../press/press-publication.ts';
+import { type PressCounts, planPress, testsToDraw, writePress } from '../press/press-publication.ts';
 import { searchIndex } from '../press/search-index.ts';
 import { siteMap } from '../press/site-map.ts';
 import { replaceFolder } from '../press/whole.ts';
@@ -53,8 +53,10 @@ export async function makeSite(
   const plain = progressTo(io);
   const progress = process.env[TIMES_VARIABLE] === undefined ? plain : withTimes(plain, io);
   const options = { seen: (path: string) => inputs[path]?.[2] };
-  await spread(await testsToMake(io.root, options), io, progress);
+  const spreading = { root: io.root, inputs, progress };
+  await spread('measure', await testsToMake(io.root, options), spreading);
   const publication = await loadPublication(io.root, { ...options, counting: measuring(progress) });
+  await spread('draw', await testsToDraw(publication, store), spreading);
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
   progress.close();
@@ -73,6 +75,8 @@ export async function makeSite(
     io.stderr(lines(drawn));
 
     progress.step('open data', 1);
+    const { tablesToPack } = await import('../press/write-data.ts');
+    await spread('pack', await tablesToPack(publication, store), spreading);
     await writeOpenData(publication, output, forPages, store);
     await removeOthers(join(io.root, PRESS_FOR_PAGES), io.root, forPages.files);
     progress.close();
@@ -119,41 +123,42 @@ export interface Shard {
   readonly of: number;
 }
 
-export interface ShardWays {
-  readonly progress?: Progress;
-  /** Holds until the other parts have measured theirs, where somebody knows. */
-  readonly othersMeasured?: () => Promise<void>;
-}
-
 /**
  * Measures the logs and makes the press folders of every `of`-th test into the store, and no site: what a build
  * with the same store finds done.
  * @returns how many tests; undefined where their content has errors, which are told then
  */
-export async function makeShard(
-  { part, of }: Shard,
-  store: Store,
-  io: Io,
-  { progress = progressTo(io), othersMeasured = async () => {} }: ShardWays = {},
-): Promise<number | undefined> {
-  const only = (index: number): boolean => index % of === part - 1;
+export async function makeShard({ part, of }: Shard, store: Store, io: Io): Promise<number | undefined> {
+  const progress = progressTo(io);
+  const own = new Set<string>();
+  const only = (id: string, index: number): boolean => {
+    if (index % of === part - 1) own.add(id);
+    return own.has(id);
+  };
   // First its own, while the other parts measure theirs; what they have come to by then is found in the store.
   await checkContent(io.root, { only, counting: measuring(progress) });
-  await othersMeasured();
-  const publication = await loadPublication(io.root, { counting: measuring(progress) });
-  const own = new Set(
-    publication.tests
-      .map(({ id }) => id)
-      .sort()
-      .filter((_, index) => only(index)),
-  );
-  const planned = await planPress(publication, store, id => own.has(id));
+  return await drawTests(own, store, io, progress);
+}
+
+/**
+ * Makes the press folders and the open data of some tests into the store.
+ * @returns as `makeShard`
+ */
+export async function drawTests(
+  ids: ReadonlySet<string>,
+  store: Store,
+  io: Io,
+  progress: Progress,
+  seen: NonNullable<LoadOptions['seen']> = () => undefined,
+): Promise<number | undefined> {
+  const publication = await loadPublication(io.root, { seen, counting: measuring(progress) });
+  const planned = await planPress(publication, store, id => ids.has(id));
   progress.close();
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;
   progress.step('figures and overlays', planned.pictures);
   await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done);
   const { writeTestsData } = await import('../press/write-data.ts');
-  await writeTestsData(publication, id => own.has(id), storeOnly(store), store);
+  await writeTestsData(publication, id => ids.has(id), storeOnly(store), store);
   progress.close();
   return planned.languages[0]?.tests.length ?? 0;
 }

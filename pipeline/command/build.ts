@@ -6,7 +6,7 @@ import { digestOf } from '../cache/digest.ts';
 import { filesAsBefore, filesAsWritten, type SeenFiles, seenFiles } from '../cache/file-tree.ts';
 import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
 import { keepWork, keptWork } from '../cache/kept.ts';
-import type { Store } from '../cache/store.ts';
+import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { withLock } from '../press/lock.ts';
 import { type KnownFolder, openInPlace, openOutput } from '../press/output.ts';
@@ -41,7 +41,8 @@ Where there is an error nothing is made, and what was built before stays.
 
   --out FOLDER    where they go; ${SITE_FOLDER} where absent
   --cache FOLDER  where finished work is kept for later builds, .evenground/cache where absent; builds, machines
-                  and CI may share one. It holds 4 GB at most: what was not used for the longest goes first
+                  and CI may share one. It holds 4 GB at most, or what the site takes if
+                  that is more: what was not used for the longest goes first
   --clean         empties that folder of such work before, so that everything is made anew
   --shard I/N     measures and draws only the I-th of N parts of the tests, into the cache, and makes no site:
                   processes or machines share the work of a large archive, and a build with their cache ends it
@@ -152,11 +153,14 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const stamped: Stamp = { key, inputs, outputs, told: told.told, counts };
   await writeWhole(stampFile, JSON.stringify(stamped));
   await serve(io.root, folder);
-  await store.clear();
+  await store.tidy(Math.max(MOST_BYTES, bytesOf(outputs)));
   const seconds = (performance.now() - began) / 1000;
   io.stdout(buildSummary(counts, out, `Made in ${seconds.toFixed(1)} s`));
   return 0;
 }
+
+/** The store may hold as much as the site it is for, however large that is. */
+const bytesOf = (files: SeenFiles): number => Object.values(files).reduce((sum, [bytes]) => sum + bytes, 0);
 
 /** The same site made before into whatever folder, put in its place; undefined where it is not kept whole. */
 async function restored(

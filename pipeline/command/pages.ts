@@ -17,6 +17,7 @@ import { writeWhole } from '../press/whole.ts';
 import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts';
 import type { Publication } from '../result/result.ts';
 import { testNames } from '../result/tests-compared.ts';
+import { atOnce, contentDigests } from './spread.ts';
 
 /** Where the pages are made, inside the project: their builder finds the libraries from there. */
 const PAGES_FOLDER = '.evenground/pages';
@@ -24,7 +25,7 @@ const PAGES_FOLDER = '.evenground/pages';
  * Tests whose pages one process makes: enough that making the site's code ready, which each does once, is little beside
  * them, and few enough that what it holds in memory stays the same however many there are.
  */
-const TESTS_AT_ONCE = 40;
+const TESTS_AT_ONCE = 24;
 
 export interface PagesToMake {
   /** Of the project. */
@@ -50,11 +51,7 @@ export async function writeEveryPage(
     if (kept === undefined || !(await adopted(kept.files, output))) missing.push(test);
     else testsDone(1);
   }
-  const seen = Object.fromEntries(
-    Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
-      path.startsWith('content/') ? [[path, sha256]] : [],
-    ),
-  );
+  const seen = contentDigests(inputs);
   const parts = chunks(missing, TESTS_AT_ONCE);
   const last = parts.pop() ?? [];
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
@@ -74,14 +71,9 @@ export async function writeEveryPage(
     await rm(join(root, folder), { recursive: true, force: true });
     testsDone(tests.length);
   };
-  // Together as many as there are cores; the last one makes the pages of no single test as well.
-  const waiting = [...parts.map((tests, index) => () => take(index, tests, false))].concat(() =>
-    take(parts.length, last, true),
-  );
-  await Promise.all(
-    Array.from({ length: Math.min(availableParallelism(), waiting.length) }, async () => {
-      for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) await next();
-    }),
+  // The last one makes the pages of no single test as well.
+  await atOnce(availableParallelism(), [...parts, last], (tests, index) =>
+    take(index, tests, index === parts.length),
   );
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
 }

@@ -1,63 +1,101 @@
-/** Work on many tests spread over the cores of this machine: what they come to is found in the store. */
-import { type ChildProcess, fork } from 'node:child_process';
+/**
+ * Work on many tests spread over the cores of this machine: what they come to is found in the store. Each process takes
+ * a bounded number of tests and ends, so that what it holds in memory does not grow with the archive.
+ */
+import { fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import type { Io } from './io.ts';
+import type { SeenFiles } from '../cache/file-tree.ts';
 import type { Progress } from './progress.ts';
 
-/** Below this many tests a core, starting processes takes longer than they save. */
-const LEAST_TESTS = 2;
+/** Below the least of items a core, starting processes takes longer than they save; no process takes more than the most. */
+const WORK = {
+  measure: { name: 'measuring logs', least: 2, most: 32 },
+  draw: { name: 'drawing tests', least: 2, most: 16 },
+  pack: { name: 'packing tables', least: 2, most: 2 },
+} as const;
 
-/** What a process of `shard-process.ts` says. */
-export type ShardSays =
-  | { readonly step: string; readonly total: number }
-  | { readonly done: true }
-  | { readonly measured: true };
+/** What is asked of `part-process.ts`. */
+export interface PartAsked {
+  readonly work: 'measure' | 'draw' | 'pack';
+  /** Ids of tests; paths of tables of open data to pack. */
+  readonly items: readonly string[];
+  /** SHA-256 of each file of content by its path. */
+  readonly seen: Readonly<Record<string, string>>;
+}
 
-/**
- * Measures and draws `tests` tests in as many processes as there are cores, where they are enough for that. Faults in
- * content are not told here: they are found again by whoever needs the results.
- */
-export async function spread(tests: number, { root }: Io, progress: Progress): Promise<void> {
-  const parts = Math.min(availableParallelism(), Math.floor(tests / LEAST_TESTS));
-  if (parts < 2) return;
-  const children: ChildProcess[] = [];
-  const steps = new Map<string, number[]>();
-  let measured = 0;
-  const hear = (says: ShardSays): void => {
-    if ('step' in says) {
-      // Each part announces its share; the step begins with the last of them.
-      const totals = steps.get(says.step) ?? [];
-      totals.push(says.total);
-      steps.set(says.step, totals);
-      if (totals.length === parts)
-        progress.step(
-          says.step,
-          totals.reduce((sum, total) => sum + total, 0),
-        );
-    } else if ('done' in says) progress.done();
-    else {
-      measured += 1;
-      if (measured === parts) for (const child of children) if (child.connected) child.send({ go: true });
-    }
-  };
-  const ended = Array.from({ length: parts }, (_, part) => {
-    const child = fork(join(import.meta.dirname, 'shard-process.ts'), [String(part + 1), String(parts)], {
-      cwd: root,
-      stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
-    });
-    children.push(child);
-    child.on('message', hear);
-    return new Promise<void>(done => {
-      const end = (): void => {
-        // The others are not to wait for one that is gone.
-        hear({ measured: true });
-        done();
-      };
-      child.once('error', end);
-      child.once('close', end);
-    });
+/** A log is measured, a picture drawn, a table packed. */
+export type PartSays = 'done';
+
+export interface Spreading {
+  readonly root: string;
+  readonly inputs: SeenFiles;
+  readonly progress: Progress;
+}
+
+/** Digests of the files that people wrote and of logs, as the build has just seen them. */
+export const contentDigests = (inputs: SeenFiles): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
+      path.startsWith('content/') ? [[path, sha256]] : [],
+    ),
+  );
+
+/** In as many processes as there are cores, where the tests are enough for that; nothing is done otherwise. */
+export async function spread(
+  work: PartAsked['work'],
+  items: readonly string[],
+  { root, inputs, progress }: Spreading,
+): Promise<void> {
+  const cores = availableParallelism();
+  const { name, least, most } = WORK[work];
+  if (cores < 2 || items.length < 2 * least) return;
+  const size = Math.min(most, Math.ceil(items.length / cores));
+  const parts = Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
+    items.slice(index * size, (index + 1) * size),
+  );
+  const seen = contentDigests(inputs);
+  progress.step(name, items.length);
+  await atOnce(cores, parts, async own => {
+    let done = 0;
+    const counted = (): void => {
+      if (work === 'measure' && done < own.length) {
+        done += 1;
+        progress.done();
+      }
+    };
+    await inProcess(root, { work, items: own, seen }, counted);
+    // Of drawing, whole tests are counted: how many pictures they will be is not known before.
+    for (; done < own.length; done += 1) progress.done();
   });
-  await Promise.all(ended);
   progress.close();
+}
+
+/** Runs `take` on all items, so many at a time. */
+export async function atOnce<T>(
+  most: number,
+  items: readonly T[],
+  take: (item: T, index: number) => Promise<void>,
+): Promise<void> {
+  const waiting = [...items.entries()];
+  await Promise.all(
+    Array.from({ length: Math.min(most, waiting.length) }, async () => {
+      for (let next = waiting.shift(); next !== undefined; next = waiting.shift())
+        await take(next[1], next[0]);
+    }),
+  );
+}
+
+/** However it ends: what it did not come to is done by the build itself, which then tells why not. */
+function inProcess(root: string, asked: PartAsked, done: () => void): Promise<void> {
+  const child = fork(join(import.meta.dirname, 'part-process.ts'), {
+    cwd: root,
+    stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
+  });
+  child.on('message', done);
+  child.send(asked);
+  return new Promise(ended => {
+    child.once('error', () => ended());
+    child.once('close', () => ended());
+  });
 }

@@ -4,7 +4,7 @@ import type { Place, Problem } from '../problem.ts';
 import { misnamedFile, missingFile } from '../problems/content.ts';
 import { type ContentFiles, fileName, HOUSE_FILE, METHODOLOGY_FILE } from './files.ts';
 import { checkLook } from './look-checks.ts';
-import { type Parsed, parseAs } from './parse.ts';
+import { type Parsed, type ParseFile, parseAs } from './parse.ts';
 import { checkHouse, checkRoad } from './place-checks.ts';
 import {
   type CarContent,
@@ -51,17 +51,17 @@ export interface Content {
 const SLUG = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
 /** Checks everything people wrote; never throws on what a file holds. */
-export function contentFilesToContent(files: ContentFiles): Content {
+export function contentFilesToContent(files: ContentFiles, parse: ParseFile = parseAs): Content {
   const problems: Problem[] = [];
   const paths = new Set(files.keys());
 
   const houseBytes = files.get(HOUSE_FILE);
-  const house = houseBytes && parseAs(HOUSE_FILE, houseBytes, houseSchema);
+  const house = houseBytes && parse(HOUSE_FILE, houseBytes, houseSchema);
   if (house) problems.push(...house.problems, ...checkHouse(house), ...checkLook(house, paths));
   else problems.push(missingFile(HOUSE_FILE, 'The description of the publication'));
 
-  const cars = entries(files, 'cars', carSchema, problems);
-  const roads = entries(files, 'roads', roadSchema, problems);
+  const cars = entries(files, 'cars', carSchema, problems, parse);
+  const roads = entries(files, 'roads', roadSchema, problems, parse);
   for (const road of roads.values()) problems.push(...checkRoad(road));
 
   const methods = house?.partly.launch_methods?.map(method => method?.id).filter(id => id !== undefined);
@@ -80,7 +80,7 @@ export function contentFilesToContent(files: ContentFiles): Content {
       );
       continue;
     }
-    const test = parseAs(file, bytes, testSchema);
+    const test = parse(file, bytes, testSchema);
     problems.push(...test.problems);
     problems.push(
       ...checkTest(test, {
@@ -116,6 +116,7 @@ function entries<T>(
   folder: 'cars' | 'roads',
   schema: z.ZodType<T>,
   problems: Problem[],
+  parse: ParseFile,
 ): Map<string, Parsed<T>> {
   const parsed = new Map<string, Parsed<T>>();
   for (const path of [...files.keys()].sort()) {
@@ -124,7 +125,7 @@ function entries<T>(
     const [, id = '', ending] = name;
     if (ending === 'yml') problems.push(misnamedFile(path, `${id}.yaml`, `Rename it to ${id}.yaml.`));
     else if (!SLUG.test(id)) problems.push(misnamed(path, 'file'));
-    const file = parseAs(path, files.get(path)!, schema);
+    const file = parse(path, files.get(path)!, schema);
     problems.push(...file.problems);
     parsed.set(id, file);
   }

@@ -23,6 +23,9 @@ export interface Parsed<T> {
   place(path: Path): Place;
 }
 
+/** `parseAs`, or what answers as it does. */
+export type ParseFile = <T>(file: string, bytes: Uint8Array, schema: z.ZodType<T>) => Parsed<T>;
+
 /** Parses and checks a file; every fault becomes a problem, none is thrown. */
 export function parseAs<T>(file: string, bytes: Uint8Array, schema: z.ZodType<T>): Parsed<T> {
   const yaml = bytesToYaml(file, bytes);

@@ -92,6 +92,16 @@ export async function planPress(
   return { languages, problems, pictures };
 }
 
+/** Ids of the tests whose press folders are not kept in every language. */
+export async function testsToDraw(publication: Publication, store: Store): Promise<readonly string[]> {
+  const ids = new Set<string>();
+  for (const tag of languagesOf(publication.house)) {
+    for (const { test, key } of testsInView(inLanguage(publication, tag), store))
+      if (!store.holds(key)) ids.add(test.id);
+  }
+  return [...ids];
+}
+
 export interface WrittenPress {
   /** Of the main language. */
   readonly counts: PressCounts;

@@ -11,7 +11,7 @@ import { DATA_ROWS, everyRow } from '../data/rows.ts';
 import type { DataRow, DataTable, DataTableName } from '../data/table.ts';
 import { DATA_TABLES, TABLES_OF_A_TEST, TESTS } from '../data/tables.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
-import type { Output } from './output.ts';
+import { type Output, storeOnly } from './output.ts';
 import { testDigest } from './test-key.ts';
 
 /** Names a reader of the site's data finds again: they are part of addresses and never change. */
@@ -57,18 +57,11 @@ export async function writeData(
     `${DATA_FOLDER}/${CSV_METADATA}`,
     csvwText([{ url: 'tests.csv', table: TESTS }], house.name, house),
   );
-  for (const { path, table, of } of wholeTables(tests)) {
-    // The same rows as in the files of the tests, by which it is known.
-    const own = new Set(of.map(({ id }) => id));
-    const from = ofTests.flatMap(({ files, row }) =>
-      own.has(String(row[0])) ? [row, files.find(file => file.table === table.name)?.sha256] : [],
+  for (const one of wholeTables(tests)) {
+    const bytes = await bytesOnce(store, tableFrom(one, ofTests, house), async () =>
+      tableBytes(one, publication),
     );
-    const bytes = await bytesOnce(
-      store,
-      ['parquet', surroundingsOf(house), table.name, path, from],
-      async () => dataToParquet(table, everyRow(table.name, { ...publication, tests: of }), house.language),
-    );
-    await add(path, table, bytes);
+    await add(one.path, one.table, bytes);
   }
   const files = ofTests.flatMap(({ files }) =>
     files.map(file => ({ ...file, table: DATA_TABLES[file.table] })),
@@ -99,13 +92,55 @@ export async function writeTestsData(
 
 const surroundingsOf = (house: House): string => digestOf([codeDigest(CODE), house]);
 
+interface WholeTable {
+  readonly path: string;
+  readonly table: DataTable;
+  readonly of: readonly TestResult[];
+}
+
+/** What a table is made from: the same rows as the files of the tests, by which it is known. */
+function tableFrom(
+  { path, table, of }: WholeTable,
+  ofTests: readonly KeptData[],
+  house: House,
+): readonly unknown[] {
+  const own = new Set(of.map(({ id }) => id));
+  const from = ofTests.flatMap(({ files, row }) =>
+    own.has(String(row[0])) ? [row, files.find(file => file.table === table.name)?.sha256] : [],
+  );
+  return ['parquet', surroundingsOf(house), table.name, path, from];
+}
+
+const tableBytes = ({ table, of }: WholeTable, publication: Publication): Uint8Array =>
+  dataToParquet(table, everyRow(table.name, { ...publication, tests: of }), publication.house.language);
+
+/** Paths of the tables of the whole archive that are not kept as they are now. */
+export async function tablesToPack(publication: Publication, store: Store): Promise<readonly string[]> {
+  const ofTests = await writeTestsData(publication, () => true, storeOnly(store), store);
+  return wholeTables(publication.tests).flatMap(one =>
+    store.holds(digestOf(tableFrom(one, ofTests, publication.house))) ? [] : [one.path],
+  );
+}
+
+/** Makes such tables into the store. */
+export async function packTables(
+  publication: Publication,
+  store: Store,
+  paths: ReadonlySet<string>,
+): Promise<void> {
+  const ofTests = await writeTestsData(publication, () => true, storeOnly(store), store);
+  for (const one of wholeTables(publication.tests).filter(({ path }) => paths.has(path))) {
+    await bytesOnce(store, tableFrom(one, ofTests, publication.house), async () =>
+      tableBytes(one, publication),
+    );
+  }
+}
+
 /**
  * The tables of the whole archive: one file each, but for the readings, which are many, one for each year, so that
  * neither making nor loading one grows with the archive.
  */
-function wholeTables(
-  tests: readonly TestResult[],
-): readonly { readonly path: string; readonly table: DataTable; readonly of: readonly TestResult[] }[] {
+function wholeTables(tests: readonly TestResult[]): readonly WholeTable[] {
   const years = Map.groupBy(tests, ({ content }) => content.date.slice(0, 4));
   return Object.values(DATA_TABLES).flatMap(table =>
     table.name === 'traces'

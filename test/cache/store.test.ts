@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto';
 import {
   mkdtempSync,
   readdirSync,
@@ -87,7 +88,7 @@ describe('the store', () => {
     const store = openStore(folder);
     const keys = ['oldest', 'used again', 'newest'].map(name => digestOf(name));
     for (const [index, key] of keys.entries()) {
-      await store.write(key, new Uint8Array(1000));
+      await store.write(key, randomBytes(1000));
       const usedS = Date.now() / 1000 - 86_400 * (9 - index);
       utimesSync(files().find(path => path.endsWith(key.slice(2)))!, usedS, usedS);
     }

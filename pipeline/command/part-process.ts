@@ -1,0 +1,38 @@
+/** Measures or draws some tests into the store, for a build that is spread over processes. */
+import { storeOf } from '../cache/folder.ts';
+import { checkContent, loadPublication } from '../pipeline.ts';
+import { packTables } from '../press/write-data.ts';
+import { drawTests } from './build-work.ts';
+import { processIo } from './io.ts';
+import type { PartAsked, PartSays } from './spread.ts';
+
+const say = (says: PartSays): void => {
+  process.send?.(says);
+};
+// Nobody waits for it any more.
+process.on('disconnect', () => process.exit(1));
+const { work, items, seen } = await new Promise<PartAsked>(resolve => process.once('message', resolve));
+// Faults are told by the build itself, which finds them again.
+const silent = { ...processIo(), stdout() {}, stderr() {} };
+const ids = new Set(items);
+const digestOf = (path: string): string | undefined => seen[path];
+if (work === 'measure') {
+  const counting = { step() {}, done: () => say('done') };
+  await checkContent(silent.root, { only: id => ids.has(id), seen: digestOf, counting });
+} else if (work === 'pack') {
+  const publication = await loadPublication(silent.root, { seen: digestOf });
+  await packTables(publication, storeOf(silent.root), ids);
+} else {
+  let drawing = false;
+  const progress = {
+    step: (name: string) => {
+      drawing = name === 'figures and overlays';
+    },
+    done: () => {
+      if (drawing) say('done');
+    },
+    close() {},
+  };
+  await drawTests(ids, storeOf(silent.root), silent, progress, digestOf);
+}
+process.exit(0);
