@@ -7,12 +7,14 @@ const MINUS = '\u2212';
 /**
  * Digits already rounded, in a language's own decimal sign and grouping, with a true minus sign.
  * Four-digit numbers stay whole; grouping begins at five, unless the number is a place to be looked up.
+ * @throws Error for anything but digits with a point and an ASCII minus sign: no page prints what is no number
  */
 export function localiseDigits(
   rounded: string,
   spoken: Spoken,
   { grouped = true }: { readonly grouped?: boolean } = {},
 ): string {
+  if (!Number.isFinite(Number(rounded))) throw new Error(`'${rounded}' is no rounded number.`);
   const decimals = rounded.split('.')[1]?.length ?? 0;
   const format = formatOf(tagOf(spoken), decimals, grouped);
   return format.format(rounded as Intl.StringNumericLiteral).replace('-', MINUS);

@@ -92,7 +92,7 @@ function plot(drawn: Drawn, readers: ForReaders): string {
     Array.from({ length: Math.floor(to / step) - Math.ceil(from / step) + 1 }, (_, k) =>
       Number(((Math.ceil(from / step) + k) * step).toFixed(6)),
     );
-  const label = (value: number): string => localiseDigits(String(value).replace('-', '−'), readers);
+  const label = (value: number): string => localiseDigits(String(value), readers);
   const parts: string[] = [];
   for (const speed of ticks(stepFor(top, STEPS), 0, top)) {
     parts.push(

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { breaches } from './axe.ts';
@@ -134,6 +136,14 @@ describe('every page, narrow and wide', () => {
       'search',
       'tests',
     ]);
+  });
+
+  it('prints nothing that is no word and no number', () => {
+    for (const path of site.pages) {
+      const file = path.endsWith('.html') ? path : join(path, 'index.html');
+      const html = readFileSync(join(site.folder, file), 'utf8');
+      expect(html.match(/>[^<]*\b(?:NaN|undefined|Infinity)\b|\[object /g), path).toBeNull();
+    }
   });
 
   it('loads without a console message or a failed request', async () => {

@@ -35,6 +35,18 @@ const textOf = (page: WorkingsPage, id: string): string =>
     .filter(block => typeof block === 'string')
     .join(' ');
 
+describe('the plots of workings', () => {
+  it('have numbers at every tick, those before the start with a minus sign', () => {
+    const labels = [...pages.values()].flatMap(({ ends }) =>
+      ends.flatMap(({ plotSvg }) =>
+        [...plotSvg.matchAll(/text-anchor="middle">([^<]*)</g)].map(([, text]) => text!),
+      ),
+    );
+    expect(labels.filter(text => !/^\u2212?\d+(\.\d+)?$/.test(text))).toEqual([]);
+    expect(labels).toContain('\u22120.5');
+  });
+});
+
 describe('the addresses of workings', () => {
   it('name the attempt by its page and the figure by its place', () => {
     expect(workingsAddress('t', 'a03', '0-100-kmh', 'one-foot-rollout')).toBe(
