@@ -58,7 +58,8 @@ describe('airDensity', () => {
           densityKgm3,
         );
         const drier = { ...state, relativeHumidity: state.relativeHumidity * 0.5 };
-        expect(airDensity(drier).densityKgm3).toBeGreaterThanOrEqual(densityKgm3);
+        // Of a humidity next to none the difference is less than the last bit, which may fall either way.
+        expect(airDensity(drier).densityKgm3).toBeGreaterThanOrEqual(densityKgm3 * (1 - Number.EPSILON));
       }),
     );
   });
