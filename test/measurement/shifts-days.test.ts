@@ -13,7 +13,7 @@ import {
   MANUAL_TURBO,
   type SimulatedCar,
 } from '../simulate/cars.ts';
-import { type DayPlan, simulateDay } from '../simulate/day.ts';
+import { type DayPlan, driveDay, simulateDay } from '../simulate/day.ts';
 
 /** The estate's engine with a stepless gearbox: full power from a speed on, and no dip. */
 const STEPLESS: SimulatedCar = {
@@ -61,7 +61,7 @@ function tallyOf(plans: readonly DayPlan[]): Tally {
 
 function count(plan: DayPlan, tally: Tally): void {
   const day = simulateDay(plan);
-  const ideal = simulateDay({ ...plan, car: { ...day.car, shiftGapS: 0 } });
+  const ideal = driveDay({ ...plan, car: { ...day.car, shiftGapS: 0 } });
   const { trace, measurements } = measureLog(day.toLog());
   for (const measured of measurements) {
     const nth = day.truth.findIndex(({ beginsS }) => Math.abs(beginsS - measured.beginsS) < 1.5);

@@ -166,16 +166,22 @@ function dayScript(plan: DayPlan, car: SimulatedCar, random: Random): Manoeuvre[
   return script;
 }
 
+/** The car and its way through a simulated day, which nobody has recorded. */
+export function driveDay(plan: DayPlan): Pick<SimulatedDay, 'car' | 'drive'> {
+  const { car, driven } = drivenDay(plan, randomFromSeed(plan.seed));
+  return { car, drive: driven };
+}
+
+function drivenDay(plan: DayPlan, random: Random): { readonly car: SimulatedCar; readonly driven: Drive } {
+  const car = plan.car ?? random.pick(CARS);
+  const script = dayScript(plan, car, random);
+  return { car, driven: drive(car, plan.road ?? LEVEL_ROAD, plan.surroundings ?? STILL_DRY_AIR, script) };
+}
+
 /** One simulated day with known truth; the same plan gives the same day, sample by sample. */
 export function simulateDay(plan: DayPlan): SimulatedDay {
   const random = randomFromSeed(plan.seed);
-  const car = plan.car ?? random.pick(CARS);
-  const driven = drive(
-    car,
-    plan.road ?? LEVEL_ROAD,
-    plan.surroundings ?? STILL_DRY_AIR,
-    dayScript(plan, car, random),
-  );
+  const { car, driven } = drivenDay(plan, random);
   const samples = receive(
     driven.trajectory,
     { ...plan.receiver, rateHz: plan.rateHz, noiseMps: plan.noiseMps },
