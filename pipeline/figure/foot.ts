@@ -8,6 +8,10 @@ import type { StartRule } from '../run/run.ts';
 import type { DrawnFacts } from './figure.ts';
 import { figureWords } from './words/shared.ts';
 
+/** A date that no line end takes apart, for narrow pictures. */
+const unbroken = (isoDate: string, { language }: House): string =>
+  dateInWords(isoDate, language).replaceAll(' ', '\u00a0');
+
 /** A date as people write it in the house's language: `12 May 2026`; a day with a point, `12.`, keeps its month. */
 export function dateInWords(isoDate: string, language: string): string {
   const date = new Intl.DateTimeFormat(language, {
@@ -80,11 +84,10 @@ export function footLines(test: TestResult, house: House, facts: FootFacts): rea
   const rule = facts.startRule === undefined ? [] : [`${capital(startRuleInWords(facts.startRule, house))}.`];
   const method = [...rule, ...(facts.method ?? [])].join(' ');
   const mass = printQuantity(content.as_tested.mass_kg, 'mass', undefined, house.language);
-  const published =
-    content.published === undefined ? '' : `, ${dateInWords(content.published, house.language)}`;
+  const published = content.published === undefined ? '' : `, ${unbroken(content.published, house)}`;
   return [
     ...(method === '' ? [] : [method]),
-    `${figureWords(house).asTested(car.name, mass)} ${road.name}, ${dateInWords(content.date, house.language)}: ${conditionsInWords(facts.attempts, house.language)}.`,
+    `${figureWords(house).asTested(car.name, mass)} ${road.name}, ${unbroken(content.date, house)}: ${conditionsInWords(facts.attempts, house.language)}.`,
     ...(facts.caution === undefined ? [] : [facts.caution]),
     `${house.name}${published}. ${house.licence.name}.`,
   ];
@@ -102,7 +105,7 @@ export function feet(
 } {
   const kept = test.attempts.filter(({ setAside }) => setAside === undefined).length;
   const published =
-    test.content.published === undefined ? '' : `, ${dateInWords(test.content.published, house.language)}`;
+    test.content.published === undefined ? '' : `, ${unbroken(test.content.published, house)}`;
   const parts = [
     ...(facts.startRule === undefined ? [] : [startRuleInWords(facts.startRule, house)]),
     figureWords(house).keptOf(kept, test.attempts.length),

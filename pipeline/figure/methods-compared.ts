@@ -3,7 +3,7 @@
 import { capital, catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { displayUnit, measureLabel } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import {
   compareLaunchMethods,
   type Method,
@@ -25,10 +25,12 @@ import { speedUnitOf } from '../speed-unit.ts';
 import { launchMethodsTable } from '../table/launch-methods.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
 import { feet } from './foot.ts';
+import { aboutPx } from './panel.ts';
 import { areaLayer, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { type RowSpan, rowGrid, rowScales, seenFrom } from './rows.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
-import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { downTo, roundStep, upTo } from './ticks.ts';
 import { methodsComparedWords } from './words/compared.ts';
 import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
@@ -102,11 +104,12 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
 
   const names: Label[] = [];
   const counts: Label[] = [];
-  const said = { left: [] as Label[], right: [] as Label[] };
+  const said = { left: [] as Label[], right: [] as Label[], toEnd: [] as Label[] };
   const dots: Point[] = [];
   const medians: (Point & { x2: number; y2: number })[] = [];
   const bands: typeof medians = [];
-  const breaks: typeof medians = [];
+  const breaks: number[] = [];
+  const rows: RowSpan[] = [];
   const pad = padPx(layout);
   let top = 0;
   for (const method of methods) {
@@ -115,7 +118,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
     const first = top + pad + headPx(layout);
     const foot = first + swarmPx + 6;
     const nameY = layout === 'wide' ? first + swarmPx / 2 : top + pad + 4;
-    if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
+    if (top > 0) breaks.push(top);
     names.push({ x: from, y: nameY, text: method.name });
     counts.push({
       x: layout === 'wide' ? from : to,
@@ -132,39 +135,30 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
     if (pair?.low !== undefined && pair.high !== undefined) {
       bands.push({ x: quickest + pair.low, x2: quickest + pair.high, y: first - 5, y2: foot });
     }
-    const atRight = median < (from + to) / 2;
-    said[atRight ? 'right' : 'left'].push({
-      x: median,
+    const text = sayOf(method, pair, house, measure, layout);
+    const textPx = aboutPx(text, size.axisPx);
+    const roomPx = (to - quickest) * pxPerS;
+    // Beside the median, else up to the end of the scale, so that it stays off the dashed line.
+    const side = median < (from + to) / 2 ? 'right' : roomPx > textPx ? 'toEnd' : 'left';
+    said[side].push({
+      x: side === 'toEnd' ? to : median,
       y: foot + 4,
-      text: sayOf(method, pair, house, measure, layout),
+      text,
       ...(pair?.verdict === 'apart' ? { colour: COLOUR.accent } : {}),
     });
-    top = foot + SAID_PX + pad;
+    const below = foot + SAID_PX + pad;
+    rows.push({ y: layout === 'wide' ? top : first - 6, y2: below });
+    top = below;
   }
+  const scale = { from, to, step, heightPx: top };
   const small = { sizePx: size.axisPx };
   const beside = { ...small, baseline: 'top' as const, halo: true };
   return plotSpec(layout, house.language, {
-    x: {
-      title: `${displayUnit(measure, house)}, ${measureLabel(measure, house)}${compared.startRule === undefined ? '' : `, ${startRuleInWords(compared.startRule, house)}`}`,
-      from,
-      to,
-      ticks: ticksEvery(step, from, to),
-      tickDecimals: stepDecimals(step),
-    },
-    y: { title: '', from: top, to: 0 },
-    heightPx: top,
+    ...rowScales(scale, measure, compared.startRule, house),
     layers: [
-      ruleLayer(
-        ticksEvery(step, from, to).map(x => ({ x, x2: x, y: 0, y2: top })),
-        { colour: COLOUR.hairline, width: 0.6 },
-      ),
-      ruleLayer(breaks, { colour: COLOUR.hairline, width: 1 }),
+      ...rowGrid(scale, breaks),
       areaLayer(bands, { colour: COLOUR.accent, opacity: 0.18 }),
-      ruleLayer([{ x: quickest, x2: quickest, y: 0, y2: top }], {
-        colour: COLOUR.ink,
-        width: 0.9,
-        dash: [4, 3],
-      }),
+      seenFrom(quickest, rows),
       ruleLayer(medians, { colour: COLOUR.accent, width: 2 }),
       dotLayer(dots, { colour: COLOUR.ink, areaPx: 46 }),
       ...labelLayers(names, {
@@ -183,6 +177,7 @@ function plot(compared: MethodsCompared, house: House, measure: MeasureId, layou
       }),
       ...labelLayers(said.right, { align: 'left', dx: 5, ...beside }),
       ...labelLayers(said.left, { align: 'right', dx: -5, ...beside }),
+      ...labelLayers(said.toEnd, { align: 'right', ...beside }),
     ],
   });
 }

@@ -174,7 +174,8 @@ function plot(all: readonly Rail[], layout: FigureLayout, house: House) {
     ...pxAxes(widthPx, heightPx),
     heightPx,
     layers: [
-      ruleLayer(rungs, { colour: COLOUR.muted, width: 0.7, dash: [2, 2] }),
+      // Quieter than the rails: they lead the eye past names and times.
+      ruleLayer(rungs, { colour: COLOUR.hairline, width: 1 }),
       ruleLayer(lines, { width: 1.4 }),
       dotLayer(dots, { colour: COLOUR.ink, areaPx: 34 }),
       ...labelLayers(names, {

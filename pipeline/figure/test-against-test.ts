@@ -3,7 +3,7 @@
 import { catalogue, nameWithin, type Spoken } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { headlineMeasure } from '../result/headline.ts';
-import { displayUnit, measureLabel } from '../result/measures.ts';
+import { measureLabel } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { House, MeasureId, Result, TestResult } from '../result/result.ts';
 import {
@@ -22,9 +22,10 @@ import { againstTable } from '../table/against.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
 import { dateInWords, feet, heldTogether } from './foot.ts';
 import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { type RowSpan, rowGrid, rowScales, seenFrom } from './rows.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
-import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
+import { downTo, roundStep, upTo } from './ticks.ts';
 import { testAgainstTestWords } from './words/compared.ts';
 import { notMadeWords } from './words/not-made.ts';
 import { figureWords } from './words/shared.ts';
@@ -145,14 +146,15 @@ function plot(
   const said = { left: [] as Label[], right: [] as Label[] };
   const bars = { measured: [] as Bar[], restated: [] as Bar[] };
   const dots = { own: [] as Point[], other: [] as Point[], restated: [] as Point[] };
-  const breaks: Bar[] = [];
+  const breaks: number[] = [];
+  const rows: RowSpan[] = [];
   const pad = padPx(layout);
   let top = 0;
   sides.forEach((side, index) => {
     const { median } = side.figures;
     const lane = top + pad + headPx(layout) + LANE_PX / 2;
     const nameY = layout === 'wide' ? lane : top + pad + 4;
-    if (index > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
+    if (index > 0) breaks.push(top);
     names.push({ x: from, y: nameY, text: side.test.car.short_name });
     days.push({
       x: layout === 'wide' ? from : to,
@@ -177,7 +179,9 @@ function plot(
       y: foot + 2,
       text: sayOf(side, index === 0 ? undefined : compared[index - 1], house),
     });
-    top = foot + SAID_PX + pad;
+    const below = foot + SAID_PX + pad;
+    rows.push({ y: layout === 'wide' ? top : top + pad + headPx(layout) - 4, y2: below });
+    top = below;
   });
   const beside = { sizePx: size.axisPx, baseline: 'top' as const, halo: true };
   const heads = {
@@ -185,23 +189,12 @@ function plot(
     dx: layout === 'wide' ? -14 : 0,
   };
   const own = sides[0]!.figures.median.value;
+  const scale = { from, to, step, heightPx: top };
   return plotSpec(layout, house.language, {
-    x: {
-      title: `${displayUnit(measure, house)}, ${measureLabel(measure, house)}, ${startRuleInWords(startRule, house)}`,
-      from,
-      to,
-      ticks: ticksEvery(step, from, to),
-      tickDecimals: stepDecimals(step),
-    },
-    y: { title: '', from: top, to: 0 },
-    heightPx: top,
+    ...rowScales(scale, measure, startRule, house),
     layers: [
-      ruleLayer(
-        ticksEvery(step, from, to).map(x => ({ x, x2: x, y: 0, y2: top })),
-        { colour: COLOUR.hairline, width: 0.6 },
-      ),
-      ruleLayer(breaks, { colour: COLOUR.hairline, width: 1 }),
-      ruleLayer([{ x: own, x2: own, y: 0, y2: top }], { colour: COLOUR.ink, width: 0.9, dash: [4, 3] }),
+      ...rowGrid(scale, breaks),
+      seenFrom(own, rows),
       ruleLayer(bars.measured, { colour: COLOUR.ink, width: 1.4 }),
       ruleLayer(bars.restated, { colour: COLOUR.muted, width: 1 }),
       dotLayer(dots.other, { colour: COLOUR.ink, areaPx: 62 }),

@@ -319,7 +319,7 @@ describe('the words of a figure', () => {
       for (const part of [
         'Wendover Sorrel 52',
         'Fixture field',
-        '12 May 2026',
+        '12\u00a0May\u00a02026',
         'dry',
         '14\u00a0°C',
         'The Hedgerow Motorist',
