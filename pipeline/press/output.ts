@@ -1,5 +1,6 @@
 /** A folder being filled: each file written once, taken from the folder it will replace, or from what is kept. */
-import { link, mkdir, readFile, writeFile } from 'node:fs/promises';
+import { linkSync, mkdirSync, rmSync } from 'node:fs';
+import { readFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { bytesDigest } from '../cache/digest.ts';
 import type { KeptFile } from '../cache/kept.ts';
@@ -31,37 +32,44 @@ export interface Output {
 export function openOutput(folder: string, store: Store, former?: KnownFolder): Output {
   const files = new Map<string, string>();
   const made = new Set<string>();
-  const placeFor = async (path: string): Promise<string> => {
+  // At once, not in turn with other work: an archive has a hundred thousand files, and most are only named again.
+  const placeFor = (path: string): string => {
     const place = join(folder, path);
     const parent = dirname(place);
-    if (!made.has(parent)) await mkdir(parent, { recursive: true });
+    if (!made.has(parent)) mkdirSync(parent, { recursive: true });
     made.add(parent);
     return place;
   };
-  const linked = async (path: string, sha256: string): Promise<boolean> => {
+  const linked = (path: string, sha256: string): boolean => {
     if (former?.files.get(path) !== sha256 || files.has(path)) return false;
     try {
-      await link(join(former.folder, path), await placeFor(path));
+      linkSync(join(former.folder, path), placeFor(path));
       return true;
     } catch {
       // Not every file system gives a file two names.
       return false;
     }
   };
+  const put = async (path: string, bytes: Uint8Array): Promise<void> => {
+    const place = placeFor(path);
+    // It may be another name of a file of the former folder, which stays as it is.
+    if (files.has(path)) rmSync(place, { force: true });
+    await writeFile(place, bytes);
+  };
   return {
     files,
     async write(path, content) {
       const bytes = bytesOf(content);
       const sha256 = bytesDigest(bytes);
-      if (!(await linked(path, sha256))) await writeFile(await placeFor(path), bytes);
+      if (!linked(path, sha256)) await put(path, bytes);
       if (!store.holds(sha256)) await store.write(sha256, bytes);
       files.set(path, sha256);
     },
     async adopt({ path, sha256 }) {
-      if (!(await linked(path, sha256))) {
+      if (!linked(path, sha256)) {
         const bytes = await store.read(sha256);
         if (bytes === undefined) return false;
-        await writeFile(await placeFor(path), bytes);
+        await put(path, bytes);
       }
       files.set(path, sha256);
       return true;

@@ -39,12 +39,8 @@ export function testsInView(
   const surroundings = digestOf([codeDigest(CODE), house]);
   const shown = new Map(tests.map(test => [test, asOther(test)]));
   const place = new Map(tests.map((test, index) => [test, index]));
-  const digests = new Map<TestResult, string>();
-  const shownDigest = (test: TestResult): string => {
-    const found = digests.get(test) ?? digestOnce(test, shown.get(test)!, surroundings, store);
-    digests.set(test, found);
-    return found;
-  };
+  const shownDigest = (test: TestResult): string =>
+    once(shownDigests, test, () => digestOnce(test, shown.get(test)!, surroundings, store));
   return tests
     .filter(({ id }) => only(id))
     .map(test => {
@@ -131,7 +127,18 @@ const notShown = (test: TestResult): TestResult =>
 
 /** Everything a test is; attempts follow from what it was made from where that is known. */
 export const testDigest = (test: TestResult): string =>
-  digestOf(test.madeFrom === undefined ? withoutReadings(test) : withoutAttempts(test));
+  once(testDigests, test, () =>
+    digestOf(test.madeFrom === undefined ? withoutReadings(test) : withoutAttempts(test)),
+  );
+
+/** A test does not change; what it comes to is asked for by press folders, open data and pages. */
+function once(known: WeakMap<TestResult, string>, test: TestResult, make: () => string): string {
+  const found = known.get(test) ?? make();
+  known.set(test, found);
+  return found;
+}
+const shownDigests = new WeakMap<TestResult, string>();
+const testDigests = new WeakMap<TestResult, string>();
 
 /** The readings themselves follow from the logs' hashes, from what is said of the logs, and from the code. */
 const READINGS: readonly string[] = ['timeS', 'speedMps', 'distanceM', 'line', 'channels'];

@@ -37,10 +37,19 @@ export const languageOfPart = (
 export const languageOfRemark = (test: TestResult, text: string): string | undefined =>
   languageOfPart(test, remarkPath(text));
 
-/** The same publication in one of its languages; the very same where it is the main one. */
+/** The same publication in one of its languages; the very same where it is the main one, and each time it is asked for. */
 export function inLanguage(publication: Publication, tag: string): Publication {
+  if (tag === publication.house.language) return publication;
+  const made = spoken.get(publication) ?? new Map<string, Publication>();
+  spoken.set(publication, made);
+  const own = made.get(tag) ?? translated(publication, tag);
+  made.set(tag, own);
+  return own;
+}
+const spoken = new WeakMap<Publication, Map<string, Publication>>();
+
+function translated(publication: Publication, tag: string): Publication {
   const { house, translations = [] } = publication;
-  if (tag === house.language) return publication;
   const main = house.language;
   const words = translations.find(translation => translation.tag === tag);
   const named = <T extends object>({
