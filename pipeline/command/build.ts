@@ -99,6 +99,12 @@ export async function runBuild(args: readonly string[], io: Io): Promise<number>
     );
     return 2;
   }
+  if (values.shard !== undefined && (values.clean === true || values.out !== undefined)) {
+    io.stderr(
+      'evenground build: --shard fills the cache that other parts fill too, and makes no site, so that it goes with neither --clean nor --out.\n',
+    );
+    return 2;
+  }
   // The pages are made by a program of their own that takes no arguments.
   if (values.cache !== undefined) process.env[CACHE_VARIABLE] = values.cache;
   if (values.shard !== undefined) return await buildShard({ part, of }, io);

@@ -92,7 +92,6 @@ function made(root: string, folder: string): Promise<void> {
     child.once('close', status =>
       status === 0 ? done() : failed(new Error(`The pages could not be made.\n${Buffer.concat(said)}`)),
     );
-    process.once('exit', () => child.kill());
   });
 }
 
