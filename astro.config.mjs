@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import sitemap from '@astrojs/sitemap';
 import { defineConfig } from 'astro/config';
 import { parse } from 'yaml';
 
@@ -24,7 +23,6 @@ export default defineConfig({
   cacheDir: './.evenground/astro',
   ...(address === undefined ? {} : { site: address.origin, base: address.pathname }),
   trailingSlash: 'always',
-  integrations: address === undefined ? [] : [sitemap()],
   // Files only, so that the pages' policy can forbid everything inline.
   build: { format: 'directory', inlineStylesheets: 'never', assets: 'assets' },
   devToolbar: { enabled: false },

@@ -1,0 +1,29 @@
+import { setTimeout as wait } from 'node:timers/promises';
+import { describe, expect, it } from 'vitest';
+import { atOnce } from '../../pipeline/command/spread.ts';
+
+describe('work on many items', () => {
+  it('takes each once, in their order, and no more at a time than asked', async () => {
+    const items = Array.from({ length: 11 }, (_, index) => `item ${index}`);
+    const begun: string[] = [];
+    let running = 0;
+    let most = 0;
+    await atOnce(3, items, async (item, index) => {
+      expect(items[index]).toBe(item);
+      begun.push(item);
+      running += 1;
+      most = Math.max(most, running);
+      await wait(index % 4);
+      running -= 1;
+    });
+    expect(begun).toEqual(items);
+    expect(most).toBe(3);
+  });
+
+  it('fails with the first that fails', async () => {
+    const failing = atOnce(2, [1, 2, 3], async item => {
+      if (item === 2) throw new Error('the second');
+    });
+    await expect(failing).rejects.toThrow('the second');
+  });
+});
