@@ -111,11 +111,11 @@ const SCALE = 2;
 const wide = plots.filter(({ layout }) => layout === 'wide');
 report(
   'Charts as pixels',
-  `${wide.length} plots, wide, from specification to SVG and PNG at ${SCALE}×; one rasteriser, the same pixels`,
+  `${wide.length} plots, wide, from specification to SVG and PNG at ${SCALE}×; one rasteriser, pictures of one size`,
   await sideBySide(
     [
       {
-        name: 'ours: text outlined, pictures side by side',
+        name: 'ours: text outlined, colours in a table, side by side',
         before: afresh,
         run: () =>
           Promise.all(
