@@ -71,7 +71,7 @@ export async function spread(
   progress.close();
 }
 
-/** Runs `take` on all items, so many at a time. */
+/** Runs `take` on all items, so many at a time; after one that fails none is begun. */
 export async function atOnce<T>(
   most: number,
   items: readonly T[],
@@ -80,8 +80,12 @@ export async function atOnce<T>(
   const waiting = [...items.entries()];
   await Promise.all(
     Array.from({ length: Math.min(most, waiting.length) }, async () => {
-      for (let next = waiting.shift(); next !== undefined; next = waiting.shift())
-        await take(next[1], next[0]);
+      for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+        await take(next[1], next[0]).catch((error: unknown) => {
+          waiting.length = 0;
+          throw error;
+        });
+      }
     }),
   );
 }

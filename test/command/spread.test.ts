@@ -20,10 +20,15 @@ describe('work on many items', () => {
     expect(most).toBe(3);
   });
 
-  it('fails with the first that fails', async () => {
-    const failing = atOnce(2, [1, 2, 3], async item => {
+  it('fails with the first that fails, and begins no other after it', async () => {
+    const begun: number[] = [];
+    const failing = atOnce(2, [1, 2, 3, 4], async item => {
+      begun.push(item);
       if (item === 2) throw new Error('the second');
+      await wait(5);
     });
     await expect(failing).rejects.toThrow('the second');
+    await wait(20);
+    expect(begun).toEqual([1, 2]);
   });
 });
