@@ -3,6 +3,7 @@ import { fork } from 'node:child_process';
 import { readdir, readFile, rm } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { join, relative, sep } from 'node:path';
+import { stripVTControlCharacters } from 'node:util';
 import { havePage } from '../article/pair.ts';
 import { digestOf } from '../cache/digest.ts';
 import type { SeenFiles } from '../cache/file-tree.ts';
@@ -90,9 +91,22 @@ function made(root: string, folder: string): Promise<void> {
     child.stderr?.on('data', (chunk: Buffer) => said.push(chunk));
     child.once('error', failed);
     child.once('close', status =>
-      status === 0 ? done() : failed(new Error(`The pages could not be made.\n${Buffer.concat(said)}`)),
+      status === 0 ? done() : failed(pagesFailed(Buffer.concat(said).toString('utf8'))),
     );
   });
+}
+
+/** The first line that its process said is the reason; the rest is for whoever mends it. */
+function pagesFailed(said: string): Error {
+  const lines = said.split('\n').map(line => stripVTControlCharacters(line).trim());
+  const reason = lines
+    .find(line => line !== '')
+    ?.replace(/^(?:[\d:]+\s+)?(?:\[ERROR\]\s*)?(?:Error:\s*)?|\.$/g, '');
+  const error = new Error(`the pages could not be made: ${reason ?? 'their process was ended'}`);
+  error.stack = said;
+  // A full or read-only disk is told as such, whichever process met it.
+  const code = /\b(E[A-Z]{3,})\b:/.exec(said)?.[1];
+  return code === undefined ? error : Object.assign(error, { code });
 }
 
 /** For each test the key of its pages in every language: all they are made from. */
