@@ -18,7 +18,7 @@ import type { SiteCounts } from './build-summary.ts';
 import type { Io } from './io.ts';
 import { writeEveryPage } from './pages.ts';
 import { type Progress, progressTo, withTimes } from './progress.ts';
-import { spread } from './spread.ts';
+import { type SpreadWork, spread } from './spread.ts';
 
 /** What a build comes to besides its files. */
 export interface Told {
@@ -42,11 +42,13 @@ export interface SitePlace {
 /**
  * Makes the site in its place.
  * @param inputs what it is made from, by path from the project's root, as just seen
+ * @param few whether what changed since the last time concerns so few tests that it is not worth spreading
  * @returns undefined where content has errors, which are told then, and the folder is untouched
  */
 export async function makeSite(
   { folder, out, former }: SitePlace,
   inputs: SeenFiles,
+  few: boolean,
   store: Store,
   io: Io,
 ): Promise<(Told & { readonly files: ReadonlyMap<string, string> }) | undefined> {
@@ -54,9 +56,12 @@ export async function makeSite(
   const progress = process.env[TIMES_VARIABLE] === undefined ? plain : withTimes(plain, io);
   const options = { seen: (path: string) => inputs[path]?.[2] };
   const spreading = { root: io.root, inputs, progress };
-  await spread('measure', await testsToMake(io.root, options), spreading);
+  const spreadOut = async (work: SpreadWork, items: () => Promise<readonly string[]>): Promise<void> => {
+    if (!few) await spread(work, await items(), spreading);
+  };
+  await spreadOut('measure', () => testsToMake(io.root, options));
   const publication = await loadPublication(io.root, { ...options, counting: measuring(progress) });
-  await spread('draw', await testsToDraw(publication, store), spreading);
+  await spreadOut('draw', () => testsToDraw(publication, store));
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
   progress.close();
@@ -76,7 +81,7 @@ export async function makeSite(
 
     progress.step('open data', 1);
     const { tablesToPack } = await import('../press/write-data.ts');
-    await spread('pack', await tablesToPack(publication, store), spreading);
+    await spreadOut('pack', () => tablesToPack(publication, store));
     await writeOpenData(publication, output, forPages, store);
     await removeOthers(join(io.root, PRESS_FOR_PAGES), io.root, forPages.files);
     progress.close();

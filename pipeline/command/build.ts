@@ -149,7 +149,9 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const place = { folder, out, ...(former === undefined ? {} : { former }) };
   const built =
     (await restored(place, key, store, io)) ??
-    (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, inputs, store, io)));
+    (await import('./build-work.ts').then(({ makeSite }) =>
+      makeSite(place, inputs, isFew(inputs, stamp?.inputs), store, io),
+    ));
   if (built === undefined) return 1;
   const { files, ...told } = built;
   const listed = [...files].map(([path, sha256]) => ({ path, sha256 }));
@@ -163,6 +165,18 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const seconds = (performance.now() - began) / 1000;
   io.stdout(buildSummary(counts, out, `Made in ${seconds.toFixed(1)} s`));
   return 0;
+}
+
+/** So many tests are made one after another as fast as in processes of their own. */
+const FEW_TESTS = 3;
+
+/** Whether nothing but a few tests is another than before. */
+function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
+  if (before === undefined) return false;
+  const paths = new Set([...Object.keys(inputs), ...Object.keys(before)]);
+  const changed = [...paths].filter(path => inputs[path]?.[2] !== before[path]?.[2]);
+  const tests = new Set(changed.map(path => /^content\/tests\/[^/]+(?=\/)/.exec(path)?.[0]));
+  return tests.size <= FEW_TESTS && !tests.has(undefined);
 }
 
 /** The store may hold as much as the site it is for, however large that is. */

@@ -16,8 +16,10 @@ const WORK = {
 } as const;
 
 /** What is asked of `part-process.ts`. */
+export type SpreadWork = 'measure' | 'draw' | 'pack';
+
 export interface PartAsked {
-  readonly work: 'measure' | 'draw' | 'pack';
+  readonly work: SpreadWork;
   /** Ids of tests; paths of tables of open data to pack. */
   readonly items: readonly string[];
   /** SHA-256 of each file of content by its path. */
@@ -43,7 +45,7 @@ export const contentDigests = (inputs: SeenFiles): Readonly<Record<string, strin
 
 /** In as many processes as there are cores, where the tests are enough for that; nothing is done otherwise. */
 export async function spread(
-  work: PartAsked['work'],
+  work: SpreadWork,
   items: readonly string[],
   { root, inputs, progress }: Spreading,
 ): Promise<void> {

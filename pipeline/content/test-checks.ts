@@ -132,22 +132,33 @@ function checkConditions(test: Parsed<TestContent>): Problem[] {
   return problems;
 }
 
+/** Files by the folder of logs they lie in, found once for all tests. */
+function logsIn(paths: ReadonlySet<string>): ReadonlyMap<string, readonly string[]> {
+  const found =
+    byFolder.get(paths) ??
+    Map.groupBy(paths, path => /^content\/tests\/[^/]+\/logs(?=\/)/.exec(path)?.[0] ?? '');
+  byFolder.set(paths, found);
+  return found;
+}
+const byFolder = new WeakMap<ReadonlySet<string>, ReadonlyMap<string, readonly string[]>>();
+
 function checkLogs(test: Parsed<TestContent>, { folder, paths }: TestSurroundings): Problem[] {
   const written = (test.partly.logs ?? []).map(log => log?.file);
   const problems = duplicates(test, 'log', written, i => ['logs', i, 'file']);
-  const inLogs = [...paths].filter(path => path.startsWith(`${folder}/logs/`));
+  const inLogs = logsIn(paths).get(`${folder}/logs`) ?? [];
   const named = new Set<string>();
   for (const [i, file] of written.entries()) {
     if (file === undefined) continue;
-    const where = test.place(['logs', i, 'file']);
+    // Asked for only where something is wrong: a file that is known from before is parsed again for it.
+    const where = () => test.place(['logs', i, 'file']);
     const path = pathInFolder(folder, file);
-    if (path === undefined) problems.push(pathOutside(where, file));
+    if (path === undefined) problems.push(pathOutside(where(), file));
     else if (!paths.has(path)) {
       const near = nearMiss(
         file,
         inLogs.map(there => there.slice(folder.length + 1)).filter(there => !written.includes(there)),
       );
-      problems.push(missingLog(where, file, near));
+      problems.push(missingLog(where(), file, near));
     } else named.add(path);
   }
   // While the list or one entry has faults, it may be what names the file.

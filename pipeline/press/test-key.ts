@@ -5,7 +5,7 @@ import { codeDigest } from '../cache/code-digest.ts';
 import { digestOf } from '../cache/digest.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import { remarkPath } from '../content/translate.ts';
-import { changedTest, withAttempts, withoutAttempts } from '../result/lazy-attempts.ts';
+import { changedTest, withoutAttempts } from '../result/lazy-attempts.ts';
 import type { Publication, TestResult } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
 
@@ -45,11 +45,12 @@ export function testsInView(
     .filter(({ id }) => only(id))
     .map(test => {
       const seen = new Set(testsSeenBy(test, whole));
+      let made: Publication | undefined;
       return {
         test,
         shownDigest,
         get publication() {
-          return {
+          made ??= {
             house,
             cars: [],
             roads: [],
@@ -59,6 +60,7 @@ export function testsInView(
               other === test ? test : seen.has(other) ? shown.get(other)! : notShown(other),
             ),
           };
+          return made;
         },
         key: digestOf([
           'press folder',
@@ -121,9 +123,16 @@ function asOther(test: TestResult): TestResult {
 
 /** A test of which another knows that it is there; asking for its attempts is a fault of the program. */
 const notShown = (test: TestResult): TestResult =>
-  withAttempts({ ...withoutAttempts(test), articleMarkdown: '' }, () => {
-    throw new Error(`The attempts of the test '${test.id}' are not shown to a test that it is not beside`);
-  });
+  Object.create(test, {
+    articleMarkdown: { value: '' },
+    attempts: {
+      get(): never {
+        throw new Error(
+          `The attempts of the test '${test.id}' are not shown to a test that it is not beside`,
+        );
+      },
+    },
+  }) as TestResult;
 
 /** Everything a test is; attempts follow from what it was made from where that is known. */
 export const testDigest = (test: TestResult): string =>

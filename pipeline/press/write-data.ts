@@ -28,8 +28,15 @@ type PackagedByName = Omit<PackagedFile, 'table'> & { readonly table: DataTableN
 interface KeptData {
   readonly files: readonly PackagedByName[];
   /** Its row among the tests; null for an empty cell. */
-  readonly row: readonly (DataRow[number] | null)[];
+  readonly row: KeptRow;
+  /** Those of its attempts, of which a note may change: the table of all is packed again without looking at the tests. */
+  readonly attempts: readonly KeptRow[];
 }
+
+/** Null for an empty cell, which JSON does not hold. */
+type KeptRow = readonly (DataRow[number] | null)[];
+const toKeep = (row: DataRow): KeptRow => row.map(cell => cell ?? null);
+const fromKept = (row: KeptRow): DataRow => row.map(cell => cell ?? undefined);
 
 const CODE = 'pipeline/press/write-data.ts';
 
@@ -51,7 +58,7 @@ export async function writeData(
     whole.push(packaged(path, table, content, house.name));
   };
 
-  const rows = ofTests.map(({ row }): DataRow => row.map(cell => cell ?? undefined));
+  const rows = ofTests.map(({ row }) => fromKept(row));
   await add('tests.csv', TESTS, dataToCsv(TESTS, rows));
   await write(
     `${DATA_FOLDER}/${CSV_METADATA}`,
@@ -59,7 +66,7 @@ export async function writeData(
   );
   for (const one of wholeTables(tests)) {
     const bytes = await bytesOnce(store, tableFrom(one, ofTests, house), async () =>
-      tableBytes(one, publication),
+      tableBytes(one, ofTests, publication),
     );
     await add(one.path, one.table, bytes);
   }
@@ -111,8 +118,17 @@ function tableFrom(
   return ['parquet', surroundingsOf(house), table.name, path, from];
 }
 
-const tableBytes = ({ table, of }: WholeTable, publication: Publication): Uint8Array =>
-  dataToParquet(table, everyRow(table.name, { ...publication, tests: of }), publication.house.language);
+function tableBytes(
+  { table, of }: WholeTable,
+  ofTests: readonly KeptData[],
+  publication: Publication,
+): Uint8Array {
+  const rows =
+    table.name === 'attempts'
+      ? ofTests.flatMap(({ attempts }) => attempts.map(fromKept))
+      : everyRow(table.name, { ...publication, tests: of });
+  return dataToParquet(table, rows, publication.house.language);
+}
 
 /** Paths of the tables of the whole archive that are not kept as they are now. */
 export async function tablesToPack(publication: Publication, store: Store): Promise<readonly string[]> {
@@ -131,7 +147,7 @@ export async function packTables(
   const ofTests = await writeTestsData(publication, () => true, storeOnly(store), store);
   for (const one of wholeTables(publication.tests).filter(({ path }) => paths.has(path))) {
     await bytesOnce(store, tableFrom(one, ofTests, publication.house), async () =>
-      tableBytes(one, publication),
+      tableBytes(one, ofTests, publication),
     );
   }
 }
@@ -169,7 +185,7 @@ async function writeTestData(test: TestResult, house: House, { write, files: wri
   await put(`${test.id}/${CSV_METADATA}`, csvwText(own, test.content.title, house));
   const [row = []] = DATA_ROWS.tests(test, house);
   return {
-    value: { files, row: row.map(cell => cell ?? null) },
+    value: { files, row: toKeep(row), attempts: [...DATA_ROWS.attempts(test, house)].map(toKeep) },
     files: paths.map(path => ({ path, sha256: written.get(path)! })),
   };
 }
