@@ -1,10 +1,10 @@
 /** What the build put into the press folder before the pages were made. */
 import { readFile } from 'node:fs/promises';
+import { holdingRecent } from '../pipeline/cache/recent.ts';
 import { type PressPicture, type PressTest, pressFile } from '../pipeline/press/manifest.ts';
 
 /** Held for the pages of the same test, which come one after another. */
-const recent = new Map<string, Promise<PressTest>>();
-const MOST_HELD = 8;
+const recent = holdingRecent<Promise<PressTest>>(8);
 
 /**
  * @param lang word of a further language; absent for the main one
@@ -12,11 +12,7 @@ const MOST_HELD = 8;
  */
 export function pressOf(testId: string, lang?: string): Promise<PressTest> {
   const file = pressFile(testId, lang);
-  const reading = recent.get(file) ?? readPress(file);
-  recent.delete(file);
-  recent.set(file, reading);
-  if (recent.size > MOST_HELD) recent.delete(recent.keys().next().value!);
-  return reading;
+  return recent(file, () => readPress(file));
 }
 
 /** The picture that social pages show of a test: its first figure, in the main language where there is no other. */

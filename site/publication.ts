@@ -1,5 +1,6 @@
 /** The publication as the pages show it, loaded once for all of them, in each of its languages. */
 import { readFile } from 'node:fs/promises';
+import { codeVersion } from '../pipeline/code-version.ts';
 import { loadPublication } from '../pipeline/pipeline.ts';
 import { WANTED_VARIABLE, type WantedPages } from '../pipeline/press/wanted-pages.ts';
 import { ProblemError } from '../pipeline/problem.ts';
@@ -21,6 +22,13 @@ export async function publication(lang?: string): Promise<Publication> {
   translated.set(lang, made);
   return made;
 }
+
+/** Which program makes the pages: git is asked once for all of them. */
+export function programVersion(): string {
+  version ??= codeVersion(process.cwd());
+  return version;
+}
+let version: string | undefined;
 
 /** Paths of a page in every language, for its `getStaticPaths`: `paths` gives them in one. */
 export async function inEveryLanguage<Path extends AnyPath>(

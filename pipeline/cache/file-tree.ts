@@ -42,7 +42,7 @@ export function filesAsBefore(
   before: SeenFiles,
 ): { readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
   const files = new Map<string, string>();
-  const present = filesUnder(folder, '');
+  const present = filesUnder(folder);
   for (const path of present) {
     const known = before[path];
     if (known === undefined) continue;
@@ -68,7 +68,12 @@ export function filesAsWritten(folder: string, digests: ReadonlyMap<string, stri
   );
 }
 
-function filesUnder(root: string, path: string, counts: (name: string) => boolean = () => true): string[] {
+/** Paths of the files under `path` of `root`, from `root`, slashes between their parts, sorted; none where it is absent. */
+export function filesUnder(
+  root: string,
+  path = '',
+  counts: (name: string) => boolean = () => true,
+): string[] {
   const found = lstatSync(join(root, path), { throwIfNoEntry: false });
   if (found === undefined) return [];
   if (!found.isDirectory()) return [path];

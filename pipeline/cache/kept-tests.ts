@@ -6,6 +6,7 @@ import type { Attempt, TestResult } from '../result/result.ts';
 import { codeDigest } from './code-digest.ts';
 import { digestOf } from './digest.ts';
 import { factsOfTrace, type KeepingTools, type ReadingsRecipe, type TraceFacts } from './measured-logs.ts';
+import { holdingRecent } from './recent.ts';
 import type { Store } from './store.ts';
 
 /** What puts a test together, the readers and measurements included. */
@@ -45,18 +46,9 @@ export interface KeptTests {
  */
 export function keepingTests(store: Store, tools: KeepingTools, files: FileDigests): KeptTests {
   const code = digestOf(CODE.map(codeDigest));
-  const recent = new Map<string, readonly Attempt[]>();
-
-  const hold = (key: string, attempts: readonly Attempt[]): void => {
-    recent.delete(key);
-    recent.set(key, attempts);
-    if (recent.size > MOST_TESTS) recent.delete(recent.keys().next().value!);
-  };
-  const attemptsOf = (key: string, make: () => AssembledTest): readonly Attempt[] => {
-    const found = recent.get(key) ?? keptAttempts(attemptsKey(key)) ?? make().result.attempts;
-    hold(key, found);
-    return found;
-  };
+  const recent = holdingRecent<readonly Attempt[]>(MOST_TESTS);
+  const attemptsOf = (key: string, make: () => AssembledTest): readonly Attempt[] =>
+    recent(key, () => keptAttempts(attemptsKey(key)) ?? make().result.attempts);
   const keptAttempts = (key: string): readonly Attempt[] | undefined => {
     const bytes = store.readSync(key);
     if (bytes === undefined) return undefined;
@@ -84,7 +76,7 @@ export function keepingTests(store: Store, tools: KeepingTools, files: FileDiges
     const { attempts, ...rest } = result;
     store.writeSync(attemptsKey(key), serialize(takenApart(attempts, tools)));
     store.writeSync(key, serialize({ result: rest, problems } satisfies Said));
-    hold(key, attempts);
+    recent(key, () => attempts);
     return { result: withAttempts({ ...rest, madeFrom: key }, () => attemptsOf(key, make)), problems };
   };
   return { assembleOnce, holds: makings => store.holds(lookAt(makings).key) };

@@ -41,7 +41,7 @@ export async function workOnce<T, F extends KeptFile>(
   make: () => Promise<Done<T, F> & { readonly passing?: boolean }>,
 ): Promise<T> {
   const found = await keptWork<T, F>(store, key);
-  if (found !== undefined && (await everyOne(found.files, adopt))) return found.value;
+  if (found !== undefined && (await adoptEvery(found.files, adopt))) return found.value;
   const { passing = false, ...done } = await make();
   if (!passing) await keepWork(store, key, done);
   return done.value;
@@ -70,7 +70,11 @@ export async function bytesOnce(
   return made;
 }
 
-async function everyOne<T>(items: readonly T[], holds: (item: T) => Promise<boolean>): Promise<boolean> {
-  for (const item of items) if (!(await holds(item))) return false;
+/** Files put in their places, one after another; false with the first whose bytes are not to be had. */
+export async function adoptEvery<F extends KeptFile>(
+  files: readonly F[],
+  adopt: (file: F) => Promise<boolean>,
+): Promise<boolean> {
+  for (const file of files) if (!(await adopt(file))) return false;
   return true;
 }

@@ -5,6 +5,7 @@ import type { AssembleTools } from '../result/assemble.ts';
 import type { Trace } from '../trace/trace.ts';
 import { codeDigest } from './code-digest.ts';
 import { digestOf } from './digest.ts';
+import { holdingRecent } from './recent.ts';
 import type { Store } from './store.ts';
 
 /** Where the readers and measurements lie. */
@@ -57,15 +58,9 @@ export function keepingTools(
   const code = digestOf(CODE.map(codeDigest));
   const logs = new WeakMap<Log, KeptLog>();
   const recipes = new WeakMap<Trace, ReadingsRecipe>();
-  const recent = new Map<string, unknown>();
+  const recent = holdingRecent<unknown>(MOST_READINGS);
   /** Made again where it was let go; the same content every time. */
-  const readings = <T>(key: string, make: () => T): T => {
-    const found = (recent.get(key) ?? make()) as T;
-    recent.delete(key);
-    recent.set(key, found);
-    if (recent.size > MOST_READINGS) recent.delete(recent.keys().next().value!);
-    return found;
-  };
+  const readings = <T>(key: string, make: () => T): T => recent(key, make) as T;
   const kept = <T>(key: string): T | undefined => {
     const bytes = store.readSync(key);
     return bytes === undefined ? undefined : (deserialize(bytes) as T);

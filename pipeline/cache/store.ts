@@ -1,8 +1,8 @@
 /**
  * Bytes kept under the digest of everything they were made from, in a folder that builds, machines and CI may share.
  *
- * An entry is written beside its place and moved into it, packed by zstd (RFC 8878), and begins with the SHA-256 of what follows. Reading holds
- * it to that: a torn, truncated or altered entry counts as absent and is made again.
+ * An entry is packed by zstd (RFC 8878), written beside its place and moved into it, and begins with the SHA-256 of what
+ * follows. Reading holds it to that: a torn, truncated or altered entry counts as absent and is made again.
  */
 import { createHash, randomBytes } from 'node:crypto';
 import {

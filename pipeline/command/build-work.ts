@@ -1,7 +1,7 @@
 /** What a build does where something has changed: content read, what is new made, the pages made from it. */
-import { readdir, rm } from 'node:fs/promises';
-import { join, relative, sep } from 'node:path';
-import type { SeenFiles } from '../cache/file-tree.ts';
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
 import type { KeptFile } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
@@ -83,7 +83,7 @@ export async function makeSite(
     const { tablesToPack } = await import('../press/write-data.ts');
     await spreadOut('pack', () => tablesToPack(publication, store));
     await writeOpenData(publication, output, forPages, store);
-    await removeOthers(join(io.root, PRESS_FOR_PAGES), io.root, forPages.files);
+    await removeOthers(io.root, PRESS_FOR_PAGES, forPages.files);
     progress.close();
 
     progress.step('pages of tests', publication.tests.length);
@@ -108,13 +108,10 @@ export async function makeSite(
   });
 }
 
-/** Takes away what an earlier build left under `folder` and this one did not write; `files` by path from `root`. */
-async function removeOthers(folder: string, root: string, files: ReadonlyMap<string, string>): Promise<void> {
-  for (const entry of await readdir(folder, { recursive: true, withFileTypes: true }).catch(() => [])) {
-    const place = join(entry.parentPath, entry.name);
-    const path = relative(root, place).split(sep).join('/');
-    if (entry.isFile() && !files.has(path)) await rm(place, { force: true });
-  }
+/** Takes away what an earlier build left under `folder` of `root` and this one did not write. */
+async function removeOthers(root: string, folder: string, files: ReadonlyMap<string, string>): Promise<void> {
+  for (const path of filesUnder(root, folder))
+    if (!files.has(path)) await rm(join(root, path), { force: true });
 }
 
 const measuring = (progress: Progress) => ({

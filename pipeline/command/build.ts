@@ -5,9 +5,10 @@ import { parseArgs } from 'node:util';
 import { digestOf } from '../cache/digest.ts';
 import { filesAsBefore, filesAsWritten, type SeenFiles, seenFiles } from '../cache/file-tree.ts';
 import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
-import { keepWork, keptWork } from '../cache/kept.ts';
+import { adoptEvery, keepWork, keptWork } from '../cache/kept.ts';
 import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
+import { testFolderOf } from '../content/files.ts';
 import { withLock } from '../press/lock.ts';
 import { type KnownFolder, openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
@@ -175,7 +176,7 @@ function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
   if (before === undefined) return false;
   const paths = new Set([...Object.keys(inputs), ...Object.keys(before)]);
   const changed = [...paths].filter(path => inputs[path]?.[2] !== before[path]?.[2]);
-  const tests = new Set(changed.map(path => /^content\/tests\/[^/]+(?=\/)/.exec(path)?.[0]));
+  const tests = new Set(changed.map(path => testFolderOf(path)));
   return tests.size <= FEW_TESTS && !tests.has(undefined);
 }
 
@@ -194,10 +195,10 @@ async function restored(
   let files: ReadonlyMap<string, string> = new Map();
   const forPages = openInPlace(io.root, store);
   try {
-    for (const file of kept.value.forPages) if (!(await forPages.adopt(file))) throw NOT_WHOLE;
+    if (!(await adoptEvery(kept.value.forPages, forPages.adopt))) throw NOT_WHOLE;
     await replaceFolder(folder, async staging => {
       const output = openOutput(staging, store, former);
-      for (const file of kept.files) if (!(await output.adopt(file))) throw NOT_WHOLE;
+      if (!(await adoptEvery(kept.files, output.adopt))) throw NOT_WHOLE;
       files = output.files;
     });
   } catch (error) {

@@ -1,13 +1,13 @@
 /** Every page of the site: those of each test as they are kept, the rest made, over all cores where they are many. */
 import { fork } from 'node:child_process';
-import { readdir, readFile, rm } from 'node:fs/promises';
+import { readFile, rm } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import { join, relative, sep } from 'node:path';
+import { join } from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
 import { havePage } from '../article/pair.ts';
 import { digestOf } from '../cache/digest.ts';
-import type { SeenFiles } from '../cache/file-tree.ts';
-import { type KeptFile, keepWork, keptWork } from '../cache/kept.ts';
+import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
+import { adoptEvery, type KeptFile, keepWork, keptWork } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { pressFile } from '../press/manifest.ts';
@@ -18,7 +18,7 @@ import { writeWhole } from '../press/whole.ts';
 import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts';
 import type { Publication } from '../result/result.ts';
 import { testNames } from '../result/tests-compared.ts';
-import { atOnce, contentDigests } from './spread.ts';
+import { atOnce, chunks, contentDigests } from './spread.ts';
 
 /** Where the pages are made, inside the project: their builder finds the libraries from there. */
 const PAGES_FOLDER = '.evenground/pages';
@@ -45,11 +45,11 @@ export async function writeEveryPage(
   output: Output,
   testsDone: (count: number) => void,
 ): Promise<void> {
-  const keys = pageKeys(root, publication, inputs, forPages);
+  const keys = pageKeys({ root, publication, inputs, forPages }, store);
   const missing: string[] = [];
   for (const [test, key] of keys) {
     const kept = await keptWork<null>(store, key);
-    if (kept === undefined || !(await adopted(kept.files, output))) missing.push(test);
+    if (kept === undefined || !(await adoptEvery(kept.files, output.adopt))) missing.push(test);
     else testsDone(1);
   }
   const seen = contentDigests(inputs);
@@ -62,7 +62,7 @@ export async function writeEveryPage(
     await writeWhole(join(root, `${folder}.json`), JSON.stringify(wanted));
     await made(root, folder);
     const own = new Map(tests.map(test => [test, [] as KeptFile[]]));
-    for (const path of await filesIn(join(root, folder))) {
+    for (const path of filesUnder(join(root, folder))) {
       const files = own.get(testOf(path) ?? '');
       if (files === undefined && !shared) continue;
       await output.write(path, await readFile(join(root, folder, path)));
@@ -111,10 +111,8 @@ function pagesFailed(said: string): Error {
 
 /** For each test the key of its pages in every language: all they are made from. */
 function pageKeys(
-  root: string,
-  publication: Publication,
-  inputs: SeenFiles,
-  forPages: ReadonlyMap<string, string>,
+  { root, publication, inputs, forPages }: PagesToMake,
+  store: Store,
 ): ReadonlyMap<string, string> {
   const code = Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
     path.startsWith('content/') ? [] : [[path, sha256]],
@@ -126,7 +124,7 @@ function pageKeys(
     const lang = index === 0 ? undefined : languageWord(tag);
     const names = testNames(own.tests, own.house);
     const nameOf = new Map(own.tests.map((test, place) => [test, names[place]]));
-    for (const { test, key, shownDigest } of testsInView(own)) {
+    for (const { test, key, shownDigest } of testsInView(own, store)) {
       const beside = own.tests.filter(other => other === test || havePage(test, other));
       const shown = beside.map(other => [nameOf.get(other), shownDigest(other)]);
       parts.get(test.id)!.push(digestOf([key, shown, forPages.get(pressFile(test.id, lang))]));
@@ -135,22 +133,6 @@ function pageKeys(
   return new Map([...parts].map(([id, made]) => [id, digestOf(made)]));
 }
 
-async function adopted(files: readonly KeptFile[], output: Output): Promise<boolean> {
-  for (const file of files) if (!(await output.adopt(file))) return false;
-  return true;
-}
-
 /** The test that a page belongs to, by its path in whatever language. */
 const testOf = (path: string): string | undefined =>
   /^(?:[a-z]{2,3}\/)?(?:tests|compare)\/([^/]+)(?:\.json$|\/)/.exec(path)?.[1];
-
-const filesIn = async (folder: string): Promise<readonly string[]> =>
-  (await readdir(folder, { recursive: true, withFileTypes: true }))
-    .filter(entry => entry.isFile())
-    .map(entry => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
-    .sort();
-
-const chunks = <T>(items: readonly T[], size: number): T[][] =>
-  Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
-    items.slice(index * size, (index + 1) * size),
-  );

@@ -26,7 +26,7 @@ export interface PartAsked {
   readonly seen: Readonly<Record<string, string>>;
 }
 
-/** A log is measured, a picture drawn, a table packed. */
+/** A log is measured. */
 export type PartSays = 'done';
 
 export interface Spreading {
@@ -53,15 +53,13 @@ export async function spread(
   const { name, least, most } = WORK[work];
   if (cores < 2 || items.length < 2 * least) return;
   const size = Math.min(most, Math.ceil(items.length / cores));
-  const parts = Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
-    items.slice(index * size, (index + 1) * size),
-  );
+  const parts = chunks(items, size);
   const seen = contentDigests(inputs);
   progress.step(name, items.length);
   await atOnce(cores, parts, async own => {
     let done = 0;
     const counted = (): void => {
-      if (work === 'measure' && done < own.length) {
+      if (done < own.length) {
         done += 1;
         progress.done();
       }
@@ -72,6 +70,12 @@ export async function spread(
   });
   progress.close();
 }
+
+/** Items in lists of `size`, the last one shorter. */
+export const chunks = <T>(items: readonly T[], size: number): T[][] =>
+  Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
+    items.slice(index * size, (index + 1) * size),
+  );
 
 /** Runs `take` on all items, so many at a time; after one that fails none is begun. */
 export async function atOnce<T>(

@@ -2,7 +2,7 @@
 import type { z } from 'zod';
 import type { Place, Problem } from '../problem.ts';
 import { misnamedFile, missingFile } from '../problems/content.ts';
-import { type ContentFiles, fileName, HOUSE_FILE, METHODOLOGY_FILE } from './files.ts';
+import { type ContentFiles, fileName, HOUSE_FILE, METHODOLOGY_FILE, pathsByTest } from './files.ts';
 import { checkLook } from './look-checks.ts';
 import { type Parsed, type ParseFile, parseAs } from './parse.ts';
 import { checkHouse, checkRoad } from './place-checks.ts';
@@ -66,7 +66,7 @@ export function contentFilesToContent(files: ContentFiles, parse: ParseFile = pa
 
   const methods = house?.partly.launch_methods?.map(method => method?.id).filter(id => id !== undefined);
   const tests: TestFolder[] = [];
-  for (const folder of testFolders(paths)) {
+  for (const folder of [...pathsByTest(paths).keys()].sort()) {
     const id = fileName(folder);
     if (!SLUG.test(id)) problems.push(misnamed(folder, 'folder'));
     const file = `${folder}/test.yaml`;
@@ -144,15 +144,6 @@ function whole<T>(parsed: ReadonlyMap<string, Parsed<T>>): (T & { readonly id: s
   return [...parsed].flatMap(([id, { value }]) =>
     value !== undefined && SLUG.test(id) ? [{ ...value, id }] : [],
   );
-}
-
-function testFolders(paths: ReadonlySet<string>): string[] {
-  const folders = new Set<string>();
-  for (const path of paths) {
-    const folder = /^content\/tests\/[^/]+(?=\/)/.exec(path)?.[0];
-    if (folder !== undefined) folders.add(folder);
-  }
-  return [...folders].sort();
 }
 
 function markdown(files: ContentFiles, file: string, whatItIs: string, problems: Problem[]): string {

@@ -19,6 +19,23 @@ export function isWritten(path: string): boolean {
   return /\.(ya?ml|md)$/i.test(path);
 }
 
+/** The folder of the test that a file belongs to, such as `content/tests/x`; undefined where it belongs to none. */
+export const testFolderOf = (path: string): string | undefined =>
+  /^content\/tests\/[^/]+(?=\/)/.exec(path)?.[0];
+
+/** Files of each test by its folder. */
+export function pathsByTest(paths: Iterable<string>): ReadonlyMap<string, readonly string[]> {
+  const found = new Map<string, string[]>();
+  for (const path of paths) {
+    const folder = testFolderOf(path);
+    if (folder === undefined) continue;
+    const own = found.get(folder);
+    if (own === undefined) found.set(folder, [path]);
+    else own.push(path);
+  }
+  return found;
+}
+
 /** The part of a path after its last slash. */
 export function fileName(path: string): string {
   return path.slice(path.lastIndexOf('/') + 1);

@@ -1,4 +1,5 @@
 /** Checks of a test.yaml against itself, the house, the car, the road and the logs beside it. */
+import { onceOf } from '../once-of.ts';
 import type { Place, Problem } from '../problem.ts';
 import {
   attemptWithoutTime,
@@ -18,7 +19,7 @@ import {
   windIncomplete,
 } from '../problems/content.ts';
 import { clockOrderToDayS, clockTextToS, dateTextToMs } from './calendar.ts';
-import { pathInFolder } from './files.ts';
+import { pathInFolder, pathsByTest } from './files.ts';
 import { nearMiss } from './near-miss.ts';
 import type { Parsed, Partly } from './parse.ts';
 import { duplicates } from './place-checks.ts';
@@ -132,20 +133,14 @@ function checkConditions(test: Parsed<TestContent>): Problem[] {
   return problems;
 }
 
-/** Files by the folder of logs they lie in, found once for all tests. */
-function logsIn(paths: ReadonlySet<string>): ReadonlyMap<string, readonly string[]> {
-  const found =
-    byFolder.get(paths) ??
-    Map.groupBy(paths, path => /^content\/tests\/[^/]+\/logs(?=\/)/.exec(path)?.[0] ?? '');
-  byFolder.set(paths, found);
-  return found;
-}
-const byFolder = new WeakMap<ReadonlySet<string>, ReadonlyMap<string, readonly string[]>>();
+/** Files by test, found once for all tests. */
+const byTest = new WeakMap<ReadonlySet<string>, ReadonlyMap<string, readonly string[]>>();
 
 function checkLogs(test: Parsed<TestContent>, { folder, paths }: TestSurroundings): Problem[] {
   const written = (test.partly.logs ?? []).map(log => log?.file);
   const problems = duplicates(test, 'log', written, i => ['logs', i, 'file']);
-  const inLogs = logsIn(paths).get(`${folder}/logs`) ?? [];
+  const own = onceOf(byTest, paths, () => pathsByTest(paths)).get(folder) ?? [];
+  const inLogs = own.filter(path => path.startsWith(`${folder}/logs/`));
   const named = new Set<string>();
   for (const [i, file] of written.entries()) {
     if (file === undefined) continue;

@@ -1,10 +1,10 @@
 /** Everything that the press folder of a test is made from, and nothing else, as a key to keep it under. */
-
 import { testsBeside } from '../article/pair.ts';
 import { codeDigest } from '../cache/code-digest.ts';
 import { digestOf } from '../cache/digest.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import { remarkPath } from '../content/translate.ts';
+import { onceOf } from '../once-of.ts';
 import { changedTest, withoutAttempts } from '../result/lazy-attempts.ts';
 import type { Publication, TestResult } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
@@ -40,7 +40,7 @@ export function testsInView(
   const shown = new Map(tests.map(test => [test, asOther(test)]));
   const place = new Map(tests.map((test, index) => [test, index]));
   const shownDigest = (test: TestResult): string =>
-    once(shownDigests, test, () => digestOnce(test, shown.get(test)!, surroundings, store));
+    onceOf(shownDigests, test, () => digestOnce(test, shown.get(test)!, surroundings, store));
   return tests
     .filter(({ id }) => only(id))
     .map(test => {
@@ -136,16 +136,11 @@ const notShown = (test: TestResult): TestResult =>
 
 /** Everything a test is; attempts follow from what it was made from where that is known. */
 export const testDigest = (test: TestResult): string =>
-  once(testDigests, test, () =>
+  onceOf(testDigests, test, () =>
     digestOf(test.madeFrom === undefined ? withoutReadings(test) : withoutAttempts(test)),
   );
 
-/** A test does not change; what it comes to is asked for by press folders, open data and pages. */
-function once(known: WeakMap<TestResult, string>, test: TestResult, make: () => string): string {
-  const found = known.get(test) ?? make();
-  known.set(test, found);
-  return found;
-}
+/** Asked for by press folders, open data and pages. */
 const shownDigests = new WeakMap<TestResult, string>();
 const testDigests = new WeakMap<TestResult, string>();
 

@@ -1,7 +1,7 @@
 /** What people wrote and what their logs hold, put together into what is published. */
 import { clockOrderToDayS, clockTextToS, dateTextToMs, zoneTextToS } from '../content/calendar.ts';
 import type { Content, TestFolder } from '../content/content.ts';
-import type { ContentFiles } from '../content/files.ts';
+import { type ContentFiles, pathsByTest } from '../content/files.ts';
 import { readSignedOff, SIGNED_OFF_NAME, type SignedOffFile } from '../content/signed-off-file.ts';
 import { sortProblems } from '../content/sort-problems.ts';
 import type { Problem } from '../problem.ts';
@@ -62,7 +62,7 @@ export function contentToTests(
 
 /** What each test is made from; those without a usable car, road or date are left out. */
 export function makingsOf(content: Content, files: ContentFiles): readonly TestMakings[] {
-  const pathsOf = filesByTest(files);
+  const pathsOf = pathsByTest(files.keys());
   const cars = new Map(content.cars.map(car => [car.id, car]));
   const roads = new Map(content.roads.map(road => [road.id, road]));
   return content.tests.flatMap(folder => {
@@ -70,14 +70,17 @@ export function makingsOf(content: Content, files: ContentFiles): readonly TestM
     const road = roads.get(folder.content.road);
     const dateMs = dateTextToMs(folder.content.date);
     if (!car || !road || dateMs === undefined) return [];
-    return [{ folder, paths: pathsOf.get(folder.folder) ?? [], car, road, dateMs, house: content.house }];
+    return [
+      {
+        folder,
+        paths: [...(pathsOf.get(folder.folder) ?? [])].sort(),
+        car,
+        road,
+        dateMs,
+        house: content.house,
+      },
+    ];
   });
-}
-
-/** The files in the folder of each test, by the folder's path. */
-function filesByTest(files: ContentFiles): ReadonlyMap<string, readonly string[]> {
-  const paths = Map.groupBy(files.keys(), path => /^content\/tests\/[^/]+(?=\/)/.exec(path)?.[0] ?? '');
-  return new Map([...paths].map(([folder, own]) => [folder, own.sort()]));
 }
 
 /** The publication of tests that are assembled already; undefined where house.yaml is missing or faulty. */

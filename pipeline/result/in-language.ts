@@ -11,6 +11,7 @@ import {
   translateTest,
 } from '../content/translate.ts';
 import { languageWord, type Translation } from '../content/translations.ts';
+import { onceOf } from '../once-of.ts';
 import { changedTest } from './lazy-attempts.ts';
 import type { Car, House, Publication, Road, TestResult, Untranslated } from './result.ts';
 
@@ -40,8 +41,7 @@ export const languageOfRemark = (test: TestResult, text: string): string | undef
 /** The same publication in one of its languages; the very same where it is the main one, and each time it is asked for. */
 export function inLanguage(publication: Publication, tag: string): Publication {
   if (tag === publication.house.language) return publication;
-  const made = spoken.get(publication) ?? new Map<string, Publication>();
-  spoken.set(publication, made);
+  const made = onceOf(spoken, publication, () => new Map<string, Publication>());
   const own = made.get(tag) ?? translated(publication, tag);
   made.set(tag, own);
   return own;

@@ -1,4 +1,5 @@
 /** Attempts that are asked for when they are needed: those of an archive do not fit into memory. */
+import { onceOf } from '../once-of.ts';
 import type { Attempt, TestResult } from './result.ts';
 
 type WithoutAttempts = Omit<TestResult, 'attempts'>;
@@ -22,8 +23,6 @@ export function changedTest(
   const changed = new WeakMap<readonly Attempt[], readonly Attempt[]>();
   return withAttempts({ ...withoutAttempts(test), ...change }, () => {
     const { attempts } = test;
-    const found = changed.get(attempts) ?? attempts.map(changeAttempt);
-    changed.set(attempts, found);
-    return found;
+    return onceOf(changed, attempts, () => attempts.map(changeAttempt));
   });
 }

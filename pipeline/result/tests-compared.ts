@@ -5,6 +5,7 @@
 
 import { repeatsOf } from '../compare/repeats.ts';
 import type { RunMeasurement } from '../measurement/measurement.ts';
+import { onceOf } from '../once-of.ts';
 import type { StartRule } from '../run/run.ts';
 import { type ConditionVerdict, comparabilityOf } from './comparability.ts';
 import { type Comparison, compareResults } from './compare.ts';
@@ -184,14 +185,11 @@ export function commonLaunch(
 
 /** Short names that tell tests apart: the car, with its date where a car comes twice, with its id where that does. */
 export function testNames(tests: readonly TestResult[], house: House): readonly string[] {
-  const ofHouse = named.get(tests) ?? new Map<House, readonly string[]>();
-  named.set(tests, ofHouse);
-  const names = ofHouse.get(house) ?? namesOf(tests, house);
-  ofHouse.set(house, names);
-  return names;
+  const ofHouse = onceOf(named, tests, () => new WeakMap<House, readonly string[]>());
+  return onceOf(ofHouse, house, () => namesOf(tests, house));
 }
 /** Asked for once a test of an archive, of the same tests each time. */
-const named = new WeakMap<readonly TestResult[], Map<House, readonly string[]>>();
+const named = new WeakMap<readonly TestResult[], WeakMap<House, readonly string[]>>();
 
 function namesOf(tests: readonly TestResult[], house: House): readonly string[] {
   const cars = tests.map(({ car }) => car.short_name);

@@ -7,16 +7,7 @@
  * A report as JSON goes to .evenground/archive.json. `--keep` leaves the folders, whose names are told.
  */
 import { spawn } from 'node:child_process';
-import {
-  cpSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -25,7 +16,7 @@ import { CAR, contentFiles } from '../content/valid.ts';
 import { AUTOMATIC_ESTATE, CARS } from '../simulate/cars.ts';
 import { simulateDay } from '../simulate/day.ts';
 import { writeCsv } from '../simulate/write-log.ts';
-import { SMALL_HOUSE, smallTest } from './small-project.ts';
+import { programIn, SMALL_HOUSE, smallTest } from './small-project.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const RUNS = 20;
@@ -83,16 +74,7 @@ function writeArchive(root: string, tests: number): void {
     put(`${folder}/article.md`, 'It needs :number{of=0-100-kmh}.\n');
     put(`${folder}/logs/morning.csv`, writeCsv(days[test % DAYS]!, { preamble: [`Day ${test}`] }));
   }
-  for (const part of [
-    'pipeline',
-    'site',
-    'package.json',
-    'package-lock.json',
-    'astro.config.mjs',
-    'tsconfig.json',
-  ])
-    cpSync(join(ROOT, part), join(root, part), { recursive: true });
-  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+  programIn(root);
 }
 
 interface Spent {

@@ -20,11 +20,16 @@ export const smallTest = (note: string): string =>
 
 export const SMALL_TEST_FILE = 'content/tests/wren-dry/test.yaml';
 
+/** The program in a folder of its own, which shares the libraries. */
+export function programIn(root: string): void {
+  for (const part of PARTS) cpSync(join(ROOT, part), join(root, part), { recursive: true });
+  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+}
+
 /** @returns its folder, to be removed by who asked */
 export function smallProject(): string {
   const root = mkdtempSync(join(tmpdir(), 'evenground-small-'));
-  for (const part of PARTS) cpSync(join(ROOT, part), join(root, part), { recursive: true });
-  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+  programIn(root);
   const files = contentFiles({
     'content/house.yaml': SMALL_HOUSE,
     [SMALL_TEST_FILE]: smallTest('Clean'),

@@ -10,7 +10,6 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
-  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -20,6 +19,7 @@ import type { Browser } from 'playwright-core';
 import { SaxesParser } from 'saxes';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
+import { programIn } from '../bench/small-project.ts';
 import { buildEnvironment, ROOT, siteIn } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
@@ -67,20 +67,11 @@ const quoted = (value: string): string => JSON.stringify(value);
 
 beforeAll(async () => {
   root = mkdtempSync(join(tmpdir(), 'evenground-hostile-'));
-  for (const part of [
-    'pipeline',
-    'site',
-    'package.json',
-    'package-lock.json',
-    'astro.config.mjs',
-    'tsconfig.json',
-    'content',
-  ])
-    cpSync(join(ROOT, part), join(root, part), {
-      recursive: true,
-      filter: from => !/content\/tests\/(?!tolvane-barrow-dry)/.test(from),
-    });
-  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+  programIn(root);
+  cpSync(join(ROOT, 'content'), join(root, 'content'), {
+    recursive: true,
+    filter: from => !/content\/tests\/(?!tolvane-barrow-dry)/.test(from),
+  });
   edit('cars/tolvane-barrow.yaml', yaml =>
     yaml
       .replace(/^name: .*$/m, `name: ${quoted(RUN)}`)
