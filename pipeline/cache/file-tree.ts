@@ -9,7 +9,7 @@ export type SeenFile = readonly [bytes: number, changedMs: number, sha256: strin
 export type SeenFiles = Readonly<Record<string, SeenFile>>;
 
 /** A change within this long after the last one may leave size and time as they are (clocks of file systems). */
-const TICK_MS = 2000;
+export const TICK_MS = 2000;
 /** Stands for the time of a file that was changed a moment ago: its content is looked at again. */
 const UNCERTAIN_MS = -1;
 
@@ -34,38 +34,6 @@ export function seenFiles(root: string, paths: readonly string[], before: SeenFi
     seen[path] = [size, nowMs - mtimeMs < TICK_MS ? UNCERTAIN_MS : mtimeMs, sha256];
   }
   return seen;
-}
-
-/** Files of `before` that are still the same, by path and SHA-256; `folder` holds nothing else where `whole`. */
-export function filesAsBefore(
-  folder: string,
-  before: SeenFiles,
-): { readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
-  const files = new Map<string, string>();
-  const present = filesUnder(folder);
-  for (const path of present) {
-    const known = before[path];
-    if (known === undefined) continue;
-    const place = join(folder, path);
-    const found = lstatSync(place);
-    const { size, mtimeMs } = found;
-    if (size !== known[0] || !found.isFile()) continue;
-    if (mtimeMs === known[1] || bytesDigest(readFileSync(place)) === known[2]) files.set(path, known[2]);
-  }
-  return {
-    files,
-    whole: files.size === present.length && files.size === Object.keys(before).length,
-  };
-}
-
-/** How files of known content lie in a folder. @param digests SHA-256 by path */
-export function filesAsWritten(folder: string, digests: ReadonlyMap<string, string>): SeenFiles {
-  return Object.fromEntries(
-    [...digests].map(([path, sha256]): [string, SeenFile] => {
-      const { size, mtimeMs } = lstatSync(join(folder, path));
-      return [path, [size, mtimeMs, sha256]];
-    }),
-  );
 }
 
 /** Paths of the files under `path` of `root`, from `root`, slashes between their parts, sorted; none where it is absent. */

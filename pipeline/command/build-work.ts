@@ -3,6 +3,7 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
 import type { KeptFile } from '../cache/kept.ts';
+import { folderAsWritten, type LeftFolder } from '../cache/left-folder.ts';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
 import { checkContent, type LoadOptions, loadPublication, testsToMake } from '../pipeline.ts';
@@ -29,6 +30,13 @@ export interface Told {
   readonly forPages: readonly KeptFile[];
 }
 
+/** A site in its place. */
+export interface Made extends Told {
+  /** SHA-256 of each file by its path. */
+  readonly files: ReadonlyMap<string, string>;
+  readonly left: LeftFolder;
+}
+
 /** Where it is set, each step of a build says how long it took. */
 const TIMES_VARIABLE = 'EVENGROUND_TIMES';
 
@@ -51,7 +59,7 @@ export async function makeSite(
   few: boolean,
   store: Store,
   io: Io,
-): Promise<(Told & { readonly files: ReadonlyMap<string, string> }) | undefined> {
+): Promise<Made | undefined> {
   const plain = progressTo(io);
   const progress = process.env[TIMES_VARIABLE] === undefined ? plain : withTimes(plain, io);
   const options = { seen: (path: string) => inputs[path]?.[2] };
@@ -104,6 +112,7 @@ export async function makeSite(
       counts: countsOf(publication, counts, output),
       forPages: [...forPages.files].map(([path, sha256]) => ({ path, sha256 })),
       files: output.files,
+      left: folderAsWritten(staging, output.files),
     };
   });
 }

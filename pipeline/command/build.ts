@@ -2,10 +2,11 @@
 import { mkdir, readFile, rm, symlink } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { digestOf } from '../cache/digest.ts';
-import { filesAsBefore, filesAsWritten, type SeenFiles, seenFiles } from '../cache/file-tree.ts';
+import { bytesDigest, digestOf } from '../cache/digest.ts';
+import { type SeenFiles, seenFiles } from '../cache/file-tree.ts';
 import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
 import { adoptEvery, keepWork, keptWork } from '../cache/kept.ts';
+import { bytesLeft, filesAsLeft, folderAsWritten, isAsLeft, type LeftFolder } from '../cache/left-folder.ts';
 import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { testFolderOf } from '../content/files.ts';
@@ -13,7 +14,7 @@ import { withLock } from '../press/lock.ts';
 import { type KnownFolder, openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
-import type { Shard, Told } from './build-work.ts';
+import type { Made, Shard, Told } from './build-work.ts';
 import type { Io } from './io.ts';
 
 const LOCK = '.evenground/build.lock';
@@ -56,10 +57,8 @@ interface Stamp extends Pick<Told, 'told' | 'counts'> {
   /** Digest of everything it was made from. */
   readonly key: string;
   readonly inputs: SeenFiles;
-  readonly outputs: SeenFiles;
+  readonly left: LeftFolder;
 }
-
-type Built = Told & { readonly files: ReadonlyMap<string, string> };
 
 /**
  * Builds the publication under `io.root` into `dist/` (or `--out`).
@@ -139,30 +138,33 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const inputs = seenFiles(io.root, INPUTS, stamp?.inputs);
   const contents = Object.entries(inputs).map(([path, [, , sha256]]) => [path, sha256]);
   const key = digestOf(['build', codeVersion(io.root), process.version, contents]);
-  const left = stamp === undefined ? undefined : filesAsBefore(folder, stamp.outputs);
-  if (stamp?.key === key && left?.whole === true) {
-    io.stderr(stamp.told);
-    io.stdout(buildSummary(stamp.counts, out, 'Nothing has changed since it was made'));
+  const unchanged = ({ told, counts }: Stamp): number => {
+    io.stderr(told);
+    io.stdout(buildSummary(counts, out, 'Nothing has changed since it was made'));
     return 0;
+  };
+  if (stamp?.key === key && isAsLeft(folder, stamp.left)) return unchanged(stamp);
+  const was = stamp && filesAsLeft(folder, stamp.left);
+  if (stamp?.key === key && was?.whole === true) {
+    // Only times are others: the next look need not read the files again.
+    await writeStamp(stampFile, { ...stamp, left: folderAsWritten(folder, was.files) });
+    return unchanged(stamp);
   }
   const store = storeOf(io.root);
-  const former = left && { folder, files: left.files };
-  const place = { folder, out, ...(former === undefined ? {} : { former }) };
+  const place = { folder, out, ...(was === undefined ? {} : { former: { folder, files: was.files } }) };
   const built =
     (await restored(place, key, store, io)) ??
     (await import('./build-work.ts').then(({ makeSite }) =>
       makeSite(place, inputs, isFew(inputs, stamp?.inputs), store, io),
     ));
   if (built === undefined) return 1;
-  const { files, ...told } = built;
+  const { files, left, ...told } = built;
   const listed = [...files].map(([path, sha256]) => ({ path, sha256 }));
   await keepWork(store, key, { value: told, files: listed });
   const { counts } = told;
-  const outputs = filesAsWritten(folder, files);
-  const stamped: Stamp = { key, inputs, outputs, told: told.told, counts };
-  await writeWhole(stampFile, JSON.stringify(stamped));
+  await writeStamp(stampFile, { key, inputs, told: told.told, counts, left });
   await serve(io.root, folder);
-  await store.tidy(Math.max(MOST_BYTES, bytesOf(outputs)));
+  await store.tidy(Math.max(MOST_BYTES, bytesLeft(left)));
   const seconds = (performance.now() - began) / 1000;
   io.stdout(buildSummary(counts, out, `Made in ${seconds.toFixed(1)} s`));
   return 0;
@@ -180,33 +182,29 @@ function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
   return tests.size <= FEW_TESTS && !tests.has(undefined);
 }
 
-/** The store may hold as much as the site it is for, however large that is. */
-const bytesOf = (files: SeenFiles): number => Object.values(files).reduce((sum, [bytes]) => sum + bytes, 0);
-
 /** The same site made before into whatever folder, put in its place; undefined where it is not kept whole. */
 async function restored(
   { folder, former }: { readonly folder: string; readonly former?: KnownFolder },
   key: string,
   store: Store,
   io: Io,
-): Promise<Built | undefined> {
+): Promise<Made | undefined> {
   const kept = await keptWork<Told>(store, key);
   if (kept === undefined) return undefined;
-  let files: ReadonlyMap<string, string> = new Map();
   const forPages = openInPlace(io.root, store);
   try {
     if (!(await adoptEvery(kept.value.forPages, forPages.adopt))) throw NOT_WHOLE;
-    await replaceFolder(folder, async staging => {
-      const output = openOutput(staging, store, former);
-      if (!(await adoptEvery(kept.files, output.adopt))) throw NOT_WHOLE;
-      files = output.files;
+    const written = await replaceFolder(folder, async staging => {
+      const { adopt, files } = openOutput(staging, store, former);
+      if (!(await adoptEvery(kept.files, adopt))) throw NOT_WHOLE;
+      return { files, left: folderAsWritten(staging, files) };
     });
+    io.stderr(kept.value.told);
+    return { ...kept.value, ...written };
   } catch (error) {
     if (error === NOT_WHOLE) return undefined;
     throw error;
   }
-  io.stderr(kept.value.told);
-  return { ...kept.value, files };
 }
 const NOT_WHOLE = new Error('A file of a kept build is missing or damaged');
 
@@ -221,10 +219,24 @@ async function serve(root: string, folder: string): Promise<void> {
   }
 }
 
+/**
+ * SHA-256 of what follows, a line of JSON, and how the folder was left: that is large, and taken apart only as far as
+ * it is needed.
+ */
+async function writeStamp(file: string, { left, ...said }: Stamp): Promise<void> {
+  const text = `${JSON.stringify(said)}\n${left}`;
+  await writeWhole(file, `${bytesDigest(text)}\n${text}`);
+}
+
 /** Undefined where there is none, or where it is no use. */
 async function readStamp(file: string): Promise<Stamp | undefined> {
   try {
-    return JSON.parse(await readFile(file, 'utf8')) as Stamp;
+    const bytes = await readFile(file);
+    const begin = bytes.indexOf('\n') + 1;
+    const end = bytes.indexOf('\n', begin);
+    if (bytes.toString('latin1', 0, begin - 1) !== bytesDigest(bytes.subarray(begin))) return undefined;
+    const said = JSON.parse(bytes.toString('utf8', begin, end)) as Omit<Stamp, 'left'>;
+    return { ...said, left: bytes.toString('utf8', end + 1) };
   } catch {
     return undefined;
   }

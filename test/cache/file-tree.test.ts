@@ -1,9 +1,9 @@
-import { mkdirSync, mkdtempSync, rmSync, statSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
-import { filesAsBefore, filesAsWritten, seenFiles } from '../../pipeline/cache/file-tree.ts';
+import { seenFiles } from '../../pipeline/cache/file-tree.ts';
 
 let root: string;
 const LONG_AGO_S = 1_700_000_000;
@@ -57,46 +57,5 @@ describe('files that were seen', () => {
   it('may be links, which are not followed', () => {
     symlinkSync('/nowhere-at-all', join(root, 'in', 'link'));
     expect(digests().map(([path]) => path)).toContain('in/link');
-  });
-});
-
-describe('an output folder as it was left', () => {
-  const left = () =>
-    filesAsWritten(
-      join(root, 'in'),
-      new Map([
-        ['.hidden', bytesDigest('h')],
-        ['a.txt', bytesDigest('a')],
-        ['deep/b.txt', bytesDigest('b')],
-      ]),
-    );
-  const look = (before = left()) => {
-    const { files, whole } = filesAsBefore(join(root, 'in'), before);
-    return { files: [...files.keys()].sort(), whole };
-  };
-
-  it('is whole, also where only times differ', () => {
-    const before = left();
-    expect(look(before).whole).toBe(true);
-    put('in/a.txt', 'a', LONG_AGO_S + 100);
-    expect(statSync(join(root, 'in/a.txt')).mtimeMs).not.toBe(before['a.txt']?.[1]);
-    expect(look(before).whole).toBe(true);
-  });
-
-  it.each([
-    ['changed', () => put('in/a.txt', 'z', LONG_AGO_S + 1), ['.hidden', 'deep/b.txt']],
-    ['longer', () => put('in/a.txt', 'aa', LONG_AGO_S), ['.hidden', 'deep/b.txt']],
-    ['gone', () => rmSync(join(root, 'in/a.txt')), ['.hidden', 'deep/b.txt']],
-    ['joined by another', () => put('in/c.txt', 'c'), ['.hidden', 'a.txt', 'deep/b.txt']],
-  ] as const)('is not whole where a file is %s; the others are known', (_, change, known) => {
-    const before = left();
-    change();
-    expect(look(before)).toEqual({ files: known, whole: false });
-  });
-
-  it('that is gone holds nothing', () => {
-    const before = left();
-    rmSync(join(root, 'in'), { recursive: true });
-    expect(look(before)).toEqual({ files: [], whole: false });
   });
 });

@@ -1,0 +1,134 @@
+/**
+ * A folder as it was left, and whether it still is so. Of each file size and time are looked at, and the content where
+ * these differ. Which files there are is read only of those folders in it whose own record has changed since: putting
+ * in, taking out or renaming sets a folder's time (POSIX.1-2017, 4.9 "File Times Update"), which nobody can set back.
+ */
+import { lstatSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { bytesDigest } from './digest.ts';
+import { filesUnder, TICK_MS } from './file-tree.ts';
+
+/**
+ * One text, as an archive has a hundred thousand files: of each folder `/`, time of its record in ms, a space and its
+ * path, then of each file in it SHA-256, size in bytes, a space, time in ms, `/` and its name. Each ends with a NUL,
+ * which no name holds.
+ */
+export type LeftFolder = string;
+
+const END = '\0';
+const SLASH = '/';
+const DIGEST_LENGTH = 64;
+/** Stands for the time of a folder that changed a moment ago: what is in it is read again. */
+const UNCERTAIN_MS = -1;
+
+export const NOTHING_LEFT: LeftFolder = '';
+
+/** How files of known content lie in a folder that holds no others. @param digests SHA-256 by path */
+export function folderAsWritten(folder: string, digests: ReadonlyMap<string, string>): LeftFolder {
+  const nowMs = Date.now();
+  const within = new Map<string, string[]>([['', []]]);
+  const linesOf = (path: string): string[] => {
+    let lines = within.get(path);
+    if (lines === undefined) {
+      linesOf(folderOf(path));
+      lines = [];
+      within.set(path, lines);
+    }
+    return lines;
+  };
+  for (const [path, sha256] of digests) {
+    const lines = linesOf(folderOf(path));
+    lines.push(`${sha256}${stateAt(`${folder}/${path}`)}/${path.slice(path.lastIndexOf(SLASH) + 1)}`);
+  }
+  return [...within]
+    .map(([path, lines]) => {
+      const { ctimeMs } = lstatSync(placeOf(folder, path));
+      return [`/${nowMs - ctimeMs < TICK_MS ? UNCERTAIN_MS : ctimeMs} ${path}`, ...lines, ''].join(END);
+    })
+    .join('');
+}
+
+/** Whether a folder holds the files it was left with, of the same sizes and times, and no others. */
+export function isAsLeft(folder: string, left: LeftFolder): boolean {
+  let paths: ReadonlySet<string> | undefined;
+  const known = (path: string): boolean => {
+    paths ??= new Set(Array.from(foldersIn(left), inside => inside.path));
+    return paths.has(path);
+  };
+  for (const { path, changedMs, files } of foldersIn(left)) {
+    const place = placeOf(folder, path);
+    const found = lstatSync(place, { throwIfNoEntry: false });
+    if (found?.isDirectory() !== true) return false;
+    if (found.ctimeMs !== changedMs) {
+      const names = new Set(files.map(nameIn));
+      if (readdirSync(place).some(name => !names.has(name) && !known(pathIn(path, name)))) return false;
+    }
+    if (files.some(line => stateAt(`${place}/${nameIn(line)}`) !== stateIn(line))) return false;
+  }
+  return left !== NOTHING_LEFT;
+}
+
+/** Files that are still the same, by path and SHA-256; `folder` holds nothing else where `whole`. */
+export function filesAsLeft(
+  folder: string,
+  left: LeftFolder,
+): { readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
+  const same = isAsLeft(folder, left);
+  const files = new Map<string, string>();
+  let count = 0;
+  for (const { path, files: lines } of foldersIn(left)) {
+    for (const line of lines) {
+      count += 1;
+      const own = pathIn(path, nameIn(line));
+      const sha256 = line.slice(0, DIGEST_LENGTH);
+      if (same || isStill(join(folder, own), line)) files.set(own, sha256);
+    }
+  }
+  return { files, whole: same || (files.size === count && filesUnder(folder).length === count) };
+}
+
+/** Bytes of all its files together. */
+export function bytesLeft(left: LeftFolder): number {
+  let sum = 0;
+  for (const { files } of foldersIn(left))
+    for (const line of files) sum += Number.parseInt(line.slice(DIGEST_LENGTH), 10);
+  return sum;
+}
+
+interface FolderInside {
+  readonly path: string;
+  readonly changedMs: number;
+  /** A line each. */
+  readonly files: readonly string[];
+}
+
+function* foldersIn(left: LeftFolder): Iterable<FolderInside> {
+  for (let from = 0; from < left.length; ) {
+    const next = left.indexOf(END + SLASH, from);
+    const to = next < 0 ? left.length - 1 : next;
+    const [head = '', ...files] = left.slice(from + 1, to).split(END);
+    const space = head.indexOf(' ');
+    yield { path: head.slice(space + 1), changedMs: Number(head.slice(0, space)), files };
+    from = to + 1;
+  }
+}
+
+/** Size and time of a file. */
+function stateAt(place: string): string {
+  const found = lstatSync(place, { throwIfNoEntry: false });
+  return found?.isFile() === true ? `${found.size} ${found.mtimeMs}` : 'no file';
+}
+
+/** A file of the same content, whatever its time. */
+function isStill(place: string, line: string): boolean {
+  const state = stateAt(place);
+  if (state === stateIn(line)) return true;
+  const sameSize = state.startsWith(`${Number.parseInt(line.slice(DIGEST_LENGTH), 10)} `);
+  return sameSize && bytesDigest(readFileSync(place)) === line.slice(0, DIGEST_LENGTH);
+}
+
+const nameIn = (line: string): string => line.slice(line.indexOf(SLASH) + 1);
+const stateIn = (line: string): string => line.slice(DIGEST_LENGTH, line.indexOf(SLASH));
+const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf(SLASH)));
+const pathIn = (folder: string, name: string): string => (folder === '' ? name : `${folder}/${name}`);
+const placeOf = (folder: string, path: string): string => (path === '' ? folder : `${folder}/${path}`);

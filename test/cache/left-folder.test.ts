@@ -1,0 +1,168 @@
+import {
+  chmodSync,
+  linkSync,
+  mkdirSync,
+  mkdtempSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { bytesDigest } from '../../pipeline/cache/digest.ts';
+import {
+  bytesLeft,
+  filesAsLeft,
+  folderAsWritten,
+  isAsLeft,
+  NOTHING_LEFT,
+} from '../../pipeline/cache/left-folder.ts';
+
+const LONG_AGO_S = 1_700_000_000;
+const DAY_MS = 86_400_000;
+const FILES = {
+  '.hidden': 'h',
+  'a.txt': 'a',
+  'deep/b.txt': 'b',
+  'deep/down/c.txt': 'cc',
+  'deep-er/d.txt': '',
+};
+
+let root: string;
+let folder: string;
+const put = (path: string, text: string, changedS = LONG_AGO_S): void => {
+  writeFileSync(join(folder, path), text);
+  utimesSync(join(folder, path), changedS, changedS);
+};
+beforeEach(() => {
+  root = mkdtempSync(join(tmpdir(), 'evenground-left-'));
+  folder = join(root, 'site');
+  for (const path of ['deep/down', 'deep-er']) mkdirSync(join(folder, path), { recursive: true });
+  for (const [path, text] of Object.entries(FILES)) put(path, text);
+});
+afterEach(() => {
+  vi.useRealTimers();
+  rmSync(root, { recursive: true });
+});
+
+const written = () =>
+  folderAsWritten(folder, new Map(Object.entries(FILES).map(([path, text]) => [path, bytesDigest(text)])));
+/** The clock of a file system may move in steps as long as this. */
+const STEP_MS = 25;
+/** As it is told where everything was made long before. */
+const writtenLater = () => {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, STEP_MS);
+  vi.useFakeTimers({ toFake: ['Date'], now: Date.now() + DAY_MS });
+  const left = written();
+  vi.useRealTimers();
+  return left;
+};
+const all = Object.keys(FILES).sort();
+const but = (...gone: readonly string[]) => all.filter(path => !gone.includes(path));
+
+describe.each([
+  ['folders of a moment ago', written],
+  ['folders of long ago', writtenLater],
+])('a folder as it was left, with %s', (_, leave) => {
+  const look = (left: string) => {
+    const { files, whole } = filesAsLeft(folder, left);
+    return { files: [...files.keys()].sort(), whole };
+  };
+
+  it('is as it was left, and its files are known by their content', () => {
+    const left = leave();
+    expect(isAsLeft(folder, left)).toBe(true);
+    expect(filesAsLeft(folder, left)).toEqual({
+      files: new Map(Object.entries(FILES).map(([path, text]) => [path, bytesDigest(text)])),
+      whole: true,
+    });
+  });
+
+  it('is whole also where only times differ, and where it was copied', () => {
+    const left = leave();
+    put('deep/b.txt', 'b', LONG_AGO_S + 100);
+    chmodSync(join(folder, 'deep'), 0o700);
+    expect(isAsLeft(folder, left)).toBe(false);
+    expect(look(left)).toEqual({ files: all, whole: true });
+  });
+
+  it('is as it was left after it was moved', () => {
+    const left = leave();
+    renameSync(folder, join(root, 'moved'));
+    expect(isAsLeft(join(root, 'moved'), left)).toBe(true);
+    renameSync(join(root, 'moved'), folder);
+  });
+
+  it.each<readonly [string, () => void, readonly string[]]>([
+    ['a file is changed', () => put('a.txt', 'z', LONG_AGO_S + 1), but('a.txt')],
+    ['a file is longer', () => put('deep/down/c.txt', 'ccc'), but('deep/down/c.txt')],
+    ['a file is gone', () => rmSync(join(folder, 'deep/b.txt')), but('deep/b.txt')],
+    ['another joined', () => put('deep/down/e.txt', 'e'), all],
+    ['another joined at the top', () => put('e.txt', 'e'), all],
+    ['another joined whose name begins as that of a folder', () => put('deep/dow', 'e'), all],
+    [
+      'another joined in a folder of its own',
+      () => {
+        mkdirSync(join(folder, 'deep/new'));
+        put('deep/new/e.txt', 'e');
+      },
+      all,
+    ],
+    [
+      'another name was given to one',
+      () => linkSync(join(folder, 'a.txt'), join(folder, 'deep-er/a.txt')),
+      all,
+    ],
+    [
+      'two changed names',
+      () => {
+        renameSync(join(folder, 'a.txt'), join(folder, 'deep-er/a.txt'));
+      },
+      but('a.txt'),
+    ],
+    [
+      'a folder is gone',
+      () => rmSync(join(folder, 'deep'), { recursive: true }),
+      but('deep/b.txt', 'deep/down/c.txt'),
+    ],
+    [
+      'a file became a link to what it was',
+      () => {
+        renameSync(join(folder, 'a.txt'), join(root, 'a.txt'));
+        symlinkSync(join(root, 'a.txt'), join(folder, 'a.txt'));
+      },
+      but('a.txt'),
+    ],
+    [
+      'a file became a folder',
+      () => {
+        rmSync(join(folder, 'a.txt'));
+        mkdirSync(join(folder, 'a.txt'));
+      },
+      but('a.txt'),
+    ],
+  ])('is no longer so where %s; the others are known', (_, change, known) => {
+    const left = leave();
+    change();
+    expect(isAsLeft(folder, left)).toBe(false);
+    expect(look(left)).toEqual({ files: known, whole: false });
+  });
+
+  it('that is gone holds nothing', () => {
+    const left = leave();
+    rmSync(folder, { recursive: true });
+    expect(look(left)).toEqual({ files: [], whole: false });
+  });
+});
+
+it('is as large as its files are', () => {
+  expect(bytesLeft(written())).toBe(Object.values(FILES).join('').length);
+});
+
+it('of which nothing is known is never as it was left', () => {
+  expect(isAsLeft(folder, NOTHING_LEFT)).toBe(false);
+  expect(filesAsLeft(folder, NOTHING_LEFT)).toEqual({ files: new Map(), whole: false });
+});
