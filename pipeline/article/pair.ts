@@ -105,12 +105,15 @@ export function nearestTests<Test extends Dated>(
   const chosen = new Set(
     others
       .filter(other => havePage(test, other))
-      .toSorted(
-        (a, b) =>
-          Number(b.car.id === test.car.id) - Number(a.car.id === test.car.id) ||
-          daysApart(test, a) - daysApart(test, b),
-      )
-      .slice(0, most),
+      // Of each once, not with every comparison of two: an archive asks it for every test.
+      .map(other => ({
+        other,
+        ofOtherCar: Number(other.car.id !== test.car.id),
+        apart: daysApart(test, other),
+      }))
+      .sort((a, b) => a.ofOtherCar - b.ofOtherCar || a.apart - b.apart)
+      .slice(0, most)
+      .map(({ other }) => other),
   );
   // In the order they came in: newest first.
   return others.filter(other => chosen.has(other));

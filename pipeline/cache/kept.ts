@@ -33,14 +33,16 @@ export const keepWork = <T, F extends KeptFile>(store: Store, key: string, done:
  * where a file is missing.
  * @param adopt puts a kept file in its place; false where its bytes are not to be had
  * @param make as if nothing were kept; `passing` where what it came to is not to be kept
+ * @param known what is kept under `key`, where somebody has read it already
  */
 export async function workOnce<T, F extends KeptFile>(
   store: Store,
   key: string,
-  adopt: (file: F) => Promise<boolean>,
+  adopt: Adopt<F>,
   make: () => Promise<Done<T, F> & { readonly passing?: boolean }>,
+  known?: Done<T, F>,
 ): Promise<T> {
-  const found = await keptWork<T, F>(store, key);
+  const found = known ?? (await keptWork<T, F>(store, key));
   if (found !== undefined && (await adoptEvery(found.files, adopt))) return found.value;
   const { passing = false, ...done } = await make();
   if (!passing) await keepWork(store, key, done);
@@ -52,7 +54,7 @@ export const valueOnce = <T>(store: Store, from: readonly unknown[], make: () =>
   workOnce<T, KeptFile>(
     store,
     digestOf(from),
-    async () => true,
+    () => true,
     async () => ({ value: await make(), files: [] }),
   );
 
@@ -70,11 +72,15 @@ export async function bytesOnce(
   return made;
 }
 
+/** Puts a file in its place that is known by its content, at once where it can; false where its bytes are not to be had. */
+export type Adopt<F extends KeptFile = KeptFile> = (file: F) => boolean | Promise<boolean>;
+
 /** Files put in their places, one after another; false with the first whose bytes are not to be had. */
-export async function adoptEvery<F extends KeptFile>(
-  files: readonly F[],
-  adopt: (file: F) => Promise<boolean>,
-): Promise<boolean> {
-  for (const file of files) if (!(await adopt(file))) return false;
+export async function adoptEvery<F extends KeptFile>(files: readonly F[], adopt: Adopt<F>): Promise<boolean> {
+  for (const file of files) {
+    const put = adopt(file);
+    // Most of an archive are only named again: waiting for each would take longer than doing it.
+    if (put === false || (put !== true && !(await put))) return false;
+  }
   return true;
 }

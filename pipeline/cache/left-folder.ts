@@ -23,8 +23,24 @@ const UNCERTAIN_MS = -1;
 
 export const NOTHING_LEFT: LeftFolder = '';
 
-/** How files of known content lie in a folder that holds no others. @param digests SHA-256 by path */
-export function folderAsWritten(folder: string, digests: ReadonlyMap<string, string>): LeftFolder {
+/** Files that are those of another folder under a further name. */
+export interface NamedAgain {
+  /** How that folder was left. */
+  readonly left: LeftFolder;
+  readonly paths: ReadonlySet<string>;
+}
+
+/**
+ * How files of known content lie in a folder that holds no others.
+ * @param digests SHA-256 by path
+ * @param again files whose content is known from an earlier look, with the sizes and times that they had then: whatever
+ *   has happened to one since is found by the next look
+ */
+export function folderAsWritten(
+  folder: string,
+  digests: ReadonlyMap<string, string>,
+  again?: NamedAgain,
+): LeftFolder {
   const nowMs = Date.now();
   const within = new Map<string, string[]>([['', []]]);
   const linesOf = (path: string): string[] => {
@@ -36,7 +52,13 @@ export function folderAsWritten(folder: string, digests: ReadonlyMap<string, str
     }
     return lines;
   };
+  if (again !== undefined) {
+    for (const { path: within, files } of foldersIn(again.left)) {
+      for (const line of files) if (again.paths.has(pathIn(within, nameIn(line)))) linesOf(within).push(line);
+    }
+  }
   for (const [path, sha256] of digests) {
+    if (again?.paths.has(path)) continue;
     const lines = linesOf(folderOf(path));
     lines.push(`${sha256}${stateAt(`${folder}/${path}`)}/${path.slice(path.lastIndexOf(SLASH) + 1)}`);
   }
@@ -72,7 +94,7 @@ export function isAsLeft(folder: string, left: LeftFolder): boolean {
 export function filesAsLeft(
   folder: string,
   left: LeftFolder,
-): { readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
+): { readonly left: LeftFolder; readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
   const same = isAsLeft(folder, left);
   const files = new Map<string, string>();
   let count = 0;
@@ -84,7 +106,7 @@ export function filesAsLeft(
       if (same || isStill(join(folder, own), line)) files.set(own, sha256);
     }
   }
-  return { files, whole: same || (files.size === count && filesUnder(folder).length === count) };
+  return { left, files, whole: same || (files.size === count && filesUnder(folder).length === count) };
 }
 
 /** Bytes of all its files together. */

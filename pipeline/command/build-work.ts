@@ -44,7 +44,8 @@ export interface SitePlace {
   readonly folder: string;
   /** What the person calls the folder. */
   readonly out: string;
-  readonly former?: KnownFolder;
+  /** What it will take the place of, and how that was left. */
+  readonly former?: KnownFolder & { readonly left: LeftFolder };
 }
 
 /**
@@ -112,7 +113,7 @@ export async function makeSite(
       counts: countsOf(publication, counts, output),
       forPages: [...forPages.files].map(([path, sha256]) => ({ path, sha256 })),
       files: output.files,
-      left: folderAsWritten(staging, output.files),
+      left: folderAsWritten(staging, output.files, former && { left: former.left, paths: output.again }),
     };
   });
 }

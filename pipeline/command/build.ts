@@ -11,10 +11,10 @@ import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { testFolderOf } from '../content/files.ts';
 import { withLock } from '../press/lock.ts';
-import { type KnownFolder, openInPlace, openOutput } from '../press/output.ts';
+import { openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
-import type { Made, Shard, Told } from './build-work.ts';
+import type { Made, Shard, SitePlace, Told } from './build-work.ts';
 import type { Io } from './io.ts';
 
 const LOCK = '.evenground/build.lock';
@@ -151,7 +151,7 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
     return unchanged(stamp);
   }
   const store = storeOf(io.root);
-  const place = { folder, out, ...(was === undefined ? {} : { former: { folder, files: was.files } }) };
+  const place = { folder, out, ...(was === undefined ? {} : { former: { folder, ...was } }) };
   const built =
     (await restored(place, key, store, io)) ??
     (await import('./build-work.ts').then(({ makeSite }) =>
@@ -184,7 +184,7 @@ function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
 
 /** The same site made before into whatever folder, put in its place; undefined where it is not kept whole. */
 async function restored(
-  { folder, former }: { readonly folder: string; readonly former?: KnownFolder },
+  { folder, former }: SitePlace,
   key: string,
   store: Store,
   io: Io,
@@ -195,9 +195,9 @@ async function restored(
   try {
     if (!(await adoptEvery(kept.value.forPages, forPages.adopt))) throw NOT_WHOLE;
     const written = await replaceFolder(folder, async staging => {
-      const { adopt, files } = openOutput(staging, store, former);
+      const { adopt, files, again } = openOutput(staging, store, former);
       if (!(await adoptEvery(kept.files, adopt))) throw NOT_WHOLE;
-      return { files, left: folderAsWritten(staging, files) };
+      return { files, left: folderAsWritten(staging, files, former && { left: former.left, paths: again }) };
     });
     io.stderr(kept.value.told);
     return { ...kept.value, ...written };

@@ -1,9 +1,9 @@
 /** A folder being filled: each file written once, taken from the folder it will replace, or from what is kept. */
-import { linkSync, mkdirSync, rmSync } from 'node:fs';
+import { linkSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { readFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { bytesDigest } from '../cache/digest.ts';
-import type { KeptFile } from '../cache/kept.ts';
+import type { Adopt } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import { writeWhole } from './whole.ts';
 import type { WriteFile } from './write-file.ts';
@@ -19,9 +19,15 @@ export interface Output {
   /** Writes a file, and keeps its bytes under their own digest. */
   readonly write: WriteFile;
   /** Puts in its place a file that is known by its content; false where its bytes are not to be had. */
-  adopt(file: KeptFile): Promise<boolean>;
+  readonly adopt: Adopt;
   /** SHA-256 of every file so far, by path. */
   readonly files: ReadonlyMap<string, string>;
+}
+
+/** A folder being filled. */
+export interface FolderOutput extends Output {
+  /** Paths of files that are those of the former folder, under another name. */
+  readonly again: ReadonlySet<string>;
 }
 
 /**
@@ -29,21 +35,27 @@ export interface Output {
  * @param former what `folder` will take the place of; a file that stays the same becomes a second name of the same
  *   bytes instead of a copy, and the only one once the former is gone
  */
-export function openOutput(folder: string, store: Store, former?: KnownFolder): Output {
+export function openOutput(folder: string, store: Store, former?: KnownFolder): FolderOutput {
   const files = new Map<string, string>();
-  const made = new Set<string>();
+  const again = new Set<string>();
+  const made = new Set(['.']);
+  /** Each folder is made once; asking the disk whether those above it are there takes as long again. */
+  const makeFolder = (path: string): void => {
+    if (made.has(path)) return;
+    makeFolder(dirname(path));
+    mkdirSync(`${folder}/${path}`);
+    made.add(path);
+  };
   // At once, not in turn with other work: an archive has a hundred thousand files, and most are only named again.
   const placeFor = (path: string): string => {
-    const place = join(folder, path);
-    const parent = dirname(place);
-    if (!made.has(parent)) mkdirSync(parent, { recursive: true });
-    made.add(parent);
-    return place;
+    makeFolder(dirname(path));
+    return `${folder}/${path}`;
   };
   const linked = (path: string, sha256: string): boolean => {
     if (former?.files.get(path) !== sha256 || files.has(path)) return false;
     try {
-      linkSync(join(former.folder, path), placeFor(path));
+      linkSync(`${former.folder}/${path}`, placeFor(path));
+      again.add(path);
       return true;
     } catch {
       // Not every file system gives a file two names.
@@ -54,10 +66,19 @@ export function openOutput(folder: string, store: Store, former?: KnownFolder): 
     const place = placeFor(path);
     // It may be another name of a file of the former folder, which stays as it is.
     if (files.has(path)) rmSync(place, { force: true });
+    again.delete(path);
     await writeFile(place, bytes);
+  };
+  const taken = async (path: string, sha256: string): Promise<boolean> => {
+    const bytes = await store.read(sha256);
+    if (bytes === undefined) return false;
+    await put(path, bytes);
+    files.set(path, sha256);
+    return true;
   };
   return {
     files,
+    again,
     async write(path, content) {
       const bytes = bytesOf(content);
       const sha256 = bytesDigest(bytes);
@@ -65,12 +86,8 @@ export function openOutput(folder: string, store: Store, former?: KnownFolder): 
       if (!store.holds(sha256)) await store.write(sha256, bytes);
       files.set(path, sha256);
     },
-    async adopt({ path, sha256 }) {
-      if (!linked(path, sha256)) {
-        const bytes = await store.read(sha256);
-        if (bytes === undefined) return false;
-        await put(path, bytes);
-      }
+    adopt({ path, sha256 }) {
+      if (!linked(path, sha256)) return taken(path, sha256);
       files.set(path, sha256);
       return true;
     },
@@ -86,25 +103,31 @@ export interface ReadableOutput extends Output {
 /** Files in a folder that is there for good, each whole at any time and written only where it is another. */
 export function openInPlace(folder: string, store: Store): ReadableOutput {
   const files = new Map<string, string>();
-  const stands = async (path: string, sha256: string): Promise<boolean> => {
-    const there = await readFile(join(folder, path)).catch(() => undefined);
-    return there !== undefined && bytesDigest(there) === sha256;
+  const stands = (path: string, sha256: string): boolean => {
+    try {
+      return bytesDigest(readFileSync(`${folder}/${path}`)) === sha256;
+    } catch {
+      return false;
+    }
+  };
+  const taken = async (path: string, sha256: string): Promise<boolean> => {
+    const bytes = await store.read(sha256);
+    if (bytes === undefined) return false;
+    await writeWhole(join(folder, path), bytes);
+    files.set(path, sha256);
+    return true;
   };
   return {
     files,
     async write(path, content) {
       const bytes = bytesOf(content);
       const sha256 = bytesDigest(bytes);
-      if (!(await stands(path, sha256))) await writeWhole(join(folder, path), bytes);
+      if (!stands(path, sha256)) await writeWhole(join(folder, path), bytes);
       if (!store.holds(sha256)) await store.write(sha256, bytes);
       files.set(path, sha256);
     },
-    async adopt({ path, sha256 }) {
-      if (!(await stands(path, sha256))) {
-        const bytes = await store.read(sha256);
-        if (bytes === undefined) return false;
-        await writeWhole(join(folder, path), bytes);
-      }
+    adopt({ path, sha256 }) {
+      if (!stands(path, sha256)) return taken(path, sha256);
       files.set(path, sha256);
       return true;
     },
@@ -126,7 +149,7 @@ export function storeOnly(store: Store): ReadableOutput {
       if (!store.holds(sha256)) await store.write(sha256, bytes);
       files.set(path, sha256);
     },
-    async adopt({ path, sha256 }) {
+    adopt({ path, sha256 }) {
       files.set(path, sha256);
       return store.holds(sha256);
     },

@@ -3,7 +3,7 @@
  * from is the same, made and kept otherwise. What draws is loaded only where something is to be drawn.
  */
 import { codeDigest } from '../cache/code-digest.ts';
-import { type KeptFile, keptWork, valueOnce, workOnce } from '../cache/kept.ts';
+import { type Done, type KeptFile, keptWork, valueOnce, workOnce } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import type { Problem } from '../problem.ts';
@@ -36,9 +36,10 @@ interface KeptPress {
   readonly drawn: readonly Problem[];
 }
 
-interface PlannedPressTest extends TestInView {
-  /** It need not be made. */
-  readonly kept: boolean;
+interface PlannedPressTest {
+  readonly inView: TestInView;
+  /** What it came to before: it need not be made. */
+  readonly kept?: Done<KeptPress>;
   readonly plan?: PlannedTest;
 }
 
@@ -63,7 +64,7 @@ export interface PlannedPress {
 export async function planPress(
   publication: Publication,
   store: Store,
-  only: (testId: string) => boolean = () => true,
+  only?: (testId: string) => boolean,
 ): Promise<PlannedPress> {
   const languages: PlannedPressLanguage[] = [];
   const problems: Problem[] = [];
@@ -76,7 +77,7 @@ export async function planPress(
       const kept = await keptWork<KeptPress>(store, inView.key);
       if (kept !== undefined) {
         problems.push(...kept.value.planned);
-        tests.push({ ...inView, kept: true });
+        tests.push({ inView, kept });
         continue;
       }
       const { countPictures, planTest } = await import('./press-test.ts');
@@ -84,7 +85,7 @@ export async function planPress(
       problems.push(...plan.problems);
       pictures += countPictures(plan, inView.publication);
       plans += 1;
-      tests.push({ ...inView, kept: false, ...(plans > MOST_PLANS ? {} : { plan }) });
+      tests.push({ inView, ...(plans > MOST_PLANS ? {} : { plan }) });
     }
     problems.push(...(await methodologyProblems(own, store)));
     languages.push({ publication: own, tests });
@@ -126,10 +127,12 @@ export async function writePress(
   for (const { publication, tests: ofLanguage } of languages) {
     const { language, mainLanguage } = publication.house;
     const lang = mainLanguage === undefined ? undefined : languageWord(language);
-    for (const { test, publication: view, key, plan } of ofLanguage) {
+    for (const { inView, kept, plan } of ofLanguage) {
+      const { test, key } = inView;
       const about = pressFile(test.id, lang);
       const adopt = (file: KeptFile) => (file.path === about ? forPages : output).adopt(file);
-      const made = await workOnce<KeptPress, KeptFile>(store, key, adopt, async () => {
+      const make = async () => {
+        const view = inView.publication;
         const { planTest, writeTest } = await import('./press-test.ts');
         const { loadLettering } = await import('../lettering/fonts.ts');
         lettering ??= await loadLettering();
@@ -152,14 +155,15 @@ export async function writePress(
           store,
         );
         await forPages.write(about, JSON.stringify(press));
-        const kept = paths.map(path => ({ path, sha256: output.files.get(path)! }));
+        const written = paths.map(path => ({ path, sha256: output.files.get(path)! }));
         return {
           value: { counts: countsOf(test, press), planned: planned.problems, drawn: problems },
-          files: [...kept, { path: about, sha256: forPages.files.get(about)! }],
+          files: [...written, { path: about, sha256: forPages.files.get(about)! }],
           // What the letters have to tell would not be told again.
           passing: lettering.problems().length > toldBefore,
         };
-      });
+      };
+      const made = await workOnce<KeptPress, KeptFile>(store, key, adopt, make, kept);
       problems.push(...made.drawn);
       if (lang === undefined) counts = sumOf(counts, made.counts);
     }

@@ -33,12 +33,25 @@ export interface TestInView {
 export function testsInView(
   whole: Publication,
   store: Store = NO_STORE,
-  only: (testId: string) => boolean = () => true,
+  only?: (testId: string) => boolean,
+): readonly TestInView[] {
+  return only === undefined
+    ? onceOf(inView, whole, () => lookAtTests(whole, store, () => true))
+    : lookAtTests(whole, store, only);
+}
+/** Asked for by press folders and by pages. */
+const inView = new WeakMap<Publication, readonly TestInView[]>();
+
+function lookAtTests(
+  whole: Publication,
+  store: Store,
+  only: (testId: string) => boolean,
 ): readonly TestInView[] {
   const { house, tests } = whole;
   const surroundings = digestOf([codeDigest(CODE), house]);
   const shown = new Map(tests.map(test => [test, asOther(test)]));
   const place = new Map(tests.map((test, index) => [test, index]));
+  const hidden = new WeakMap<TestResult, TestResult>();
   const shownDigest = (test: TestResult): string =>
     onceOf(shownDigests, test, () => digestOnce(test, shown.get(test)!, surroundings, store));
   return tests
@@ -57,7 +70,11 @@ export function testsInView(
             methodologyMarkdown: '',
             problems: [],
             tests: tests.map(other =>
-              other === test ? test : seen.has(other) ? shown.get(other)! : notShown(other),
+              other === test
+                ? test
+                : seen.has(other)
+                  ? shown.get(other)!
+                  : onceOf(hidden, other, () => notShown(other)),
             ),
           };
           return made;
@@ -85,7 +102,7 @@ const WORD = /[a-z0-9]+(?:-[a-z0-9]+)*/g;
 /** What a test shows of itself to others, its digest kept where the test is known by what it was made from. */
 function digestOnce(test: TestResult, shown: TestResult, surroundings: string, store: Store): string {
   if (test.madeFrom === undefined) return digestOf(shown);
-  const key = digestOf(['shown to others', surroundings, withoutAttempts(test)]);
+  const key = digestOf(['shown to others', surroundings, testDigest(test)]);
   const kept = store.readSync(key);
   if (kept !== undefined) return Buffer.from(kept).toString('utf8');
   const made = digestOf(shown);
@@ -134,11 +151,16 @@ const notShown = (test: TestResult): TestResult =>
     },
   }) as TestResult;
 
-/** Everything a test is; attempts follow from what it was made from where that is known. */
+/**
+ * Everything a test is. All of it follows from what it was made from where that is known, and its attempts do also in
+ * another language.
+ */
 export const testDigest = (test: TestResult): string =>
-  onceOf(testDigests, test, () =>
-    digestOf(test.madeFrom === undefined ? withoutReadings(test) : withoutAttempts(test)),
-  );
+  onceOf(testDigests, test, () => {
+    const { madeFrom, untranslated } = test;
+    if (madeFrom === undefined) return digestOf(withoutReadings(test));
+    return digestOf(untranslated === undefined ? ['test', madeFrom] : withoutAttempts(test));
+  });
 
 /** Asked for by press folders, open data and pages. */
 const shownDigests = new WeakMap<TestResult, string>();

@@ -1,7 +1,7 @@
 /** Open data of the whole publication as files under `data/`: CSV a test, Parquet for all of them, and what describes them. */
 import { codeDigest } from '../cache/code-digest.ts';
 import { bytesDigest, digestOf } from '../cache/digest.ts';
-import { bytesOnce, type KeptFile, workOnce } from '../cache/kept.ts';
+import { type KeptFile, workOnce } from '../cache/kept.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import { dataToCsv } from '../data/csv.ts';
 import { csvwText } from '../data/csvw.ts';
@@ -52,29 +52,21 @@ export async function writeData(
   const { house, tests } = publication;
   const { write } = output;
   const ofTests = await writeTestsData(publication, () => true, output, store);
-  const whole: PackagedFile[] = [];
-  const add = async (path: string, table: DataTable, content: string | Uint8Array): Promise<void> => {
-    await write(`${DATA_FOLDER}/${path}`, content);
-    whole.push(packaged(path, table, content, house.name));
-  };
-
   const rows = ofTests.map(({ row }) => fromKept(row));
-  await add('tests.csv', TESTS, dataToCsv(TESTS, rows));
+  const tableOfTests = dataToCsv(TESTS, rows);
+  await write(`${DATA_FOLDER}/tests.csv`, tableOfTests);
   await write(
     `${DATA_FOLDER}/${CSV_METADATA}`,
     csvwText([{ url: 'tests.csv', table: TESTS }], house.name, house),
   );
-  for (const one of wholeTables(tests)) {
-    const bytes = await bytesOnce(store, tableFrom(one, ofTests, house), async () =>
-      tableBytes(one, ofTests, publication),
-    );
-    await add(one.path, one.table, bytes);
-  }
-  const files = ofTests.flatMap(({ files }) =>
-    files.map(file => ({ ...file, table: DATA_TABLES[file.table] })),
-  );
-  const [first, ...rest] = whole;
-  const description = packageText([first!, ...files, ...rest], house);
+  const whole: PackagedByName[] = [];
+  for (const one of wholeTables(tests)) whole.push(await tableOnce(one, ofTests, publication, output, store));
+  const files = [...ofTests.flatMap(({ files }) => files), ...whole].map(file => ({
+    ...file,
+    table: DATA_TABLES[file.table],
+  }));
+  const first = packaged('tests.csv', TESTS, tableOfTests, house.name);
+  const description = packageText([first, ...files], house);
   await write(`${DATA_FOLDER}/${DATA_PACKAGE}`, description);
   return description;
 }
@@ -118,6 +110,28 @@ function tableFrom(
   return ['parquet', surroundingsOf(house), table.name, path, from];
 }
 
+/** A table put in its place, by its content where it is known: it is large, and need not be read then. */
+async function tableOnce(
+  one: WholeTable,
+  ofTests: readonly KeptData[],
+  publication: Publication,
+  output: Output,
+  store: Store,
+): Promise<PackagedByName> {
+  const { house } = publication;
+  const key = digestOf(tableFrom(one, ofTests, house));
+  return await workOnce<PackagedByName, KeptFile>(store, key, output.adopt, async () => {
+    const path = `${DATA_FOLDER}/${one.path}`;
+    const bytes = tableBytes(one, ofTests, publication);
+    await output.write(path, bytes);
+    const { name } = one.table;
+    return {
+      value: { ...packaged(one.path, one.table, bytes, house.name), table: name },
+      files: [{ path, sha256: output.files.get(path)! }],
+    };
+  });
+}
+
 function tableBytes(
   { table, of }: WholeTable,
   ofTests: readonly KeptData[],
@@ -145,11 +159,8 @@ export async function packTables(
   paths: ReadonlySet<string>,
 ): Promise<void> {
   const ofTests = await writeTestsData(publication, () => true, storeOnly(store), store);
-  for (const one of wholeTables(publication.tests).filter(({ path }) => paths.has(path))) {
-    await bytesOnce(store, tableFrom(one, ofTests, publication.house), async () =>
-      tableBytes(one, ofTests, publication),
-    );
-  }
+  for (const one of wholeTables(publication.tests).filter(({ path }) => paths.has(path)))
+    await tableOnce(one, ofTests, publication, storeOnly(store), store);
 }
 
 /**

@@ -76,6 +76,7 @@ describe.each([
     const left = leave();
     expect(isAsLeft(folder, left)).toBe(true);
     expect(filesAsLeft(folder, left)).toEqual({
+      left,
       files: new Map(Object.entries(FILES).map(([path, text]) => [path, bytesDigest(text)])),
       whole: true,
     });
@@ -158,11 +159,28 @@ describe.each([
   });
 });
 
+it('keeps the sizes and times of files that were named again, so that a later change to one is found', () => {
+  const left = written();
+  const again = join(root, 'again');
+  const digests = new Map(
+    Object.entries({ ...FILES, 'deep/b.txt': 'new' }).map(([path, text]) => [path, bytesDigest(text)]),
+  );
+  for (const path of ['deep/down', 'deep-er']) mkdirSync(join(again, path), { recursive: true });
+  const paths = new Set(all.filter(path => path !== 'deep/b.txt'));
+  for (const path of paths) linkSync(join(folder, path), join(again, path));
+  writeFileSync(join(again, 'deep/b.txt'), 'new');
+  const leftAgain = folderAsWritten(again, digests, { left, paths });
+  expect(filesAsLeft(again, leftAgain)).toEqual({ left: leftAgain, files: digests, whole: true });
+  expect(isAsLeft(again, leftAgain)).toBe(true);
+  put('a.txt', 'z', LONG_AGO_S + 1);
+  expect(isAsLeft(again, folderAsWritten(again, digests, { left, paths }))).toBe(false);
+});
+
 it('is as large as its files are', () => {
   expect(bytesLeft(written())).toBe(Object.values(FILES).join('').length);
 });
 
 it('of which nothing is known is never as it was left', () => {
   expect(isAsLeft(folder, NOTHING_LEFT)).toBe(false);
-  expect(filesAsLeft(folder, NOTHING_LEFT)).toEqual({ files: new Map(), whole: false });
+  expect(filesAsLeft(folder, NOTHING_LEFT)).toEqual({ left: NOTHING_LEFT, files: new Map(), whole: false });
 });
