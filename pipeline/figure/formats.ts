@@ -7,17 +7,19 @@ const PNG_OPTIONS = { compressionLevel: 7, adaptiveFiltering: false, palette: fa
 /** CSS pixels are rasterised at 72 to the inch by the renderer underneath. */
 const DENSITY = 72;
 
-const rasterise = (svgOutlined: string, scale: number): Sharp =>
-  sharp(new TextEncoder().encode(svgOutlined), { density: DENSITY * scale }).removeAlpha();
+const drawn = (svgOutlined: string, scale: number): Sharp =>
+  sharp(new TextEncoder().encode(svgOutlined), { density: DENSITY * scale });
+const rasterise = (svgOutlined: string, scale: number): Sharp => drawn(svgOutlined, scale).removeAlpha();
 
 /** PNG bytes of an outlined SVG at `scale` device pixels to the px; the same bytes on every run. */
 export async function renderFigurePng(svgOutlined: string, scale: number): Promise<Uint8Array> {
-  const { data, info } = await rasterise(svgOutlined, scale)
+  const { data, info } = await drawn(svgOutlined, scale)
+    .ensureAlpha()
     .toColourspace('srgb')
     .raw()
     .toBuffer({ resolveWithObject: true });
   const { width: widthPx, height: heightPx } = info;
-  const indexed = await indexedPng({ rgb: data, widthPx, heightPx, perInch: DENSITY * scale });
+  const indexed = await indexedPng({ rgba: data, widthPx, heightPx, perInch: DENSITY * scale });
   if (indexed !== undefined) return indexed;
   const png = await rasterise(svgOutlined, scale).png(PNG_OPTIONS).toBuffer();
   return new Uint8Array(png);

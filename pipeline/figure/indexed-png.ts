@@ -8,9 +8,10 @@ import { promisify } from 'node:util';
 import { deflate } from 'node:zlib';
 import { COLOUR_TYPE, PNG_END, PNG_SIGNATURE, pngChunk, pngHeader } from '../png-chunk.ts';
 
-/** Pixels of 8-bit RGB, row by row. */
-export interface RgbPicture {
-  readonly rgb: Uint8Array;
+/** Opaque pixels, row by row. */
+export interface FlatPicture {
+  /** Red, green, blue and an alpha that nobody reads, a byte each. */
+  readonly rgba: Uint8Array;
   readonly widthPx: number;
   readonly heightPx: number;
   /** Device pixels to the inch, for programs that place pictures by their size. */
@@ -32,12 +33,12 @@ const compress = promisify<Uint8Array, object, Buffer>(deflate);
  * The same picture gives the same bytes.
  * @returns undefined where it has more colours than a table holds without moving one too far: a photograph
  */
-export async function indexedPng(picture: RgbPicture): Promise<Uint8Array | undefined> {
+export async function indexedPng(picture: FlatPicture): Promise<Uint8Array | undefined> {
   const { widthPx, heightPx, perInch } = picture;
-  const counts = countColours(picture);
-  const table = chooseColours(counts);
+  const runs = runsOf(picture);
+  const table = chooseColours(runs);
   if (table === undefined) return undefined;
-  const places = new Map([...counts.keys()].map(colour => [colour, nearest(table, colour).place]));
+  const places = runs.colours.map(colour => nearest(table, colour).place);
   const size = Buffer.alloc(9);
   const perMetre = Math.round(perInch / INCH_M);
   size.writeUInt32BE(perMetre, 0);
@@ -49,7 +50,7 @@ export async function indexedPng(picture: RgbPicture): Promise<Uint8Array | unde
       pngHeader(widthPx, heightPx, COLOUR_TYPE.indexed),
       pngChunk('pHYs', size),
       pngChunk('PLTE', Uint8Array.from(table.flatMap(partsOf))),
-      pngChunk('IDAT', await compress(rowsOf(picture, places), DEFLATE)),
+      pngChunk('IDAT', await compress(rowsOf(picture, runs, places), DEFLATE)),
       PNG_END,
     ]),
   );
@@ -57,33 +58,48 @@ export async function indexedPng(picture: RgbPicture): Promise<Uint8Array | unde
 
 const partsOf = (colour: number): readonly number[] => [colour >> 16, (colour >> 8) & 255, colour & 255];
 
-/** How often each colour stands in the picture, as red·2¹⁶ + green·2⁸ + blue. */
-function countColours({ rgb }: RgbPicture): ReadonlyMap<number, number> {
-  const counts = new Map<number, number>();
-  let last = -1;
-  let run = 0;
-  const count = (): void => {
-    if (run > 0) counts.set(last, (counts.get(last) ?? 0) + run);
-  };
-  for (let at = 0; at < rgb.length; at += 3) {
-    const colour = (rgb[at]! << 16) | (rgb[at + 1]! << 8) | rgb[at + 2]!;
-    if (colour === last) {
-      run += 1;
-      continue;
+/** A picture as stretches of one colour: most pixels are as the one before, and are looked at once. */
+interface Runs {
+  /** Each colour once, as red·2¹⁶ + green·2⁸ + blue. */
+  readonly colours: readonly number[];
+  /** How many pixels have it. */
+  readonly counts: readonly number[];
+  /** Place in `colours` of each stretch, and where it ends: the pixel after its last. */
+  readonly stretches: readonly number[];
+  readonly ends: readonly number[];
+}
+
+function runsOf({ rgba, widthPx, heightPx }: FlatPicture): Runs {
+  const pixels = new Uint32Array(rgba.buffer, rgba.byteOffset, widthPx * heightPx);
+  const placeOf = new Map<number, number>();
+  const counts: number[] = [];
+  const stretches: number[] = [];
+  const ends: number[] = [];
+  for (let begin = 0; begin < pixels.length; ) {
+    const pixel = pixels[begin]!;
+    let end = begin + 1;
+    while (end < pixels.length && pixels[end] === pixel) end += 1;
+    const colour = (rgba[4 * begin]! << 16) | (rgba[4 * begin + 1]! << 8) | rgba[4 * begin + 2]!;
+    let place = placeOf.get(colour);
+    if (place === undefined) {
+      place = placeOf.size;
+      placeOf.set(colour, place);
+      counts.push(0);
     }
-    count();
-    last = colour;
-    run = 1;
+    counts[place]! += end - begin;
+    stretches.push(place);
+    ends.push(end);
+    begin = end;
   }
-  count();
-  return counts;
+  return { colours: [...placeOf.keys()], counts, stretches, ends };
 }
 
 /** The most frequent colours first; one is left out only where a kept one is as near as it has to be. */
-function chooseColours(counts: ReadonlyMap<number, number>): readonly number[] | undefined {
-  const byCount = [...counts]
-    .sort(([one, often], [other, asOften]) => asOften - often || one - other)
-    .map(([colour]) => colour);
+function chooseColours({ colours, counts }: Runs): readonly number[] | undefined {
+  const byCount = colours
+    .map((colour, place) => ({ colour, count: counts[place]! }))
+    .sort((one, other) => other.count - one.count || one.colour - other.colour)
+    .map(({ colour }) => colour);
   for (let within = 0; within <= MOST_MOVED; within++) {
     const table: number[] = [];
     for (const colour of byCount) {
@@ -119,21 +135,27 @@ function nearest(
 }
 
 /** Rows as PNG stores them: a filter byte of 0, for none, before the places of the pixels in the table. */
-function rowsOf({ rgb, widthPx, heightPx }: RgbPicture, places: ReadonlyMap<number, number>): Uint8Array {
+function rowsOf(
+  { widthPx, heightPx }: FlatPicture,
+  { stretches, ends }: Runs,
+  places: readonly number[],
+): Uint8Array {
   const rows = new Uint8Array((widthPx + 1) * heightPx);
-  let from = 0;
-  let to = 0;
-  let last = -1;
-  let place = 0;
-  for (let y = 0; y < heightPx; y++) {
-    to += 1;
-    for (let x = 0; x < widthPx; x++, from += 3) {
-      const colour = (rgb[from]! << 16) | (rgb[from + 1]! << 8) | rgb[from + 2]!;
-      if (colour !== last) {
-        last = colour;
-        place = places.get(colour)!;
+  let to = 1;
+  let rowEnd = widthPx;
+  let at = 0;
+  for (const [index, end] of ends.entries()) {
+    const place = places[stretches[index]!]!;
+    while (at < end) {
+      const until = Math.min(end, rowEnd);
+      // Rows are full of the first colour, the most frequent one, before any is written.
+      if (place > 0) rows.fill(place, to, to + until - at);
+      to += until - at;
+      at = until;
+      if (at === rowEnd) {
+        rowEnd += widthPx;
+        to += 1;
       }
-      rows[to++] = place;
     }
   }
   return rows;

@@ -10,9 +10,15 @@ async function decoded(png: Uint8Array) {
   return { rgb: [...data], widthPx: info.width, heightPx: info.height };
 }
 
+/** Opaque pixels from their red, green and blue. */
+const opaque = (rgb: readonly number[]): Uint8Array =>
+  Uint8Array.from({ length: (rgb.length / 3) * 4 }, (_, at) =>
+    at % 4 === 3 ? 255 : rgb[(at >> 2) * 3 + (at % 4)]!,
+  );
+
 /** As wide as there are pixels, one row. */
 const rowOf = (rgb: readonly number[]) => ({
-  rgb: Uint8Array.from(rgb),
+  rgba: opaque(rgb),
   widthPx: rgb.length / 3,
   heightPx: 1,
   perInch: PER_INCH,
@@ -31,14 +37,15 @@ describe('a PNG with a table of its colours', () => {
       )
       .map(([colours, widthPx]) => {
         const heightPx = Math.ceil(colours.length / widthPx);
-        const rgb = Array.from({ length: widthPx * heightPx }, (_, at) => colours[at % colours.length]!);
-        return { rgb: Uint8Array.from(rgb.flat()), widthPx, heightPx, perInch: PER_INCH };
+        const pixels = Array.from({ length: widthPx * heightPx }, (_, at) => colours[at % colours.length]!);
+        const rgb = pixels.flat();
+        return { rgb, picture: { rgba: opaque(rgb), widthPx, heightPx, perInch: PER_INCH } };
       });
     await fc.assert(
-      fc.asyncProperty(pictures, async picture => {
+      fc.asyncProperty(pictures, async ({ rgb, picture }) => {
         const png = (await indexedPng(picture))!;
         const { widthPx, heightPx } = picture;
-        expect(await decoded(png)).toEqual({ rgb: [...picture.rgb], widthPx, heightPx });
+        expect(await decoded(png)).toEqual({ rgb, widthPx, heightPx });
         expect(await indexedPng(picture)).toEqual(png);
       }),
       { numRuns: 50 },
