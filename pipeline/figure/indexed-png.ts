@@ -22,8 +22,8 @@ export interface FlatPicture {
 const MOST_COLOURS = 256;
 /** No red, green or blue moves by more, of 255: less than an eye tells on the edge of a letter. */
 export const MOST_MOVED = 8;
-/** Level 9 takes six times as long for 4 % fewer bytes. */
-const DEFLATE = { level: 7, memLevel: 9 } as const;
+/** Level 7 takes nearly twice as long for 2 % fewer bytes, level 9 eleven times as long for 5 %. */
+const DEFLATE = { level: 5, memLevel: 9 } as const;
 const INCH_M = 0.0254;
 const IN_METRES = 1;
 

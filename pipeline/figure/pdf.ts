@@ -27,8 +27,8 @@ export interface PdfInfo {
 /** A CSS px is 1/96 in, a point 1/72 in. */
 const POINTS_PER_PX = 72 / 96;
 const MARGIN_PT = 18;
-/** Level 9 takes two thirds longer for 0.06 % fewer bytes, over forty figures. */
-const DEFLATE = { level: 6, memLevel: 9 } as const;
+/** Level 6 takes three times as long for 4 % fewer bytes. */
+const DEFLATE = { level: 4, memLevel: 9 } as const;
 const BINARY_MARK = Buffer.from([0x25, 0xe2, 0xe3, 0xcf, 0xd3, 0x0a]);
 
 /** Any text as a PDF string: UTF-16 with its mark, in hexadecimal. */
