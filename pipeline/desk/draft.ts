@@ -4,6 +4,7 @@ import type { ContentFiles } from '../content/files.ts';
 import { type Parsed, parseAs } from '../content/parse.ts';
 import { type TestContent, testSchema } from '../content/schema.ts';
 import { bytesToText } from '../content/text.ts';
+import { PLAN_DEFAULTS } from '../result/road-plan.ts';
 
 export interface Draft {
   readonly parsed: Parsed<TestContent>;
@@ -44,7 +45,7 @@ export function draftOf(id: string, files: ContentFiles, content: Content): Draf
     time_zone: partly.time_zone ?? '+00:00',
     as_tested: {
       ...tested,
-      mass_kg: tested.mass_kg ?? car.kerb_mass_kg,
+      mass_kg: tested.mass_kg ?? car.kerb_mass_kg + PLAN_DEFAULTS.aboardKg,
       aboard: tested.aboard ?? MISSING,
       fuel: tested.fuel ?? MISSING,
       tyres: tested.tyres ?? MISSING,

@@ -40,7 +40,10 @@ export async function planAsked(
   }
   const isKnown = (id: string): boolean => road.directions.some(one => one.id === id);
   const today = result.attempts.length > 0 ? result : undefined;
-  const plan = contentToRoadPlan(car, road, choicesOf(query, isKnown, house), today, house);
+  const worked = contentToRoadPlan(car, road, choicesOf(query, isKnown, house), today, house);
+  // A mass nobody has typed yet is the stand-in of a draft, and not what was tested.
+  const isTyped = draft.parsed.partly.as_tested?.mass_kg !== undefined;
+  const plan: RoadPlan = isTyped ? worked : { ...worked, massFrom: 'kerb' };
   const layout = query.get('layout') === 'narrow' ? 'narrow' : 'wide';
   return {
     sentence: planFinding(plan, house),

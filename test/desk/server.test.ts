@@ -358,6 +358,18 @@ describe('the road plan at the desk', () => {
     expect(longer.sentence).not.toBe(plan.sentence);
     expect(longer.assumptions.join(' ')).toMatch(/900\sm/);
   });
+
+  it('says which mass it stands on: that of the test, or the maker’s where nobody has typed one', async () => {
+    const car = async (): Promise<string> => {
+      const { assumptions } = JSON.parse((await api(`test/${TEST}/plan`)).text) as PlanSeen;
+      return assumptions.find(one => one.startsWith('Car: '))!;
+    };
+    expect(await car()).toMatch(/^Car: 1735\skg as tested/);
+    const typed = readFileSync(join(root, FILE), 'utf8');
+    writeFileSync(join(root, FILE), typed.replace(/^ *mass_kg: .*\n/m, ''));
+    expect(await car()).toMatch(/kg: the maker’s and 100\skg aboard/);
+    writeFileSync(join(root, FILE), typed);
+  });
 });
 
 describe('what a build makes', () => {
