@@ -4,6 +4,9 @@
  * which a browser fetches only where a page holds it.
  */
 import { createHash } from 'node:crypto';
+import { codeDigest } from '../pipeline/cache/code-digest.ts';
+import { storeOf } from '../pipeline/cache/folder.ts';
+import { bytesOnce } from '../pipeline/cache/kept.ts';
 import { pageFont } from '../pipeline/lettering/fonts.ts';
 import type { FaceId, Weight } from '../pipeline/lettering/lettering.ts';
 
@@ -36,11 +39,16 @@ const FACES: readonly (readonly [FaceId, Weight, 'normal' | 'italic'])[] = [
 
 let making: Promise<readonly PageFont[]> | undefined;
 
-/** Made once a build. */
+/** Takes the parts of fonts out and packs them. */
+const CODE = 'pipeline/lettering/fonts.ts';
+
+/** Made once: every process that makes pages asks for them, and packing takes as long as many pages. */
 export function pageFonts(): Promise<readonly PageFont[]> {
+  const store = storeOf(process.cwd());
   making ??= Promise.all(
     FACES.map(async ([face, weight, style]): Promise<PageFont> => {
-      const bytes = await pageFont(face, weight, style, PAGE_CHARACTERS);
+      const from = ['page font', codeDigest(CODE), face, weight, style, PAGE_CHARACTERS];
+      const bytes = await bytesOnce(store, from, () => pageFont(face, weight, style, PAGE_CHARACTERS));
       const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 8);
       return { face, weight, style, name: `${face}-${weight}-${style}.${hash}`, bytes };
     }),

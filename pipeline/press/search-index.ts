@@ -1,6 +1,7 @@
 /** The index of every word of the built pages, in each of their languages, for the search page. */
-import { readFile } from 'node:fs/promises';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fewAtOnce } from './few-at-once.ts';
 
 const FOLDER = 'pagefind';
 /** Articles, methodology, cars and roads, in any language. */
@@ -24,11 +25,12 @@ export async function searchIndex(
     });
     if (index === undefined) throw new Error(errors.join('\n'));
     const faults: string[] = [];
-    for (const path of [...pages].filter(page => SEARCHED.test(page)).sort()) {
-      const content = await readFile(join(folder, path), 'utf8');
-      const added = await index.addHTMLFile({ sourcePath: path, content });
-      faults.push(...added.errors);
-    }
+    const searched = [...pages].filter(page => SEARCHED.test(page)).sort();
+    // Read at once, so that pages reach the indexer in their order: it reads one while the next are on their way.
+    const added = await fewAtOnce(searched, path =>
+      index.addHTMLFile({ sourcePath: path, content: readFileSync(join(folder, path), 'utf8') }),
+    );
+    faults.push(...added.flatMap(({ errors }) => errors));
     const made = await index.getFiles();
     faults.push(...made.errors);
     if (faults.length > 0) throw new Error(faults.join('\n'));
