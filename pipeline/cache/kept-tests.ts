@@ -1,5 +1,6 @@
 /** Tests put together once: what each came to, kept by the files of its folder, its car, its road and the house. */
 import { deserialize, serialize } from 'node:v8';
+import { onceOf } from '../once-of.ts';
 import type { AssembledTest, AssembleTools, TestMakings } from '../result/assemble.ts';
 import { withAttempts } from '../result/lazy-attempts.ts';
 import type { Attempt, TestResult } from '../result/result.ts';
@@ -60,7 +61,8 @@ export function keepingTests(store: Store, tools: KeepingTools, files: FileDiges
   const lookAt = ({ paths, folder, car, road, house }: TestMakings) => {
     const digests = paths.map(path => files.seen(path) ?? files.now(path));
     const named = paths.map((path, index) => [path, digests[index]]);
-    return { digests, key: digestOf(['test', code, folder.id, car, road, house, named]) };
+    const shared = [car, road, house].map(each => each && digestOnce(each));
+    return { digests, key: digestOf(['test', code, folder.id, shared, named]) };
   };
   const assembleOnce: KeptTests['assembleOnce'] = (makings, make) => {
     const { paths } = makings;
@@ -81,6 +83,10 @@ export function keepingTests(store: Store, tools: KeepingTools, files: FileDiges
   };
   return { assembleOnce, holds: makings => store.holds(lookAt(makings).key) };
 }
+
+/** Cars, roads and the house are those of many tests. */
+const digestOnce = (value: object): string => onceOf(digests, value, () => digestOf(value));
+const digests = new WeakMap<object, string>();
 
 const attemptsKey = (key: string): string => digestOf(['attempts', key]);
 

@@ -3,6 +3,7 @@ import { fork } from 'node:child_process';
 import { readFile, rm } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
+import { setImmediate as turn } from 'node:timers/promises';
 import { stripVTControlCharacters } from 'node:util';
 import { havePage } from '../article/pair.ts';
 import { digestOf } from '../cache/digest.ts';
@@ -47,17 +48,18 @@ export async function writeEveryPage(
 ): Promise<void> {
   const keys = pageKeys({ root, publication, inputs, forPages }, store);
   const missing: string[] = [];
+  const kept = new Map<string, readonly KeptFile[]>();
   for (const [test, key] of keys) {
-    const kept = await keptWork<null>(store, key);
-    if (kept === undefined || !(await adoptEvery(kept.files, output.adopt))) missing.push(test);
-    else testsDone(1);
+    const files = (await keptWork<null>(store, key))?.files;
+    if (files === undefined) missing.push(test);
+    else kept.set(test, files);
   }
   const seen = contentDigests(inputs);
-  const parts = chunks(missing, TESTS_AT_ONCE);
-  const last = parts.pop() ?? [];
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
-  const take = async (index: number, tests: readonly string[], shared: boolean): Promise<void> => {
-    const folder = join(PAGES_FOLDER, String(index));
+  let processes = 0;
+  const take = async (tests: readonly string[], shared: boolean): Promise<void> => {
+    processes += 1;
+    const folder = join(PAGES_FOLDER, String(processes));
     const wanted: WantedPages = { tests, shared, seen };
     await writeWhole(join(root, `${folder}.json`), JSON.stringify(wanted));
     await made(root, folder);
@@ -72,10 +74,22 @@ export async function writeEveryPage(
     await rm(join(root, folder), { recursive: true, force: true });
     testsDone(tests.length);
   };
+  const parts = chunks(missing, TESTS_AT_ONCE);
   // The last one makes the pages of no single test as well.
-  await atOnce(availableParallelism(), [...parts, last], (tests, index) =>
-    take(index, tests, index === parts.length),
-  );
+  const last = parts.pop() ?? [];
+  const making = atOnce(availableParallelism(), [...parts, last], tests => take(tests, tests === last));
+  // What is kept gets to its place while they are made.
+  const torn: string[] = [];
+  const placing = async (): Promise<void> => {
+    for (const [test, files] of kept) {
+      // The others would not even begin before all this is done.
+      await turn();
+      if (await adoptEvery(files, output.adopt)) testsDone(1);
+      else torn.push(test);
+    }
+  };
+  await Promise.all([making, placing()]);
+  await atOnce(availableParallelism(), chunks(torn, TESTS_AT_ONCE), tests => take(tests, false));
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
 }
 

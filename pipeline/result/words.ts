@@ -152,9 +152,13 @@ export function statedSpeed(kmh: number, readers: ForReaders): string {
 
 /** `2026-05-12` as `12 May 2026`, in a language; the day stays the same whatever the zone of the machine. */
 export function dateInWords(isoDate: string, language: string): string {
-  const format = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+  const format =
+    dateFormats.get(language) ?? new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+  dateFormats.set(language, format);
   return format.format(new Date(`${isoDate}T00:00:00Z`));
 }
+/** Making one takes as long as many dates, and every list and pair of an archive has some. */
+const dateFormats = new Map<string, Intl.DateTimeFormat>();
 
 /** A start rule as a reader's phrase: `clock from first movement`. */
 export const startRuleInWords = (rule: StartRule, spoken: Spoken): string =>
