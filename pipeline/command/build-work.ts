@@ -84,7 +84,11 @@ export async function makeSite(
   return await replaceFolder(folder, async staging => {
     const output = openOutput(staging, store, former);
     const forPages = openInPlace(io.root, store);
-    const { counts, problems: drawn } = await writePress(planned, store, output, forPages, progress.done);
+    const {
+      counts,
+      problems: drawn,
+      place,
+    } = await writePress(planned, store, output, forPages, progress.done);
     progress.close();
     io.stderr(lines(drawn));
 
@@ -97,9 +101,10 @@ export async function makeSite(
 
     progress.step('pages of tests', publication.tests.length);
     const toMake = { root: io.root, publication, inputs, forPages: forPages.files };
-    await writeEveryPage(toMake, store, output, count => {
+    const pages = writeEveryPage(toMake, store, output, count => {
       for (let done = 0; done < count; done += 1) progress.done();
     });
+    await Promise.all([pages, place()]);
     progress.close();
 
     progress.step('search', 1);
@@ -168,7 +173,8 @@ export async function drawTests(
   progress.close();
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;
   progress.step('figures and overlays', planned.pictures);
-  await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done);
+  const { place } = await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done);
+  await place();
   const { writeTestsData } = await import('../press/write-data.ts');
   await writeTestsData(publication, id => ids.has(id), storeOnly(store), store);
   progress.close();

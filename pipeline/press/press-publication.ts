@@ -2,8 +2,9 @@
  * The press folders of a whole publication, in each of its languages: each taken from what is kept where all it is made
  * from is the same, made and kept otherwise. What draws is loaded only where something is to be drawn.
  */
+import { setImmediate as turn } from 'node:timers/promises';
 import { codeDigest } from '../cache/code-digest.ts';
-import { type Done, type KeptFile, keptWork, valueOnce, workOnce } from '../cache/kept.ts';
+import { adoptEvery, type Done, type KeptFile, keptWork, valueOnce, workOnce } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import type { Problem } from '../problem.ts';
@@ -108,10 +109,12 @@ export interface WrittenPress {
   readonly counts: PressCounts;
   /** What did not fit, and what could not be drawn as written. */
   readonly problems: readonly Problem[];
+  /** Puts the files that were kept in their places: an archive has many, and what reads none of them need not wait. */
+  place(): Promise<void>;
 }
 
 /**
- * Puts every press folder in its place.
+ * Makes every press folder; those that were kept get to their place by `place`.
  * @param forPages takes what the pages need to know of each, as `pressFile` names it, and gives it back
  */
 export async function writePress(
@@ -124,6 +127,7 @@ export async function writePress(
   const problems: Problem[] = [];
   let counts: PressCounts = { attempts: 0, kept: 0, figures: 0, tables: 0, lowerThirds: 0 };
   let lettering: Lettering | undefined;
+  const placing: (() => Promise<unknown>)[] = [];
   for (const { publication, tests: ofLanguage } of languages) {
     const { language, mainLanguage } = publication.house;
     const lang = mainLanguage === undefined ? undefined : languageWord(language);
@@ -163,12 +167,28 @@ export async function writePress(
           passing: lettering.problems().length > toldBefore,
         };
       };
-      const made = await workOnce<KeptPress, KeptFile>(store, key, adopt, make, kept);
+      const put = (known?: Done<KeptPress>) => workOnce<KeptPress, KeptFile>(store, key, adopt, make, known);
+      const [forSite = [], toldToPages = []] = [false, true].map(told =>
+        kept?.files.filter(({ path }) => (path === about) === told),
+      );
+      const later = kept !== undefined && (await adoptEvery(toldToPages, adopt));
+      if (later) placing.push(() => put({ ...kept, files: forSite }));
+      const made = later ? kept.value : await put();
       problems.push(...made.drawn);
       if (lang === undefined) counts = sumOf(counts, made.counts);
     }
   }
-  return { counts, problems: [...problems, ...(lettering?.problems() ?? [])] };
+  return {
+    counts,
+    problems: [...problems, ...(lettering?.problems() ?? [])],
+    async place() {
+      for (const put of placing) {
+        // Whatever else is under way gets its turn.
+        await turn();
+        await put();
+      }
+    },
+  };
 }
 
 const countsOf = ({ attempts }: TestResult, { figures, tables, overlays }: PressTest): PressCounts => ({

@@ -48,7 +48,8 @@ async function pressed(into: Store = store) {
   const written = into.written;
   let drawn = 0;
   const told = openInPlace(folder, into);
-  const { counts } = await writePress(planned, into, output, told, () => drawn++);
+  const { counts, place } = await writePress(planned, into, output, told, () => drawn++);
+  await place();
   const files = Object.fromEntries(
     readdirSync(folder, { recursive: true, withFileTypes: true })
       .filter(entry => entry.isFile())
@@ -87,7 +88,7 @@ describe('press folders with and without what is kept', () => {
     for (const mine of publication.tests.map(({ id }) => id).reverse()) {
       const into = openStore(shared);
       const planned = await planPress(publication, into, id => id === mine);
-      await writePress(planned, into, storeOnly(into), storeOnly(into), () => {});
+      await (await writePress(planned, into, storeOnly(into), storeOnly(into), () => {})).place();
       expect(into.written).toBeGreaterThan(20);
     }
     const whole = await pressed(openStore(shared));
