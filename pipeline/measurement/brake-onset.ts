@@ -2,10 +2,12 @@
  * The instant speed passes a value just as the brakes come on, where neither a parabola nor a straight line between
  * two readings describes it: the car rolls on evenly, then deceleration rises evenly to its full value.
  *
- * When it begins and how long it takes to rise is not known: every pair of a grid is tried, the rest solved by least
- * squares, and the instants of passing averaged with the weight the readings give them.
+ * When it begins and how long it takes to rise is not known. Readings at a high rate tell both to a millisecond or
+ * two, at a low rate hardly at all, so steps follow them: rises are laid closer until neighbours are about as likely,
+ * the onset of each is found by Gauss and Newton's method and stepped by its own standard deviation, the rest solved
+ * by least squares, and the instants of passing averaged with the weight the readings give them.
  */
-import { exp } from '../elementary.ts';
+import { exp, log } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import type { Trace } from '../trace/trace.ts';
 import type { Crossing } from './crossing.ts';
@@ -22,18 +24,41 @@ export const SLOWEST_HZ = 1.5;
 /** Where the brakes may come on, before and after the crossing by straight line, s. */
 export const EARLIEST_S = 0.6;
 const LATEST_S = 0.12;
-const STEP_S = 0.015;
-/** The passing moves by this share of a step, for level and slope are solved anew at every step (simulated runs). */
-const STEP_MOVES = 0.2;
-/** Times in which deceleration rises, s (common practice, no source). */
-const RISES_S = [0.08, 0.12, 0.16, 0.2, 0.25, 0.32];
-/** Readings that scatter less are a closed form, not a recorder's, and a grid cannot follow them, m/s. */
+/** The first look for it, in steps of this, s, with this rise. */
+const STEP_S = 0.03;
+const USUAL_RISE_S = 0.2;
+/** Times in which deceleration rises, s, before any are laid between them; equally likely in between (no source). */
+const RISES_S = [0.02, 0.05, 0.1, 0.15, USUAL_RISE_S, 0.26, 0.34, 0.45];
+/** Rises this near the most likely one's logarithm of weight lie closer until neighbours differ by no more than this. */
+const LIKELY_LOG = 5;
+const STEP_LOG = 1.5;
+const FINEST_RISE_S = 0.001;
+/** Onsets of one rise, in its own standard deviations from the best. */
+const ONSETS_SDS = [-3, -2, -1, 0, 1, 2, 3];
+const ROUNDS = 8;
+/** Near enough to the best onset, in standard deviations. */
+const NEAR_SDS = 0.2;
+/** Readings that scatter less are a closed form, not a recorder's, and leave no weight to average by, m/s. */
 export const SCATTERING_MPS = 0.002;
-/** Deceleration is trusted to stay even to this share of what speed has been lost. */
-const EVEN_SHARE = 0.01;
+/**
+ * Deceleration is trusted to stay even to this share of what speed has been lost, at a full one of about so much,
+ * m/s²: an allowance, set on simulated stops.
+ */
+const EVEN_SHARE = 0.002;
+const FULL_MPS2 = 8;
 const NEGLIGIBLE_LOG = 12;
-/** The best pair does not explain the readings where these scatter by so many standard deviations more than noise. */
+/** The best rise does not explain the readings where these scatter by so many standard deviations more than noise. */
 const SCATTERED_SDS = 1;
+
+/** The readings looked at, and between which instants the brakes may come on. */
+interface Look {
+  readonly trace: Trace;
+  readonly first: number;
+  readonly last: number;
+  readonly targetMps: number;
+  readonly earliestS: number;
+  readonly latestS: number;
+}
 
 interface Passing {
   readonly atS: number;
@@ -42,6 +67,16 @@ interface Passing {
   /** Sum of squares in units of the log's noise, and what the spread of the answers adds to the weight. */
   readonly squares: number;
   readonly logSpread: number;
+}
+
+/** The best onset of one rise. */
+interface Rise {
+  readonly riseS: number;
+  readonly onsetS: number;
+  readonly sdS: number;
+  readonly squares: number;
+  /** Logarithm of its weight, as if the weight of its onsets followed a normal distribution. */
+  readonly logWeight: number;
 }
 
 /** The passing near `near`, as another crossing; `near` itself where too few readings lie around it. */
@@ -57,36 +92,41 @@ export function passingAtBrakes(
   let first = Math.max(begin, lastIndexAtOrBefore(timeS, near.timeS - BEFORE_S) + 1);
   for (let i = first; i <= near.index; i++) if (trace.speedMps[i]! > trace.speedMps[first]!) first = i;
   if (last - first < 4 || trace.gaps.some(gap => gap.index >= first && gap.index < last)) return near;
-  const found: Passing[] = [];
   const earliestS = Math.max(near.timeS - EARLIEST_S, timeS[first]! - 1 / trace.rateHz);
-  for (let onsetS = earliestS; onsetS <= near.timeS + LATEST_S; onsetS += STEP_S) {
-    for (const riseS of RISES_S) {
-      const passing = pass(trace, first, last, onsetS, riseS, targetMps);
-      if (passing !== undefined) found.push(passing);
-    }
-  }
-  // Where no pair of the grid explains the readings, their scatter about the best one counts as noise.
-  const least = Math.min(...found.map(({ squares: misfit }) => misfit));
+  const look: Look = { trace, first, last, targetMps, earliestS, latestS: near.timeS + LATEST_S };
+  const rises = likelyRises(look);
+  // Where no rise explains the readings, their scatter about the best one counts as noise.
+  const least = Math.min(...rises.map(({ squares: misfit }) => misfit));
   const freedom = Math.max(1, last - first + 1 - 5);
   const scattered = least > freedom + SCATTERED_SDS * Math.sqrt(2 * freedom);
   const scale = scattered ? least / freedom : 1;
-  const logWeightOf = ({ squares: misfit, logSpread }: Passing): number => -misfit / (2 * scale) + logSpread;
-  const highest = Math.max(...found.map(logWeightOf));
+  const likeliest = Math.max(...rises.map(({ logWeight }) => logWeight));
+  const found: { readonly passing: Passing; readonly logWeight: number }[] = [];
+  for (const [i, { riseS, onsetS, sdS, logWeight }] of rises.entries()) {
+    if (logWeight < likeliest - NEGLIGIBLE_LOG * scale) continue;
+    const widthS = (rises[i + 1]?.riseS ?? riseS) - (rises[i - 1]?.riseS ?? riseS);
+    const stepS = sdS * Math.sqrt(scale);
+    for (const k of ONSETS_SDS) {
+      const atS = onsetS + k * stepS;
+      if (atS < look.earliestS || atS > look.latestS) continue;
+      const passing = pass(look, atS, riseS);
+      if (passing === undefined) continue;
+      const { squares: misfit, logSpread } = passing;
+      found.push({ passing, logWeight: log(widthS * stepS) - misfit / (2 * scale) + logSpread });
+    }
+  }
+  const highest = Math.max(...found.map(({ logWeight }) => logWeight));
   let total = 0;
   let sum = 0;
   let squares = 0;
   let slope = 0;
-  for (const passing of found) {
+  for (const { passing, logWeight } of found) {
     const { atS, sdS, slopeMps2 } = passing;
-    const logWeight = logWeightOf(passing);
-    if (logWeight < highest - NEGLIGIBLE_LOG) continue;
     const weight = exp(logWeight - highest);
     const offset = atS - near.timeS;
     total += weight;
     sum += weight * offset;
-    squares +=
-      weight *
-      (offset * offset + Math.min(EARLIEST_S ** 2, scale * sdS * sdS) + (STEP_MOVES * STEP_S) ** 2 / 12);
+    squares += weight * (offset * offset + Math.min(EARLIEST_S ** 2, scale * sdS * sdS));
     slope += weight * slopeMps2;
   }
   if (total === 0) return near;
@@ -95,45 +135,112 @@ export function passingAtBrakes(
     timeS: near.timeS + mean,
     index: Math.min(end - 1, Math.max(begin, lastIndexAtOrBefore(timeS, near.timeS + mean))),
     slopeMps2: slope / total,
+    ...(near.stampShare === undefined ? {} : { stampShare: near.stampShare }),
     noiseS: Math.sqrt(Math.max(0, squares / total - mean * mean)),
     interpolationS: 0,
     gapS: 0,
   };
 }
 
+/** Rises in order, each with its best onset, as close to one another as the readings tell them apart. */
+function likelyRises(look: Look): Rise[] {
+  let onsetS = look.earliestS;
+  let least = Number.POSITIVE_INFINITY;
+  for (let atS = look.earliestS; atS <= look.latestS; atS += STEP_S) {
+    const passing = pass(look, atS, USUAL_RISE_S);
+    if (passing === undefined || passing.squares >= least) continue;
+    onsetS = atS;
+    least = passing.squares;
+  }
+  // The middle of the rise hardly depends on how long it takes.
+  const middleS = onsetS + USUAL_RISE_S / 2;
+  let rises = RISES_S.flatMap(riseS => bestOnset(look, riseS, middleS) ?? []);
+  for (;;) {
+    const likeliest = Math.max(...rises.map(({ logWeight }) => logWeight));
+    const closer = rises.flatMap((rise, i) => {
+      const next = rises[i + 1];
+      if (next === undefined) return [rise];
+      const likely = Math.max(rise.logWeight, next.logWeight) > likeliest - LIKELY_LOG;
+      const far = Math.abs(rise.logWeight - next.logWeight) > STEP_LOG;
+      if (!likely || !far || next.riseS - rise.riseS < 2 * FINEST_RISE_S) return [rise];
+      const middle = (rise.onsetS + rise.riseS / 2 + next.onsetS + next.riseS / 2) / 2;
+      return [rise, ...(bestOnset(look, (rise.riseS + next.riseS) / 2, middle) ?? [])];
+    });
+    if (closer.length === rises.length) return rises;
+    rises = closer;
+  }
+}
+
+/** The onset of a rise by Gauss and Newton's method, its middle looked for from `middleS` on. */
+function bestOnset(look: Look, riseS: number, middleS: number): [Rise] | undefined {
+  const { earliestS, latestS } = look;
+  const widestS = (latestS - earliestS) / 6;
+  const within = (atS: number): number => Math.min(latestS, Math.max(earliestS, atS));
+  let onsetS = within(middleS - riseS / 2);
+  for (let round = 1; ; round++) {
+    const { matrix, right, squares } = normalEquations(look, onsetS, riseS, 4);
+    const solved = solveSymmetric(matrix, right);
+    if (solved === undefined) return undefined;
+    const [, , full = 0, moved = 0] = solved.solution;
+    if (full <= 0) return undefined;
+    const sdS = Math.min(widestS, Math.sqrt(solved.inverse[3]![3]!) / full);
+    const nextS = within(onsetS + Math.max(-STEP_S, Math.min(STEP_S, moved / full)));
+    if (Math.abs(nextS - onsetS) < NEAR_SDS * sdS || round === ROUNDS) {
+      const explained = solved.solution.reduce((sum, value, k) => sum + value * right[k]!, 0);
+      const misfit = Math.max(0, squares - explained);
+      const logWeight = -misfit / 2 - solved.logDeterminant / 2 - log(full);
+      return [{ riseS, onsetS: nextS, sdS, squares: misfit, logWeight }];
+    }
+    onsetS = nextS;
+  }
+}
+
 /** Speed lost `x` seconds after the brakes came on, for a full deceleration of 1 m/s². */
 const lost = (x: number, riseS: number): number =>
   x <= 0 ? 0 : x < riseS ? (x * x) / (2 * riseS) : x - riseS / 2;
 
-function pass(
-  trace: Trace,
-  first: number,
-  last: number,
+/** The slope of that: the share of the full deceleration that is there. */
+const risen = (x: number, riseS: number): number => (x <= 0 ? 0 : x < riseS ? x / riseS : 1);
+
+/**
+ * Normal equations for the speed above the target at the onset, the slope before it and the full deceleration, and
+ * with four unknowns for how far the onset lies later, times the full deceleration.
+ */
+function normalEquations(
+  { trace, first, last, targetMps }: Look,
   onsetS: number,
   riseS: number,
-  targetMps: number,
-): Passing | undefined {
+  unknowns: 3 | 4,
+): { readonly matrix: number[][]; readonly right: number[]; readonly squares: number } {
   const { timeS, speedMps, noiseMps } = trace;
   const noise = Math.max(noiseMps, 1e-4);
-  const matrix = [0, 1, 2].map(() => [0, 0, 0]);
-  const right = [0, 0, 0];
+  const matrix = Array.from({ length: unknowns }, () => new Array<number>(unknowns).fill(0));
+  const right = new Array<number>(unknowns).fill(0);
   let squares = 0;
   for (let i = first; i <= last; i++) {
     const x = timeS[i]! - onsetS;
-    const g = [1, x, -lost(x, riseS)] as const;
-    const weight = 1 / (noise * noise + (EVEN_SHARE * 8 * g[2]) ** 2);
+    const g = [1, x, -lost(x, riseS), unknowns > 3 ? risen(x, riseS) : 0] as const;
+    // A stamp that is late by a little reads a speed that is off by that times the deceleration.
+    const stampMps = (trace.stampS ?? 0) * FULL_MPS2 * risen(x, riseS);
+    const weight = 1 / (noise * noise + stampMps * stampMps + (EVEN_SHARE * FULL_MPS2 * g[2]) ** 2);
     const y = speedMps[i]! - targetMps;
     squares += weight * y * y;
-    for (let r = 0; r < 3; r++) {
+    for (let r = 0; r < unknowns; r++) {
       right[r]! += weight * g[r]! * y;
-      for (let q = 0; q < 3; q++) matrix[r]![q]! += weight * g[r]! * g[q]!;
+      for (let q = 0; q <= r; q++) matrix[r]![q]! += weight * g[r]! * g[q]!;
     }
   }
+  for (let r = 0; r < unknowns; r++) for (let q = 0; q < r; q++) matrix[q]![r] = matrix[r]![q]!;
   // The slope before the brakes, where few readings tell it.
   const held = ROLLING_SPREAD_MPS2 ** -2;
   matrix[1]![1]! += held;
   right[1]! += held * ROLLING_MPS2;
   squares += held * ROLLING_MPS2 ** 2;
+  return { matrix, right, squares };
+}
+
+function pass(look: Look, onsetS: number, riseS: number): Passing | undefined {
+  const { matrix, right, squares } = normalEquations(look, onsetS, riseS, 3);
   const solved = solveSymmetric(matrix, right);
   if (solved === undefined) return undefined;
   const [level = 0, slope = 0, full = 0] = solved.solution;

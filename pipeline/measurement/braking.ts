@@ -86,17 +86,18 @@ export function measureBraking(
   });
 }
 
-/** The crossing where a parabola describes it; just as the brakes come on, where the fit of that puts it. */
+/** The crossing where a parabola describes it; soon after the brakes come on, where the fit of that puts it. */
 function passing(trace: Trace, near: Crossing, onsetIndex: number, run: Run, fromMps: number): Crossing {
   const soon = near.timeS - trace.timeS[onsetIndex]! < Math.max(EARLIEST_S, 1 / trace.rateHz);
   if (!soon || trace.noiseMps < SCATTERING_MPS) return near;
+  // A parabola cuts the corner where deceleration becomes full by less than scatter shows, and by more than it states.
+  if (trace.rateHz > SLOWEST_HZ)
+    return passingAtBrakes(trace, near, run.beginIndex, run.braking!.endIndex, fromMps);
   const last = Math.min(run.braking!.endIndex, lastIndexAtOrBefore(trace.timeS, near.timeS + FULL_WITHIN_S));
   const full = slopeOver(trace.timeS, trace.speedMps, near.index, last);
   const bends = near.interpolationS > near.noiseS || near.slopeMps2 > STILL_RISING_SHARE * full;
-  if (!bends) return near;
-  if (trace.rateHz > SLOWEST_HZ)
-    return passingAtBrakes(trace, near, run.beginIndex, run.braking!.endIndex, fromMps);
   // So few readings do not tell when the brakes came on: anywhere between two of them.
+  if (!bends) return near;
   return { ...near, interpolationS: Math.max(near.interpolationS, rectangular(1 / trace.rateHz)) };
 }
 
