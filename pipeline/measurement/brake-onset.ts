@@ -61,6 +61,12 @@ interface Look {
 }
 
 interface Passing {
+  readonly onsetS: number;
+  readonly riseS: number;
+  /** Above the target at the onset, m/s; slope before it; what the brakes come to, m/s². */
+  readonly level: number;
+  readonly slope: number;
+  readonly full: number;
   readonly atS: number;
   readonly sdS: number;
   readonly slopeMps2: number;
@@ -131,6 +137,7 @@ export function passingAtBrakes(
   }
   if (total === 0) return near;
   const mean = sum / total;
+  const { passing: best } = found.find(({ logWeight }) => logWeight === highest)!;
   return {
     timeS: near.timeS + mean,
     index: Math.min(end - 1, Math.max(begin, lastIndexAtOrBefore(timeS, near.timeS + mean))),
@@ -139,6 +146,17 @@ export function passingAtBrakes(
     noiseS: Math.sqrt(Math.max(0, squares / total - mean * mean)),
     interpolationS: 0,
     gapS: 0,
+    brakes: {
+      answers: found.length,
+      onsetS: best.onsetS,
+      riseS: best.riseS,
+      levelMps: targetMps + best.level,
+      slopeMps2: best.slope,
+      fullMps2: best.full,
+      passedS: best.atS,
+      firstIndex: first,
+      lastIndex: last,
+    },
   };
 }
 
@@ -264,6 +282,11 @@ function pass(look: Look, onsetS: number, riseS: number): Passing | undefined {
     for (const [q, value] of row.entries()) variance += g[r]! * value * g[q]!;
   }
   return {
+    onsetS,
+    riseS,
+    level,
+    slope,
+    full,
     atS: onsetS + high,
     sdS: Math.min(EARLIEST_S, Math.sqrt(Math.max(0, variance)) / Math.max(0.3, Math.abs(rate))),
     slopeMps2: Math.min(rate, -0.3),

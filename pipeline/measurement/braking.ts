@@ -55,9 +55,8 @@ export function measureBraking(
   const { endIndex } = run.braking;
   const onsetIndex = brakingOnset(trace, run.braking.beginIndex, endIndex);
   return BRAKING_SPEEDS_MPS.flatMap((fromMps): BrakingFigure[] => {
-    const near = fallingThrough(trace, onsetIndex, endIndex, fromMps);
-    if (near === undefined) return [];
-    const from = passing(trace, near, onsetIndex, run, fromMps);
+    const from = passedUnderBrakes(trace, onsetIndex, run, fromMps);
+    if (from === undefined) return [];
     const tape = layTape(trace, from.timeS, fromMps, receiverMps);
     const distanceM = tape.at(trace.timeS[stop.lastMovingIndex]!) + stop.lastM;
     const passedS = combined(crossingBudget(trace, from, receiverMps));
@@ -86,8 +85,19 @@ export function measureBraking(
   });
 }
 
-/** The crossing where a parabola describes it; soon after the brakes come on, where the fit of that puts it. */
-function passing(trace: Trace, near: Crossing, onsetIndex: number, run: Run, fromMps: number): Crossing {
+/**
+ * The crossing where a parabola describes it; soon after the brakes come on, where the fit of that puts it.
+ * @param onsetIndex of `brakingOnset`
+ * @returns undefined where the speed is not passed under braking
+ */
+export function passedUnderBrakes(
+  trace: Trace,
+  onsetIndex: number,
+  run: Run,
+  fromMps: number,
+): Crossing | undefined {
+  const near = fallingThrough(trace, onsetIndex, run.braking!.endIndex, fromMps);
+  if (near === undefined) return undefined;
   const soon = near.timeS - trace.timeS[onsetIndex]! < Math.max(EARLIEST_S, 1 / trace.rateHz);
   if (!soon || trace.noiseMps < SCATTERING_MPS) return near;
   // A parabola cuts the corner where deceleration becomes full by less than scatter shows, and by more than it states.

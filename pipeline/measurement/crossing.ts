@@ -55,6 +55,27 @@ export interface CrossingFit {
   readonly lastIndex: number;
 }
 
+/**
+ * Brakes that come on around the crossing: speed is level + slope·x − full·D(x) at x seconds after the onset, with
+ * D = x²/2r while the deceleration rises for r seconds, x − r/2 after that, 0 before. The likeliest of all answers.
+ */
+export interface BrakesFit {
+  /** How many answers were averaged. */
+  readonly answers: number;
+  readonly onsetS: number;
+  readonly riseS: number;
+  /** Speed at the onset, m/s. */
+  readonly levelMps: number;
+  /** Before the brakes, and under it, m/s². */
+  readonly slopeMps2: number;
+  /** Of the brakes alone, m/s². */
+  readonly fullMps2: number;
+  /** When this answer passes the speed, s. */
+  readonly passedS: number;
+  readonly firstIndex: number;
+  readonly lastIndex: number;
+}
+
 export interface Crossing {
   readonly timeS: number;
   /** Last reading before the crossing. */
@@ -69,6 +90,8 @@ export interface Crossing {
   readonly gapS: number;
   /** What it was taken from; absent where the straight line between two readings stands. */
   readonly fit?: CrossingFit;
+  /** As `fit`, where the brakes come on around it. */
+  readonly brakes?: BrakesFit;
 }
 
 /** First rise through `targetMps` between two readings of `begin` … `end`; undefined if there is none. */

@@ -1,5 +1,10 @@
 /** Workings of stopping distances and of mean fully developed decelerations. */
-import { brakingOnset, MFDD_LOWER_SHARE, MFDD_UPPER_SHARE } from '../measurement/braking.ts';
+import {
+  brakingOnset,
+  MFDD_LOWER_SHARE,
+  MFDD_UPPER_SHARE,
+  passedUnderBrakes,
+} from '../measurement/braking.ts';
 import { type Crossing, fallingThrough } from '../measurement/crossing.ts';
 import { crossingBudget } from '../measurement/crossing-budget.ts';
 import type { BrakingFigure } from '../measurement/measurement.ts';
@@ -30,7 +35,7 @@ export function brakingWorkings({ trace, measurement }: Attempt, receiverMps: nu
 
   return measurement.braking.flatMap((figure): WorkedFigure[] => {
     const { fromMps } = figure;
-    const from = falling(fromMps);
+    const from = passedUnderBrakes(trace, onset, measurement.run, fromMps);
     if (from === undefined) return [];
     const passedS = stop.atS - figure.timeS;
     const tape = layTape(trace, passedS, fromMps, receiverMps);

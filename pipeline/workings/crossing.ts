@@ -1,5 +1,5 @@
 /** A speed passed: the readings around it, the straight line between two of them, and what was published. */
-import type { Crossing } from '../measurement/crossing.ts';
+import type { BrakesFit, Crossing } from '../measurement/crossing.ts';
 import type { Trace } from '../trace/trace.ts';
 import { type Reading, readingAt, readingsBetween } from './readings.ts';
 
@@ -25,6 +25,8 @@ export interface CrossingWorkings {
     readonly originS: number;
     readonly coefficients: readonly number[];
   };
+  /** The brakes as they come on, where it was published from those. */
+  readonly brakes?: BrakesFit & { readonly from: Reading; readonly to: Reading };
 }
 
 /** A crossing found again is the published one if it is nearer than this, s. */
@@ -44,7 +46,8 @@ export function crossingWorkings(
   const before = readingAt(trace, index);
   const after = readingAt(trace, index + 1);
   const share = (targetMps - before.speedMps) / (after.speedMps - before.speedMps);
-  const fit = Math.abs(crossing.timeS - timeS) < SAME_S ? crossing.fit : undefined;
+  const { fit, brakes }: Pick<Crossing, 'fit' | 'brakes'> =
+    Math.abs(crossing.timeS - timeS) < SAME_S ? crossing : {};
   return {
     targetMps,
     readings: readingsBetween(trace, index - AROUND + 1, index + AROUND),
@@ -61,6 +64,15 @@ export function crossingWorkings(
             count: fit.lastIndex - fit.firstIndex + 1,
             originS: fit.originX,
             coefficients: fit.coefficients,
+          },
+        }),
+    ...(brakes === undefined
+      ? {}
+      : {
+          brakes: {
+            ...brakes,
+            from: readingAt(trace, brakes.firstIndex),
+            to: readingAt(trace, brakes.lastIndex),
           },
         }),
   };

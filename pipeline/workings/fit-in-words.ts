@@ -128,3 +128,35 @@ export function parabolaBlocks(id: string, crossing: CrossingWorkings, digits: W
     ),
   ];
 }
+
+/** Brakes that come on around a speed: the likeliest answer, where it passes the speed, and the average published. */
+export function brakesBlocks(id: string, crossing: CrossingWorkings, digits: WorkingDigits): Block[] {
+  const { brakes, targetMps, timeS } = crossing;
+  if (brakes === undefined) return [];
+  const { symbol, fromMps } = speedScale(digits.readers);
+  const words = workingsWords(digits.language);
+  const print = (value: number, unit = ''): string => parameter(value, unit, digits);
+  const { answers, onsetS, riseS, levelMps, slopeMps2, fullMps2, passedS, from, to } = brakes;
+  const sinceS = passedS - onsetS;
+  const root =
+    sinceS < riseS ? `(b + ${words.rootOf} (b² + 2 d (a − v) ÷ r)) × r ÷ d` : '(a − v + d r ÷ 2) ÷ (d − b)';
+  return [
+    parameterTable(
+      `fit-${id}`,
+      words.brakes.caption(digits.of(targetMps, 'speed'), answers, from.line, to.line),
+      [
+        [words.brakes.onset, 'T', print(onsetS, 's')],
+        [words.brakes.rise, 'r', print(riseS, 's')],
+        [words.brakes.level, 'a', print(fromMps(levelMps), symbol)],
+        [words.brakes.slope, 'b', print(fromMps(slopeMps2), `${symbol}/s`)],
+        [words.brakes.full, 'd', print(fromMps(fullMps2), `${symbol}/s`)],
+      ],
+      digits,
+    ),
+    words.brakes.formula(symbol),
+    sinceS > 0
+      ? words.brakes.passes(print(fromMps(targetMps)), root, print(sinceS, 's'), digits.of(passedS, 'time'))
+      : words.brakes.passedBefore(digits.of(targetMps, 'speed')),
+    words.brakes.average(answers, digits.of(timeS, 'time'), digits.signed(timeS - passedS, 'time')),
+  ];
+}

@@ -5,7 +5,7 @@ import type { Table } from '../table/table.ts';
 import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
 import type { LineWorkings } from './distance.ts';
-import { parabolaBlocks } from './fit-in-words.ts';
+import { brakesBlocks, parabolaBlocks } from './fit-in-words.ts';
 import { readingsTable } from './readings-table.ts';
 import { workingsWords } from './words.ts';
 import type { Steps } from './workings.ts';
@@ -48,6 +48,7 @@ export function crossingBlocks(id: string, crossing: CrossingWorkings, digits: W
           parabola.to.line,
         ),
     ...parabolaBlocks(id, crossing, digits),
+    ...brakesBlocks(id, crossing, digits),
   ];
 }
 

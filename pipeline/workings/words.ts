@@ -189,6 +189,23 @@ export const workingsWords = catalogue({
     rootOf: 'root of',
     parabolaFormula: (unit: string, speed: string, root: string, since: string, at: string) =>
       `Speed = a + b t + c t² in ${unit}, with t in seconds since T. It passes v = ${speed} at t = ${root} = ${since}; T + t = ${at}.`,
+    brakes: {
+      caption: (speed: string, answers: number, from: number, to: number) =>
+        `The brakes as they come on around ${speed}: the likeliest of ${answers} answers, from the readings of lines ${from} to ${to}`,
+      onset: 'Brakes come on at',
+      rise: 'Deceleration rises for',
+      level: 'Speed there',
+      slope: 'Its change a second without the brakes',
+      full: 'What the brakes take off a second, in full',
+      formula: (unit: string) =>
+        `Speed = a + b x − d D in ${unit}, with x in seconds since T; D is x² ÷ (2 r) while x is less than r, and x − r ÷ 2 after that.`,
+      passes: (speed: string, root: string, since: string, at: string) =>
+        `It passes v = ${speed} at x = ${root} = ${since}; T + x = ${at}.`,
+      passedBefore: (speed: string) =>
+        `There the car is already slower than ${speed}, and only what is braked counts: it is passed at T.`,
+      average: (answers: number, at: string, off: string) =>
+        `Published is not this answer alone but the average of all ${answers}, each weighed by how well the readings bear it out: ${at}, ${off} from this one.`,
+    },
     straightPublished:
       'Published: this straight line, because no curve through more readings agreed with them.',
     bend: (at: string, off: string) =>
@@ -395,6 +412,23 @@ export const workingsWords = catalogue({
     rootOf: 'Wurzel aus',
     parabolaFormula: (unit, speed, root, since, at) =>
       `Geschwindigkeit = a + b t + c t² in ${unit}, mit t in Sekunden seit T. Sie erreicht v = ${speed} bei t = ${root} = ${since}; T + t = ${at}.`,
+    brakes: {
+      caption: (speed, answers, from, to) =>
+        `Die Bremsen, wie sie um ${speed} zu greifen beginnen: die wahrscheinlichste von ${answers} Antworten, aus den Messwerten der Zeilen ${from} bis ${to}`,
+      onset: 'Die Bremsen greifen ab',
+      rise: 'Die Verzögerung steigt',
+      level: 'Geschwindigkeit dort',
+      slope: 'Ihre Änderung je Sekunde ohne die Bremsen',
+      full: 'Was die Bremsen je Sekunde wegnehmen, voll',
+      formula: unit =>
+        `Geschwindigkeit = a + b x − d D in ${unit}, mit x in Sekunden seit T; D ist x² ÷ (2 r), solange x kleiner als r ist, danach x − r ÷ 2.`,
+      passes: (speed, root, since, at) =>
+        `Sie erreicht v = ${speed} bei x = ${root} = ${since}; T + x = ${at}.`,
+      passedBefore: speed =>
+        `Dort ist das Auto schon langsamer als ${speed}, und nur was gebremst ist, zählt: Erreicht wird sie bei T.`,
+      average: (answers, at, off) =>
+        `Veröffentlicht ist nicht diese Antwort allein, sondern der Mittelwert aller ${answers}, jede danach gewichtet, wie gut die Messwerte sie stützen: ${at}, ${off} von dieser.`,
+    },
     straightPublished:
       'Veröffentlicht: diese Gerade, weil keine Kurve durch mehr Messwerte mit ihnen übereinstimmte.',
     bend: (at, off) =>

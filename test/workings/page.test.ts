@@ -173,6 +173,55 @@ describe('a page of workings', () => {
     expect(redone).toBeGreaterThan(200);
   });
 
+  it('passes a speed where the printed brakes do, to the last printed digit, and tells how far the average is off', () => {
+    let redone = 0;
+    const inRise = new Set<boolean>();
+    for (const { blocks } of everyPart()) {
+      for (const [index, block] of blocks.entries()) {
+        if (typeof block === 'string' || !/^The brakes as they come on/.test(block.caption)) continue;
+        const [onset, r, a, b, d] = block.rows.map(row => numberIn(row[2]!.text)) as [
+          number,
+          number,
+          number,
+          number,
+          number,
+        ];
+        const [passes, average] = [2, 3].map(on =>
+          (blocks[index + on] as string).replaceAll('\u00a0', ' '),
+        ) as [string, string];
+        if (passes.startsWith('There the car is already slower')) continue;
+        const [, speed, rising, printed] =
+          /passes v = ([\d.]+) at x = (\(b \+ root of .*\) × r ÷ d|\(a − v \+ d r ÷ 2\) ÷ \(d − b\)) = .*; T \+ x = ([\d.]+) s\.$/.exec(
+            passes,
+          )!;
+        const v = Number(speed);
+        const whileRising = rising!.includes('root');
+        const x = whileRising
+          ? ((b + Math.sqrt(b * b + (2 * d * (a - v)) / r)) * r) / d
+          : (a - v + (d * r) / 2) / (d - b);
+        expect(x < r, passes).toBe(whileRising);
+        // Half of the last printed digit, and what six decimals of the parameters leave open.
+        expect(Math.abs(onset + x - Number(printed)), passes).toBeLessThan(0.5e-4 + 5e-6);
+        const [, published, off] = /: ([\d.]+) s, ([+−±][\d.]+) s from this one/.exec(average)!;
+        const offS = Number(off!.replace('−', '-').replace('±', ''));
+        expect(Math.abs(Number(published) - Number(printed) - offS), average).toBeLessThan(1.6e-4);
+        redone++;
+        inRise.add(whileRising);
+      }
+    }
+    expect(redone).toBeGreaterThan(5);
+    expect(inRise.size).toBe(2);
+  });
+
+  it('tells no fit of a bend without its parameters', () => {
+    for (const { blocks } of everyPart()) {
+      for (const [index, block] of blocks.entries()) {
+        if (typeof block !== 'string' || !block.includes('by a fit of the bend')) continue;
+        expect((blocks[index + 1] as Table).caption).toMatch(/^The brakes as they come on/);
+      }
+    }
+  });
+
   it('draws start and stop by a formula that gives the printed speed of the curve from the printed parameters', () => {
     const kinds = new Set<string>();
     for (const { ends } of pages.values()) {
