@@ -32,24 +32,53 @@ export interface Top {
   readonly topUncertaintyMps: number;
 }
 
+/**
+ * A curve through the readings around the highest, x seconds after `originS`, lowest power first:
+ *
+ *   parabola  v = c₀ + c₁x + c₂x²
+ *   point     v = c₀ + c₁x before the point, c₀ + c₂x after it
+ *   brakes    v = c₀ + c₁x before the point, c₀ + c₂x² after it
+ */
+export interface TopFit {
+  readonly shape: 'parabola' | 'point' | 'brakes';
+  /** Time of the highest reading, or of the point, s of the log. */
+  readonly originS: number;
+  /** m/s, m/s², and m/s³ where squared. */
+  readonly coefficients: readonly [number, number, number];
+  /** Where it is highest among the readings it was made from, s after `originS`, and how high, m/s. */
+  readonly topS: number;
+  readonly topMps: number;
+  readonly firstIndex: number;
+  readonly lastIndex: number;
+}
+
+/** The likeliest of the curves whose tops `measureTop` averages, and how many they are; undefined where none fits. */
+export function likeliestTop(
+  trace: Trace,
+  firstIndex: number,
+  lastIndex: number,
+): (TopFit & { readonly answers: number }) | undefined {
+  const { found, begin, end } = topsOf(trace, firstIndex, lastIndex);
+  if (found.length === 0) return undefined;
+  const { shape, originS, coefficients, topS, mps } = found.reduce((best, one) =>
+    one.squares < best.squares ? one : best,
+  );
+  return {
+    answers: found.length,
+    shape,
+    originS,
+    coefficients,
+    topS,
+    topMps: mps,
+    firstIndex: begin,
+    lastIndex: end,
+  };
+}
+
 /** The top of the readings `firstIndex` … `lastIndex`. */
 export function measureTop(trace: Trace, firstIndex: number, lastIndex: number, receiverMps: number): Top {
-  const { timeS, speedMps } = trace;
-  const at = highestReading(speedMps, firstIndex, lastIndex);
-  const atS = timeS[at]!;
-  const begin = Math.max(firstIndex, Math.min(at - TOP_READINGS, indexFrom(timeS, atS - TOP_HALF_WIDTH_S)));
-  const end = Math.min(lastIndex, Math.max(at + TOP_READINGS, indexFrom(timeS, atS + TOP_HALF_WIDTH_S) - 1));
-  const shapes = [fitTop(trace, begin, end, atS, bent, vertexOf)];
-  const fromS = Math.min(-POINT_REACH_S, timeS[Math.max(begin, at - 1)]! - atS);
-  const toS = Math.max(POINT_REACH_S, timeS[Math.min(end, at + 1)]! - atS);
-  for (let k = 0; k <= POINTS; k++) {
-    const pointS = fromS + ((toS - fromS) * k) / POINTS;
-    for (const basis of [pointed(pointS), braked(pointS)]) {
-      shapes.push(fitTop(trace, begin, end, atS, basis, () => pointS));
-    }
-  }
-  const found = shapes.filter(shape => shape !== undefined);
-  const plain = { mps: speedMps[at]!, variance: trace.noiseMps ** 2 };
+  const { at, begin, end, found } = topsOf(trace, firstIndex, lastIndex);
+  const plain = { mps: trace.speedMps[at]!, variance: trace.noiseMps ** 2 };
   const { mps, variance } = found.length === 0 ? plain : average(found, end - begin + 1 - 3);
   const lost = lostToFilter(trace, at, firstIndex, lastIndex);
   const standard = Math.hypot(
@@ -59,6 +88,33 @@ export function measureTop(trace: Trace, firstIndex: number, lastIndex: number, 
     receiverMps,
   );
   return { topMps: mps, topUncertaintyMps: COVERAGE_FACTOR * standard };
+}
+
+/** Every curve tried on the readings `begin` … `end` around the highest, `at`. */
+function topsOf(
+  trace: Trace,
+  firstIndex: number,
+  lastIndex: number,
+): {
+  readonly at: number;
+  readonly begin: number;
+  readonly end: number;
+  readonly found: readonly Shape[];
+} {
+  const { timeS, speedMps } = trace;
+  const at = highestReading(speedMps, firstIndex, lastIndex);
+  const atS = timeS[at]!;
+  const begin = Math.max(firstIndex, Math.min(at - TOP_READINGS, indexFrom(timeS, atS - TOP_HALF_WIDTH_S)));
+  const end = Math.min(lastIndex, Math.max(at + TOP_READINGS, indexFrom(timeS, atS + TOP_HALF_WIDTH_S) - 1));
+  const shapes = [fitTop(trace, begin, end, atS, 'parabola', bent, vertexOf)];
+  const fromS = Math.min(-POINT_REACH_S, timeS[Math.max(begin, at - 1)]! - atS);
+  const toS = Math.max(POINT_REACH_S, timeS[Math.min(end, at + 1)]! - atS);
+  for (let k = 0; k <= POINTS; k++) {
+    const pointS = fromS + ((toS - fromS) * k) / POINTS;
+    shapes.push(fitTop(trace, begin, end, atS, 'point', pointed(pointS), () => pointS));
+    shapes.push(fitTop(trace, begin, end, atS, 'brakes', braked(pointS), () => pointS));
+  }
+  return { at, begin, end, found: shapes.filter(shape => shape !== undefined) };
 }
 
 /** The highest middle one of three neighbours, or the neighbour above it: one wild reading cannot be it. */
@@ -116,7 +172,7 @@ function lostToFilter({ timeS, speedMps, filterS }: Trace, at: number, first: nu
   );
 }
 
-interface Shape {
+interface Shape extends Pick<TopFit, 'shape' | 'originS' | 'coefficients' | 'topS'> {
   readonly mps: number;
   /** Variance of that for readings of the log's noise. */
   readonly variance: number;
@@ -129,6 +185,7 @@ function fitTop(
   begin: number,
   end: number,
   atS: number,
+  shape: TopFit['shape'],
   basis: Basis,
   topOf: (solution: readonly number[]) => number,
 ): Shape | undefined {
@@ -149,7 +206,8 @@ function fitTop(
   }
   const solved = end - begin < 3 ? undefined : solveSymmetric(matrix, right);
   if (solved === undefined) return undefined;
-  const topS = Math.max(timeS[begin]! - atS, Math.min(timeS[end]! - atS, topOf(solved.solution)));
+  const askedS = topOf(solved.solution);
+  const topS = Math.max(timeS[begin]! - atS, Math.min(timeS[end]! - atS, askedS));
   const g = basis(topS);
   let mps = level;
   let variance = 0;
@@ -159,7 +217,16 @@ function fitTop(
     explained += right[r]! * solved.solution[r]!;
     for (let q = 0; q < 3; q++) variance += g[r]! * solved.inverse[r]![q]! * g[q]! * noise * noise;
   }
-  return { mps, variance, squares: Math.max(0, whole - explained) / (noise * noise) };
+  const [c0 = 0, c1 = 0, c2 = 0] = solved.solution;
+  return {
+    shape,
+    originS: shape === 'parabola' ? atS : atS + askedS,
+    coefficients: [level + c0, c1, c2],
+    topS: shape === 'parabola' ? topS : topS - askedS,
+    mps,
+    variance,
+    squares: Math.max(0, whole - explained) / (noise * noise),
+  };
 }
 
 /** Moments of the mixture. Where no shape explains the readings, their scatter about the best one counts as noise. */

@@ -7,6 +7,7 @@ import type { Table, TableCell } from '../table/table.ts';
 import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
 import { curveMps, type FitWorkings } from './fit.ts';
+import type { TopWorkings } from './greatest.ts';
 import type { Block } from './steps-in-words.ts';
 import { workingsWords } from './words.ts';
 
@@ -158,5 +159,31 @@ export function brakesBlocks(id: string, crossing: CrossingWorkings, digits: Wor
       ? words.brakes.passes(print(fromMps(targetMps)), root, print(sinceS, 's'), digits.of(passedS, 'time'))
       : words.brakes.passedBefore(digits.of(targetMps, 'speed')),
     words.brakes.average(answers, digits.of(timeS, 'time'), digits.signed(timeS - passedS, 'time')),
+  ];
+}
+
+/** The likeliest curve around the highest reading, how high it is, and the average published. */
+export function topBlocks(id: string, { fit, publishedMps }: TopWorkings, digits: WorkingDigits): Block[] {
+  if (fit === undefined) return [];
+  const { symbol, fromMps } = speedScale(digits.readers);
+  const words = workingsWords(digits.language).highest;
+  const print = (value: number, unit = ''): string => parameter(value, unit, digits);
+  const { shape, answers, originS, coefficients, topS, topMps, from, to } = fit;
+  const [a, b, c] = coefficients.map(fromMps) as [number, number, number];
+  return [
+    parameterTable(
+      `fit-${id}`,
+      words.caption(answers, from.line, to.line),
+      [
+        [words.origin[shape], 'T', print(originS, 's')],
+        [words.level, 'a', print(a, symbol)],
+        [words.second[shape], 'b', print(b, `${symbol}/s`)],
+        [words.third[shape], 'c', print(c, shape === 'point' ? `${symbol}/s` : `${symbol}/s²`)],
+      ],
+      digits,
+    ),
+    words.formula[shape](symbol),
+    words.top(print(topS, 's'), digits.of(topMps, 'speed')),
+    words.average(answers, digits.of(publishedMps, 'speed'), digits.signed(publishedMps - topMps, 'speed')),
   ];
 }

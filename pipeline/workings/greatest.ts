@@ -1,10 +1,11 @@
 /** Workings of the greatest acceleration and of the highest speed: the readings they were found in. */
 import { PEAK_WINDOW_S } from '../measurement/peak-acceleration.ts';
+import { likeliestTop, type TopFit } from '../measurement/top-speed.ts';
 import { type BudgetItem, COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import { MEASURES } from '../result/measures.ts';
 import type { Attempt } from '../result/result.ts';
 import { slopeOver } from '../trace/slope.ts';
-import { type Reading, readingsBetween } from './readings.ts';
+import { type Reading, readingAt, readingsBetween } from './readings.ts';
 import type { WorkedFigure } from './workings.ts';
 
 /** The steepest straight line through the readings of a stated time. */
@@ -17,6 +18,10 @@ export interface PeakWorkings {
 /** The readings around the highest. */
 export interface TopWorkings {
   readonly readings: readonly Reading[];
+  /** As published, the average over all curves. */
+  readonly publishedMps: number;
+  /** The likeliest of the curves fitted around it, and their number; absent where none was. */
+  readonly fit?: TopFit & { readonly answers: number; readonly from: Reading; readonly to: Reading };
   /** By hand: the greatest middle one of three neighbouring readings. */
   readonly middleMps: number;
 }
@@ -60,10 +65,25 @@ export function topWorkings({ trace, measurement }: Attempt, receiverMps: number
     middleMps = middle;
     at = i;
   }
+  const fit = likeliestTop(trace, run.beginIndex, run.endIndex);
   return [
     {
       measure: 'top-speed',
-      steps: { kind: 'top', readings: readingsBetween(trace, at - AROUND, at + AROUND), middleMps },
+      steps: {
+        kind: 'top',
+        readings: readingsBetween(trace, at - AROUND, at + AROUND),
+        middleMps,
+        publishedMps: measurement.topMps,
+        ...(fit === undefined
+          ? {}
+          : {
+              fit: {
+                ...fit,
+                from: readingAt(trace, fit.firstIndex),
+                to: readingAt(trace, fit.lastIndex),
+              },
+            }),
+      },
       ...budgetOf(topUncertaintyMps, [{ source: 'receiver', standard: receiverMps }], 'sampling'),
     },
   ];

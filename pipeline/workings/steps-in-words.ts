@@ -5,7 +5,7 @@ import type { Table } from '../table/table.ts';
 import type { CrossingWorkings } from './crossing.ts';
 import type { WorkingDigits } from './digits.ts';
 import type { LineWorkings } from './distance.ts';
-import { brakesBlocks, parabolaBlocks } from './fit-in-words.ts';
+import { brakesBlocks, parabolaBlocks, topBlocks } from './fit-in-words.ts';
 import { readingsTable } from './readings-table.ts';
 import { workingsWords } from './words.ts';
 import type { Steps } from './workings.ts';
@@ -124,7 +124,10 @@ export function stepBlocks(id: string, name: string, steps: Steps, digits: Worki
     case 'peak':
       return [readingsTable(id, words.steepest, steps.readings, digits)];
     case 'top':
-      return [readingsTable(id, words.aroundHighest, steps.readings, digits)];
+      return [
+        readingsTable(id, words.aroundHighest, steps.readings, digits),
+        ...topBlocks(id, steps, digits),
+      ];
   }
 }
 

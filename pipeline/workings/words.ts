@@ -3,6 +3,7 @@ import type { Condition } from '../conditions/gain.ts';
 import type { RestatedSource } from '../conditions/restate.ts';
 import { catalogue, listed } from '../language.ts';
 import type { MannerName } from '../measurement/onset-average.ts';
+import type { TopFit } from '../measurement/top-speed.ts';
 import type { SpeedUnit } from '../speed-unit.ts';
 
 export const workingsWords = catalogue({
@@ -225,6 +226,37 @@ export const workingsWords = catalogue({
     covered: (length: string) => `Between the two speeds the car covered ${length}.`,
     steepest: 'The stretch of steepest rise',
     aroundHighest: 'Readings around the highest',
+    highest: {
+      caption: (answers: number, from: number, to: number) =>
+        `The curve around the highest: the likeliest of ${answers}, from the readings of lines ${from} to ${to}`,
+      origin: {
+        parabola: 'Counted from',
+        point: 'Comes to a point at',
+        brakes: 'Brakes begin at',
+      } satisfies Record<TopFit['shape'], string>,
+      level: 'Speed there',
+      second: {
+        parabola: 'Its rise a second',
+        point: 'Its rise a second before',
+        brakes: 'Its rise a second before',
+      } satisfies Record<TopFit['shape'], string>,
+      third: {
+        parabola: 'Times the square of the seconds',
+        point: 'Its rise a second after',
+        brakes: 'Times the square of the seconds after',
+      } satisfies Record<TopFit['shape'], string>,
+      formula: {
+        parabola: (unit: string) => `Speed = a + b x + c x² in ${unit}, with x in seconds since T.`,
+        point: (unit: string) =>
+          `Speed = a + b x before T and a + c x after it in ${unit}, with x in seconds since T.`,
+        brakes: (unit: string) =>
+          `Speed = a + b x before T and a + c x² after it in ${unit}, with x in seconds since T.`,
+      } satisfies Record<TopFit['shape'], (unit: string) => string>,
+      top: (since: string, speed: string) =>
+        `Taken at its vertex or point, and never beyond the readings it was made from: x = ${since}, ${speed}.`,
+      average: (answers: number, speed: string, off: string) =>
+        `Published is not this curve alone but the average over all ${answers}, each weighed by how well the readings bear it out: ${speed}, ${off} from this one.`,
+    },
     // The last line.
     printed: (printed: string) => `Printed: ${printed}.`,
     clock: (sum: string) => `Clock: ${sum}.`,
@@ -447,6 +479,37 @@ export const workingsWords = catalogue({
     covered: length => `Zwischen den beiden Geschwindigkeiten legte das Auto ${length} zurück.`,
     steepest: 'Der Abschnitt des steilsten Anstiegs',
     aroundHighest: 'Messwerte um den höchsten',
+    highest: {
+      caption: (answers, from, to) =>
+        `Die Kurve um den höchsten Messwert: die wahrscheinlichste von ${answers}, aus den Messwerten der Zeilen ${from} bis ${to}`,
+      origin: {
+        parabola: 'Gezählt ab',
+        point: 'Läuft spitz zu bei',
+        brakes: 'Die Bremsen beginnen bei',
+      },
+      level: 'Geschwindigkeit dort',
+      second: {
+        parabola: 'Ihr Anstieg je Sekunde',
+        point: 'Ihr Anstieg je Sekunde davor',
+        brakes: 'Ihr Anstieg je Sekunde davor',
+      },
+      third: {
+        parabola: 'Mal dem Quadrat der Sekunden',
+        point: 'Ihr Anstieg je Sekunde danach',
+        brakes: 'Mal dem Quadrat der Sekunden danach',
+      },
+      formula: {
+        parabola: unit => `Geschwindigkeit = a + b x + c x² in ${unit}, mit x in Sekunden seit T.`,
+        point: unit =>
+          `Geschwindigkeit = a + b x vor T und a + c x danach in ${unit}, mit x in Sekunden seit T.`,
+        brakes: unit =>
+          `Geschwindigkeit = a + b x vor T und a + c x² danach in ${unit}, mit x in Sekunden seit T.`,
+      },
+      top: (since, speed) =>
+        `Genommen am Scheitel oder an der Spitze, und nie außerhalb der Messwerte, aus denen sie stammt: x = ${since}, ${speed}.`,
+      average: (answers, speed, off) =>
+        `Veröffentlicht ist nicht diese Kurve allein, sondern der Mittelwert über alle ${answers}, jede danach gewichtet, wie gut die Messwerte sie stützen: ${speed}, ${off} von dieser.`,
+    },
     printed: printed => `Gedruckt: ${printed}.`,
     clock: sum => `Uhr: ${sum}.`,
     speedAtLine: speed => `Geschwindigkeit auf der Linie: ${speed}.`,

@@ -202,7 +202,7 @@ describe('a page of workings', () => {
         expect(x < r, passes).toBe(whileRising);
         // Half of the last printed digit, and what six decimals of the parameters leave open.
         expect(Math.abs(onset + x - Number(printed)), passes).toBeLessThan(0.5e-4 + 5e-6);
-        const [, published, off] = /: ([\d.]+) s, ([+−±][\d.]+) s from this one/.exec(average)!;
+        const [, published, off] = /: ([\d.]+) s, ([+−±]?[\d.]+) s from this one/.exec(average)!;
         const offS = Number(off!.replace('−', '-').replace('±', ''));
         expect(Math.abs(Number(published) - Number(printed) - offS), average).toBeLessThan(1.6e-4);
         redone++;
@@ -211,6 +211,46 @@ describe('a page of workings', () => {
     }
     expect(redone).toBeGreaterThan(5);
     expect(inRise.size).toBe(2);
+  });
+
+  it('is as high as the printed curve at its highest, and tells how far the average is off', () => {
+    const shapes = new Set<string>();
+    let redone = 0;
+    for (const { blocks } of everyPart()) {
+      for (const [index, block] of blocks.entries()) {
+        if (typeof block === 'string' || !/^The curve around the highest/.test(block.caption)) continue;
+        const [, a, b, c] = block.rows.map(row => numberIn(row[2]!.text)) as [number, number, number, number];
+        const [formula, top, average] = [1, 2, 3].map(on =>
+          (blocks[index + on] as string).replaceAll('\u00a0', ' '),
+        ) as [string, string, string];
+        const [, where, printed] = /: x = (-?[\d.]+) s, ([\d.]+) km\/h\.$/.exec(top.replace('−', '-'))!;
+        const x = Number(where);
+        const shape = /a \+ b x \+ c x²/.test(formula)
+          ? 'parabola'
+          : /c x²/.test(formula)
+            ? 'brakes'
+            : 'point';
+        const before = a + b * x;
+        const speed =
+          shape === 'parabola'
+            ? before + c * x * x
+            : x < 0
+              ? before
+              : shape === 'brakes'
+                ? a + c * x * x
+                : a + c * x;
+        expect(Math.abs(speed - Number(printed)), top).toBeLessThan(0.5e-3 + 1e-5);
+        if (shape === 'parabola' && c < 0 && Math.abs(b / (2 * c)) < 0.04)
+          expect(x, top).toBeCloseTo(-b / (2 * c), 5);
+        const [, published, off] = /: ([\d.]+) km\/h, ([+−±]?[\d.]+) km\/h from this one/.exec(average)!;
+        const apart = Number(off!.replace('−', '-').replace('±', ''));
+        expect(Math.abs(Number(published) - Number(printed) - apart), average).toBeLessThan(1.6e-3);
+        shapes.add(shape);
+        redone++;
+      }
+    }
+    expect(redone).toBeGreaterThan(20);
+    expect(shapes.size).toBeGreaterThan(1);
   });
 
   it('tells no fit of a bend without its parameters', () => {
