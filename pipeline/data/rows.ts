@@ -1,5 +1,6 @@
 /** Rows of the tables of open data: SI, unrounded, nothing left out. Cells stand in the order of the columns. */
 import { START_RULES } from '../content/schema.ts';
+import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, House, Publication, TestResult } from '../result/result.ts';
@@ -66,8 +67,24 @@ function testRow(test: TestResult, house: House): DataRow {
     receiver: content.receiver.what,
     attempts: attempts.length,
     attempts_kept: attempts.filter(({ setAside }) => setAside === undefined).length,
+    ...coastingCells(test),
     page: testAddress(house, test.id),
   });
+}
+
+function coastingCells({ coastDowns }: TestResult): Record_ {
+  if (coastDowns === undefined) return {};
+  const { runs, densityKgm3, answer } = coastDowns;
+  const counted = { coast_downs: runs.length, coasting_air_density: densityKgm3 };
+  if (!answer?.decided) return counted;
+  const { estimate } = answer;
+  return {
+    ...counted,
+    coasting_drag_area: estimate.dragAreaM2,
+    coasting_drag_area_uncertainty: COVERAGE_FACTOR * estimate.dragAreaStandardM2,
+    coasting_rolling_resistance: estimate.rollingResistance,
+    coasting_rolling_resistance_uncertainty: COVERAGE_FACTOR * estimate.rollingResistanceStandard,
+  };
 }
 
 function attemptRow({ id }: TestResult, attempt: Attempt): DataRow {

@@ -53,6 +53,12 @@ export const TESTS = table(
     column('tests', 'receiver', 'string'),
     column('tests', 'attempts', 'integer'),
     column('tests', 'attempts_kept', 'integer'),
+    column('tests', 'coast_downs', 'integer', optional),
+    column('tests', 'coasting_air_density', 'number', perhaps('kg/m3')),
+    column('tests', 'coasting_drag_area', 'number', perhaps('m2')),
+    column('tests', 'coasting_drag_area_uncertainty', 'number', perhaps('m2')),
+    column('tests', 'coasting_rolling_resistance', 'number', perhaps('1')),
+    column('tests', 'coasting_rolling_resistance_uncertainty', 'number', perhaps('1')),
     column('tests', 'page', 'string'),
   ],
 );

@@ -1,8 +1,11 @@
 /** The results of a test for other programs: unrounded, SI units in the names, nothing left out. */
 
+import { coastDownRefusalInWords } from '../conditions/coast-down-words.ts';
 import { powerInWords } from '../conditions/power-words.ts';
 import { REFERENCE_AIR } from '../conditions/reference.ts';
 import { START_RULES } from '../content/schema.ts';
+import { COVERAGE_FACTOR } from '../measurement/uncertainty.ts';
+import type { TestCoastDowns } from '../result/coast-downs.ts';
 import { MEASURES, measureIds } from '../result/measures.ts';
 import { restatedFigure } from '../result/restated-figure.ts';
 import type { Attempt, MeasureId, Publication, TestResult } from '../result/result.ts';
@@ -58,6 +61,7 @@ export function resultsToJson(test: TestResult, { house }: Publication): string 
     },
     conditions_noted: content.conditions,
     logs_sha256: test.logSha256,
+    ...(test.coastDowns === undefined ? {} : { coasting: coastingOf(test.coastDowns) }),
     attempts: test.attempts.map(attempt => ({
       id: attempt.id,
       at: attempt.at,
@@ -82,6 +86,30 @@ export function resultsToJson(test: TestResult, { house }: Publication): string 
     })),
   };
   return `${JSON.stringify(data, null, 2)}\n`;
+}
+
+/** Each coast-down, and what they give together; or why they give nothing. */
+function coastingOf({ runs, densityKgm3, answer }: TestCoastDowns): object {
+  return {
+    coast_downs: runs.map(({ log, at, directionId, fromMps, toMps, lastsS }) => ({
+      log,
+      ...(at === undefined ? {} : { at }),
+      direction: directionId,
+      from_mps: fromMps,
+      to_mps: toMps,
+      lasts_s: lastsS,
+    })),
+    ...(densityKgm3 === undefined ? {} : { air_density_kgm3: densityKgm3 }),
+    ...(answer?.decided === true
+      ? {
+          drag_area_m2: answer.estimate.dragAreaM2,
+          drag_area_uncertainty_m2: COVERAGE_FACTOR * answer.estimate.dragAreaStandardM2,
+          rolling_resistance: answer.estimate.rollingResistance,
+          rolling_resistance_uncertainty: COVERAGE_FACTOR * answer.estimate.rollingResistanceStandard,
+        }
+      : {}),
+    ...(answer?.decided === false ? { not_worked_out: coastDownRefusalInWords(answer.reason, 'en') } : {}),
+  };
 }
 
 /** Figures on the reference road, what each condition changed, and what is uncertain; or why there are none. */

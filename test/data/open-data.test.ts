@@ -14,6 +14,7 @@ import { openOutput } from '../../pipeline/press/output.ts';
 import { resultsToJson } from '../../pipeline/press/results-data.ts';
 import { writeData } from '../../pipeline/press/write-data.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
+import { coastDownTable } from '../../pipeline/table/coast-downs.ts';
 import { demoPublication } from '../demo.ts';
 
 let folder: string;
@@ -90,6 +91,41 @@ describe('the Parquet files, read by DuckDB', () => {
     }
     expect(compared).toBeGreaterThan(500);
     expect(rows).toHaveLength(compared);
+  });
+
+  it('hold what coasting gave, as results.json and the table of the page have it', async () => {
+    const rows = await ask(
+      `SELECT test, coast_downs, coasting_air_density, coasting_drag_area, coasting_drag_area_uncertainty, coasting_rolling_resistance, coasting_rolling_resistance_uncertainty FROM ${parquet('tests')}`,
+    );
+    let coasted = 0;
+    for (const test of publication.tests) {
+      const [, ...cells] = rows.find(([id]) => id === test.id)!;
+      const { coasting } = JSON.parse(resultsToJson(test, publication)) as {
+        coasting?: Record<string, number> & { coast_downs: readonly unknown[] };
+      };
+      if (coasting === undefined) {
+        expect(test.coastDowns, test.id).toBeUndefined();
+        expect(cells, test.id).toEqual([null, null, null, null, null, null]);
+        continue;
+      }
+      expect(cells).toEqual([
+        coasting.coast_downs.length,
+        coasting.air_density_kgm3,
+        coasting.drag_area_m2,
+        coasting.drag_area_uncertainty_m2,
+        coasting.rolling_resistance,
+        coasting.rolling_resistance_uncertainty,
+      ]);
+      const [dragArea] = coastDownTable(test, publication.house)!.rows;
+      const printed = dragArea!
+        .slice(1, 3)
+        .map(({ text: cell }) => Number.parseFloat(cell.replace('± ', '')));
+      expect(coasting.drag_area_m2).toBeCloseTo(printed[0]!, 2);
+      // Rounded to its own places, up where that matters.
+      expect(Math.abs(coasting.drag_area_uncertainty_m2! - printed[1]!)).toBeLessThan(0.01);
+      coasted += 1;
+    }
+    expect(coasted).toBe(1);
   });
 
   it('hold every reading of every trace, with the sums of speed and distance', async () => {
