@@ -18,29 +18,25 @@ export interface PlacedGlyph {
 /** 0.01 px: far below what a raster shows, and short files. */
 const SCALE = 100;
 
-/** Absolute, in px. */
+/** Absolute, in px; every number in its shortest form at the path's resolution, never `-0`. */
 export function glyphsToPath(glyphs: readonly PlacedGlyph[], sizePx: number, x: number, y: number): string {
-  const parts: string[] = [];
-  for (const glyph of glyphs) {
-    const scale = sizePx / glyph.unitsPerEm;
-    const originX = x + glyph.xEm * sizePx;
-    const originY = y - glyph.yEm * sizePx;
-    for (const { type, values } of glyph.outline) {
-      let part = type;
-      for (const [index, value] of values.entries()) {
-        if (index > 0) part += ' ';
-        part += number(index % 2 === 0 ? originX + value * scale : originY - value * scale);
+  let at = 0;
+  for (const { outline, unitsPerEm, xEm, yEm } of glyphs) {
+    const scale = sizePx / unitsPerEm;
+    const originX = x + xEm * sizePx;
+    const originY = y - yEm * sizePx;
+    for (const { type, values } of outline) {
+      if (at > written.length - MOST_OF_A_COMMAND) written = longer(written);
+      written[at++] = type.charCodeAt(0);
+      for (let index = 0; index < values.length; index += 2) {
+        if (index > 0) written[at++] = SPACE;
+        at = writeHundredths(written, at, Math.round((originX + values[index]! * scale) * SCALE));
+        written[at++] = SPACE;
+        at = writeHundredths(written, at, Math.round((originY - values[index + 1]! * scale) * SCALE));
       }
-      parts.push(part);
     }
   }
-  return parts.join('');
-}
-
-/** Shortest form at the path's resolution; never `-0`. */
-function number(value: number): string {
-  const rounded = Math.round(value * SCALE) / SCALE;
-  return String(rounded === 0 ? 0 : rounded);
+  return ASCII.decode(written.subarray(0, at));
 }
 
 /** Steps of a shared outline in an em: a point is off by 0.002 em at most, 0.05 px in the largest letters of a figure. */
@@ -137,9 +133,9 @@ export function glyphsToCompactPath(
   return ASCII.decode(written.subarray(0, at));
 }
 
-const [SPACE, MINUS, DIGIT_0, LETTER_Z] = [0x20, 0x2d, 0x30, 0x7a];
+const [SPACE, MINUS, POINT, DIGIT_0, LETTER_Z] = [0x20, 0x2d, 0x2e, 0x30, 0x7a];
 const TO_LOWER_CASE = 0x20;
-/** A curve has six numbers; each has a space or a sign before it and at most sixteen digits. */
+/** A curve has six numbers; each has a space before it, a sign, a point and at most sixteen digits. */
 const MOST_OF_A_COMMAND = 128;
 const ASCII = new TextDecoder('latin1');
 
@@ -167,5 +163,21 @@ function writeWhole(bytes: Uint8Array, at: number, value: number): number {
     bytes[place] = DIGIT_0 + rest - tenth * 10;
     rest = tenth;
   }
+  return end;
+}
+
+/** So many hundredths as a decimal number without needless zeros from `at` on; where it ends. */
+function writeHundredths(bytes: Uint8Array, at: number, hundredths: number): number {
+  let from = at;
+  if (hundredths < 0) bytes[from++] = MINUS;
+  const size = Math.abs(hundredths);
+  const units = Math.floor(size / 100);
+  const rest = size - units * 100;
+  let end = writeWhole(bytes, from, units);
+  if (rest === 0) return end;
+  const tenths = Math.floor(rest / 10);
+  bytes[end++] = POINT;
+  bytes[end++] = DIGIT_0 + tenths;
+  if (rest > tenths * 10) bytes[end++] = DIGIT_0 + rest - tenths * 10;
   return end;
 }

@@ -26,6 +26,19 @@ export async function decodePng(png: Uint8Array): Promise<Picture> {
   return { widthPx: info.width, heightPx: info.height, rgba: new Uint8Array(data) };
 }
 
+/** The transparency alone, a byte a pixel, row after row; 255 throughout where a picture has none. */
+export async function alphaOf(
+  png: Uint8Array,
+): Promise<Omit<Picture, 'rgba'> & { readonly alpha: Uint8Array }> {
+  const { data, info } = await sharp(png)
+    .ensureAlpha()
+    .extractChannel('alpha')
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  if (info.channels !== 1) throw new Error(`${info.channels} channels where one was asked for`);
+  return { widthPx: info.width, heightPx: info.height, alpha: new Uint8Array(data) };
+}
+
 export function comparePictures(a: Picture, b: Picture): PictureDifference {
   if (a.widthPx !== b.widthPx || a.heightPx !== b.heightPx) {
     return { sameSize: false, alpha: 255, colour: 255, pixels: Math.max(a.rgba.length, b.rgba.length) / 4 };
