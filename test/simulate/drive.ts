@@ -195,28 +195,42 @@ export function drive(
   const integrate = (
     mayRest: boolean,
     net: (sinceS: number, speedMps: number, alongM: number) => number,
-    done: (sinceS: number, coveredM: number) => boolean,
+    done: (sinceS: number, coveredM: number, speedMps: number) => boolean,
   ): void => {
     const eastShare = Math.sin(toRad(headingDeg));
     const northShare = Math.cos(toRad(headingDeg));
     const begunS = timeS;
     const begunM = path.distanceM[lastNode()]!;
     const courseDeg = course();
-    for (;;) {
-      const sinceS = timeS - begunS;
-      if (done(sinceS, path.distanceM[lastNode()]! - begunM)) return;
-      const place = along();
-      const first = net(sinceS, speed, place);
-      const middle = net(sinceS + STEP_S / 2, Math.max(0, speed + (first * STEP_S) / 2), place);
-      const next = speed + middle * STEP_S;
-      if (next > 0) move(STEP_S, next, eastShare, northShare, courseDeg);
-      else if (!mayRest) throw new Error(`The car ${car.id} stalls at ${place.toFixed(1)} m.`);
-      else {
+    // What moves is held in the loop itself: written where other functions see it, each number is an object of its own.
+    let [nowS, mps, east, north, reachedM] = [timeS, speed, eastM, northM, begunM];
+    for (let resting = false; !resting; ) {
+      const sinceS = nowS - begunS;
+      if (done(sinceS, reachedM - begunM, mps)) break;
+      const place = east * roadEast + north * roadNorth;
+      const first = net(sinceS, mps, place);
+      const middle = net(sinceS + STEP_S / 2, Math.max(0, mps + (first * STEP_S) / 2), place);
+      let next = mps + middle * STEP_S;
+      let stepS = STEP_S;
+      if (!(next > 0)) {
+        if (!mayRest) throw new Error(`The car ${car.id} stalls at ${place.toFixed(1)} m.`);
+        if (!(mps > 0)) break;
         // The car comes to rest inside this step.
-        if (speed > 0) move(Math.min(STEP_S, speed / -middle), 0, eastShare, northShare, courseDeg);
-        return;
+        stepS = Math.min(STEP_S, mps / -middle);
+        next = 0;
+        resting = true;
       }
+      const stepM = ((mps + next) / 2) * stepS;
+      nowS += stepS;
+      mps = next;
+      east += stepM * eastShare;
+      north += stepM * northShare;
+      reachedM = path.push(nowS, mps, east, north, courseDeg);
     }
+    timeS = nowS;
+    speed = mps;
+    eastM = east;
+    northM = north;
   };
 
   const slopeAt = slopesOf(road);
@@ -326,8 +340,8 @@ export function drive(
     integrate(
       false,
       (sinceS, speedMps, alongM) => net(sinceS + waitedS, speedMps, alongM),
-      (sinceS, coveredM) =>
-        (step.toMps !== undefined && speed >= step.toMps) ||
+      (sinceS, coveredM, speedMps) =>
+        (step.toMps !== undefined && speedMps >= step.toMps) ||
         (step.toM !== undefined && coveredM >= step.toM) ||
         sinceS > LONGEST_PULL_S,
     );
@@ -359,7 +373,7 @@ export function drive(
           resistance(speedMps, wind, direction, alongM),
         );
       },
-      sinceS => speed >= step.toMps || sinceS > LONGEST_PULL_S,
+      (sinceS, _, speedMps) => speedMps >= step.toMps || sinceS > LONGEST_PULL_S,
     );
   };
 
@@ -398,7 +412,7 @@ export function drive(
       (sinceS, speedMps, alongM) =>
         -full * eased(speedMps) * (buildUpS <= 0 ? 1 : Math.min(1, sinceS / buildUpS)) -
         resistance(speedMps, wind, direction, alongM) / car.massKg,
-      () => speed === 0,
+      (_, __, speedMps) => speedMps === 0,
     );
     close();
   };
@@ -408,11 +422,14 @@ export function drive(
     const steps = Math.max(1, Math.ceil(overS / GENTLE_STEP_S));
     const fromMps = speed;
     const fromHeading = headingDeg;
+    let [way, eastShare, northShare] = [Number.NaN, 0, 0];
     for (let i = 1; i <= steps; i++) {
       headingDeg = fromHeading + (turnDeg * i) / steps;
-      const way = reverse ? headingDeg + 180 : headingDeg;
+      const before = way;
+      way = reverse ? headingDeg + 180 : headingDeg;
+      if (way !== before) [eastShare, northShare] = [Math.sin(toRad(way)), Math.cos(toRad(way))];
       const next = i === steps ? toMps : fromMps + (toMps - fromMps) * smooth(i / steps);
-      move(overS / steps, next, Math.sin(toRad(way)), Math.cos(toRad(way)), ((way % 360) + 360) % 360);
+      move(overS / steps, next, eastShare, northShare, ((way % 360) + 360) % 360);
     }
   };
 

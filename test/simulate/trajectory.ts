@@ -11,6 +11,8 @@ export interface Crossing {
 
 /** Most single runs end within so many milliseconds. */
 const FIRST_CAPACITY = 1 << 15;
+/** And most days within so many: a drive longer than one run goes there at once, with nothing copied on the way. */
+const DAY_CAPACITY = 1 << 18;
 
 /** Grows as it is driven; speeds are magnitudes, course is the way the car moves over ground, degrees. */
 export class Trajectory {
@@ -22,8 +24,8 @@ export class Trajectory {
   northM = new Float64Array(FIRST_CAPACITY);
   courseDeg = new Float64Array(FIRST_CAPACITY);
 
-  /** Adds a node; distance follows from speed by the trapezoid. */
-  push(timeS: number, speedMps: number, eastM: number, northM: number, courseDeg: number): void {
+  /** Adds a node; its distance, m, follows from speed by the trapezoid. */
+  push(timeS: number, speedMps: number, eastM: number, northM: number, courseDeg: number): number {
     if (this.count === this.timeS.length) this.grow();
     const i = this.count;
     const before = i - 1;
@@ -32,16 +34,18 @@ export class Trajectory {
     this.eastM[i] = eastM;
     this.northM[i] = northM;
     this.courseDeg[i] = courseDeg;
-    this.distanceM[i] =
+    const distanceM =
       i === 0
         ? 0
         : this.distanceM[before]! + ((speedMps + this.speedMps[before]!) / 2) * (timeS - this.timeS[before]!);
+    this.distanceM[i] = distanceM;
     this.count = i + 1;
+    return distanceM;
   }
 
   private grow(): void {
     const longer = (from: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> => {
-      const to = new Float64Array(from.length * 2);
+      const to = new Float64Array(Math.max(from.length * 2, DAY_CAPACITY));
       to.set(from);
       return to;
     };
