@@ -63,7 +63,7 @@ export function textBoxes(view: View): readonly TextBox[] {
 }
 
 /** Pairs of boxes that share more than a hair of both width and height. */
-export function overlaps(boxes: readonly TextBox[], slackPx = 1): readonly string[] {
+export function overlaps(boxes: readonly Omit<TextBox, 'item'>[], slackPx = 1): readonly string[] {
   return boxes.flatMap((a, i) =>
     boxes
       .slice(i + 1)
