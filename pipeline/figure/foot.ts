@@ -3,7 +3,7 @@
 import { capital } from '../language.ts';
 import type { Attempt, AttemptConditions, House, TestResult } from '../result/result.ts';
 import { surfaceInWords } from '../result/words/conditions.ts';
-import { printQuantity, startRuleInWords } from '../result/words.ts';
+import { dateInWords as plainDate, printQuantity, startRuleInWords } from '../result/words.ts';
 import type { StartRule } from '../run/run.ts';
 import type { DrawnFacts } from './figure.ts';
 import { figureWords } from './words/shared.ts';
@@ -14,13 +14,7 @@ const unbroken = (isoDate: string, { language }: House): string =>
 
 /** A date as people write it in the house's language: `12 May 2026`; a day with a point, `12.`, keeps its month. */
 export function dateInWords(isoDate: string, language: string): string {
-  const date = new Intl.DateTimeFormat(language, {
-    day: 'numeric',
-    month: 'long',
-    year: 'numeric',
-    timeZone: 'UTC',
-  }).format(new Date(`${isoDate}T00:00:00Z`));
-  return date.replace(/^(\d+\.) /, '$1\u00a0');
+  return plainDate(isoDate, language).replace(/^(\d+\.) /, '$1\u00a0');
 }
 
 type ConditionKey = 'temperatureK' | 'pressurePa' | 'relativeHumidity' | 'windMps';

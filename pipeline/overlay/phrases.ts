@@ -4,7 +4,7 @@ import { timesFromRest } from '../result/measures.ts';
 import { pickResult } from '../result/pick.ts';
 import type { Attempt, House, MeasureId, TestResult } from '../result/result.ts';
 import { surfacesInWords as statesInWords } from '../result/words/conditions.ts';
-import { printQuantity, type QuantityKind } from '../result/words.ts';
+import { dateInWords as plainDate, printQuantity, type QuantityKind } from '../result/words.ts';
 import { plateWords } from './words/plates.ts';
 
 /** The measure that heads every one of these tests; undefined where they have none in common. */
@@ -16,10 +16,7 @@ export function headlineMeasure(tests: readonly TestResult[], house: House): Mea
 
 /** `12 May 2026` in the house's language, held together, from an ISO 8601 date. */
 export function dateInWords(isoDate: string, house: House): string {
-  const words = new Intl.DateTimeFormat(house.language, { dateStyle: 'long', timeZone: 'UTC' }).format(
-    new Date(`${isoDate}T00:00:00Z`),
-  );
-  return words.replaceAll(' ', '\u00a0');
+  return plainDate(isoDate, house.language).replaceAll(' ', '\u00a0');
 }
 
 /** `Fixture field, 12 May 2026`. */
