@@ -1,6 +1,5 @@
 /** Reads the content folder; the only file-system code among the content. */
-import { type BigIntStats, constants, readFileSync } from 'node:fs';
-import { access, lstat, readdir, readFile } from 'node:fs/promises';
+import { accessSync, type BigIntStats, constants, lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Problem, ProblemError } from '../problem.ts';
 import {
@@ -88,34 +87,35 @@ export async function readContentFolderWithProblems(
   const problems: Problem[] = [];
   let count = 0;
 
-  const walk = async (path: string): Promise<void> => {
+  // At once, not in turn with other work: waiting for each of an archive's files takes six times as long.
+  const walk = (path: string): void => {
     let names: string[];
     try {
-      names = (await readdir(join(root, path))).sort();
+      names = readdirSync(join(root, path)).sort();
     } catch (error) {
       problems.push(path === CONTENT_FOLDER ? noContentFolder(path) : unreadableFile(path, reasonOf(error)));
       return;
     }
     for (const name of names) {
       if (name.startsWith('.')) continue;
-      await take(`${path}/${name}`);
+      take(`${path}/${name}`);
     }
   };
 
-  const take = async (path: string): Promise<void> => {
+  const take = (path: string): void => {
     if (path === SCHEMA_FOLDER || count > FILE_COUNT_LIMIT) return;
     try {
-      const found = await lstat(join(root, path), { bigint: true });
+      const found = lstatSync(join(root, path), { bigint: true });
       if (found.isSymbolicLink()) problems.push(linkRefused(path));
-      else if (found.isDirectory()) await walk(path);
+      else if (found.isDirectory()) walk(path);
       else if (!found.isFile()) problems.push(notAFile(path));
       else if (++count > FILE_COUNT_LIMIT) problems.push(tooManyFiles(CONTENT_FOLDER, FILE_COUNT_LIMIT));
       else {
         const limit = isWritten(path) ? WRITTEN_LIMIT_BYTES : FILE_LIMIT_BYTES;
         if (found.size > limit) problems.push(fileTooLarge(path, Number(found.size), limit));
-        else if (!logsLater || isWritten(path)) files.set(path, await bytesOf(path, found));
+        else if (!logsLater || isWritten(path)) files.set(path, bytesOf(path, found));
         else {
-          await access(join(root, path), constants.R_OK);
+          accessSync(join(root, path), constants.R_OK);
           files.set(path, LATER);
         }
       }
@@ -124,20 +124,19 @@ export async function readContentFolderWithProblems(
     }
   };
 
-  const bytesOf = async (path: string, { ino, size, mtimeNs, ctimeNs }: BigIntStats): Promise<Uint8Array> => {
+  const bytesOf = (path: string, { ino, size, mtimeNs, ctimeNs }: BigIntStats): Uint8Array => {
     // Nobody can set the time of the last change of a file's own record back.
     const mark = [ino, size, mtimeNs, ctimeNs].join(' ');
     const known = before.get(path);
     if (known?.mark === mark) return known.bytes;
-    const bytes = new Uint8Array(await readFile(join(root, path)));
+    const bytes = new Uint8Array(readFileSync(join(root, path)));
     if (Date.now() - Number(ctimeNs / 1_000_000n) > TOO_FRESH_MS) before.set(path, { mark, bytes });
     else before.delete(path);
     return bytes;
   };
 
-  const folder = await lstat(join(root, CONTENT_FOLDER)).catch(() => undefined);
-  if (folder?.isSymbolicLink()) problems.push(linkRefused(CONTENT_FOLDER));
-  else await walk(CONTENT_FOLDER);
+  if (isLink(join(root, CONTENT_FOLDER))) problems.push(linkRefused(CONTENT_FOLDER));
+  else walk(CONTENT_FOLDER);
   for (const path of before.keys()) if (!files.has(path)) before.delete(path);
   return { files, problems };
 }
@@ -147,6 +146,15 @@ export async function readContentFolder(root: string): Promise<ContentFiles> {
   const { files, problems } = await readContentFolderWithProblems(root);
   if (problems.length > 0) throw new ProblemError(problems);
   return files;
+}
+
+/** What cannot be looked at is told by who reads it. */
+function isLink(place: string): boolean {
+  try {
+    return lstatSync(place).isSymbolicLink();
+  } catch {
+    return false;
+  }
 }
 
 /** The system's short name of what went wrong, never the path on this machine. */
