@@ -8,6 +8,9 @@ import { deskIntegration } from '../desk/server.ts';
 import type { Io } from './io.ts';
 import { runSignOff } from './sign-off.ts';
 
+/** Libraries as the desk serves them. */
+const SERVED_LIBRARIES = '.evenground/vite';
+
 const USAGE = `Usage: npm start -- [--port N] [--root FOLDER]
 
 Opens the desk: a page in your browser where a test is put together from its logs and notes. It runs on this machine
@@ -56,6 +59,8 @@ export async function runDesk(args: readonly string[], io: Io): Promise<number> 
     logLevel: 'warn',
     base: '/',
     server: { port, host: '127.0.0.1' },
+    // Of its own: a check of types beside it, of other settings, would take the libraries it serves away.
+    vite: { cacheDir: join(io.root, SERVED_LIBRARIES) },
     integrations: [deskIntegration(root, token, (id, again) => signOffIn(root, io.root, id, again))],
   });
   io.stdout(`The desk is open at http://127.0.0.1:${server.address.port}/desk/?token=${token}\n`);
