@@ -3,11 +3,15 @@ import { COLOUR, FACE } from '../../pipeline/look.ts';
 import { address } from '../address.ts';
 import { fontPath, PAGE_CHARACTERS, PAGE_FAMILY, type PageFont, pageFonts, unicodeRange } from '../fonts.ts';
 
+/**
+ * Optional: a face that comes late is left for the next page, which finds it fetched. Swapped in, it moved up to a third
+ * of a narrow window's text under the reader's eyes (`Page.astro` asks for the faces before anything else).
+ */
 const faceCss = (font: PageFont): string => `@font-face {
   font-family: '${PAGE_FAMILY[font.face]}';
   font-weight: ${font.weight};
   font-style: ${font.style};
-  font-display: swap;
+  font-display: optional;
   src: url('${address(fontPath(font))}') format('woff2');
   unicode-range: ${unicodeRange(PAGE_CHARACTERS)};
 }

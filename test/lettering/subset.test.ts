@@ -33,6 +33,16 @@ describe('a font with some of its characters', () => {
   });
 });
 
+/** The characters of a `unicode-range`. */
+const charactersOf = (ranges: string): string[] =>
+  ranges.split(', ').flatMap(range => {
+    const [from, to = from] = range
+      .slice(2)
+      .split('-')
+      .map(hex => Number.parseInt(hex, 16));
+    return Array.from({ length: to! - from! + 1 }, (_, k) => String.fromCodePoint(from! + k));
+  });
+
 describe('the fonts of the pages', () => {
   it('are all five less than two thirds of the whole Latin ones', async () => {
     const require = createRequire(import.meta.url);
@@ -48,16 +58,21 @@ describe('the fonts of the pages', () => {
   });
 
   it('say in unicode-range exactly what they hold', () => {
-    const said = unicodeRange(PAGE_CHARACTERS)
-      .split(', ')
-      .flatMap(range => {
-        const [from, to = from] = range
-          .slice(2)
-          .split('-')
-          .map(hex => Number.parseInt(hex, 16));
-        return Array.from({ length: to! - from! + 1 }, (_, k) => String.fromCodePoint(from! + k));
-      });
+    const said = charactersOf(unicodeRange(PAGE_CHARACTERS));
     expect(said.sort()).toEqual([...PAGE_CHARACTERS].sort());
     expect(unicodeRange(['b', 'a', 'd'])).toBe('U+0061-0062, U+0064');
+  });
+
+  it('leave to the whole families only characters that they do not hold, and of Latin all of these', async () => {
+    const css = await readFile(new URL('../../site/styles/fonts.css', import.meta.url), 'utf8');
+    const faces = css.split('@font-face').filter(face => face.includes('url('));
+    expect(faces.length).toBe(10);
+    const latin = charactersOf('U+00A0-00FF, U+0152-0153, U+2010-2044, U+20AC, U+2122, U+2191, U+2212');
+    for (const face of faces) {
+      const left = charactersOf(/unicode-range:([^;]*);/.exec(face)![1]!.replace(/\s+/g, ' ').trim());
+      expect(left.filter(character => PAGE_CHARACTERS.includes(character))).toEqual([]);
+      if (face.includes('latin-ext')) continue;
+      expect([...PAGE_CHARACTERS, ...left]).toEqual(expect.arrayContaining(latin));
+    }
   });
 });
