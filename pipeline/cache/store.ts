@@ -2,7 +2,8 @@
  * Bytes kept under the digest of everything they were made from, in a folder that builds, machines and CI may share.
  *
  * An entry is packed by zstd (RFC 8878), written beside its place and moved into it, and begins with the SHA-256 of what
- * follows. Reading holds it to that: a torn, truncated or altered entry counts as absent and is made again.
+ * follows. Reading holds it to that: a torn, truncated or altered entry is taken away, so that it is made and kept
+ * again.
  */
 import { createHash, randomBytes } from 'node:crypto';
 import {
@@ -77,7 +78,7 @@ export function openStore(folder: string): Store {
     async read(key) {
       const place = placeOf(key);
       const held = await readFile(place).catch(() => undefined);
-      return held && usable(place, held);
+      return held && usableOrGone(place, held);
     },
     readSync(key) {
       const place = placeOf(key);
@@ -87,7 +88,7 @@ export function openStore(folder: string): Store {
       } catch {
         return undefined;
       }
-      return usable(place, held);
+      return usableOrGone(place, held);
     },
     holds: key => existsSync(placeOf(key)),
     async write(key, bytes) {
@@ -129,7 +130,7 @@ function removeSync(path: string): void {
   try {
     rmSync(path, { force: true });
   } catch {
-    // It was never there; clearing takes away what was.
+    // It was never there, or the folder is read-only; clearing takes away what can be.
   }
 }
 
@@ -139,6 +140,13 @@ const PACKED = { params: { [zlib.ZSTD_c_compressionLevel]: 1 } };
 function wrap(bytes: Uint8Array): Uint8Array {
   const packed = zstdCompressSync(bytes, PACKED);
   return Buffer.concat([digest(packed), packed]);
+}
+
+/** What an entry holds; one that is damaged is taken away: it would stand in the way of the one that is made again. */
+function usableOrGone(place: string, held: Buffer): Uint8Array | undefined {
+  const bytes = usable(place, held);
+  if (bytes === undefined) removeSync(place);
+  return bytes;
 }
 
 /** What an entry holds, marked as used; undefined where it is damaged. */

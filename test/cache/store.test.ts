@@ -1,4 +1,4 @@
-import { randomBytes } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
 import {
   mkdtempSync,
   readdirSync,
@@ -35,6 +35,9 @@ function readable(path: string): boolean {
   }
 }
 
+const unpacked = (bytes: Uint8Array): Buffer =>
+  Buffer.concat([createHash('sha256').update(bytes).digest(), bytes]);
+
 describe('the store', () => {
   it('gives back what it was given, whichever way it is asked, and nothing it was not', async () => {
     const store = openStore(folder);
@@ -56,12 +59,17 @@ describe('the store', () => {
     ['emptied', (path: string) => truncateSync(path, 0)],
     ['changed in one bit', (path: string) => writeFileSync(path, flipped(readFileSync(path)))],
     ['longer', (path: string) => writeFileSync(path, Buffer.concat([readFileSync(path), Buffer.from([0])]))],
-  ])('does not give back an entry that was %s, and takes it anew', async (_, damage) => {
+    ['kept unpacked by an earlier version', (path: string) => writeFileSync(path, unpacked(BYTES))],
+  ])('does not give back an entry that was %s, and makes room for it anew', async (_, damage) => {
     const store = openStore(folder);
-    await store.write(KEY, BYTES);
-    damage(files()[0]!);
-    expect(await store.read(KEY)).toBeUndefined();
-    expect(store.readSync(KEY)).toBeUndefined();
+    for (const read of [store.read, store.readSync]) {
+      await store.write(KEY, BYTES);
+      damage(files()[0]!);
+      expect(store.holds(KEY)).toBe(true);
+      expect(await read(KEY)).toBeUndefined();
+      // Whoever makes it again asks first whether it is held.
+      expect(store.holds(KEY)).toBe(false);
+    }
     await store.write(KEY, BYTES);
     expect(Array.from((await store.read(KEY))!)).toEqual(Array.from(BYTES));
   });
