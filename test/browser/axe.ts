@@ -4,8 +4,10 @@ import { createRequire } from 'node:module';
 import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 
-/** Rules that may find more of the same elements at another width: what stands behind a text, what scrolls. */
-const OF_LAYOUT = ['color-contrast', 'link-in-text-block', 'scrollable-region-focusable'];
+/** Rules that may find more of the same elements at another width, where they scroll, */
+export const SCROLLING = ['scrollable-region-focusable'];
+/** and where they are painted otherwise. */
+export const PAINTING = ['color-contrast', 'link-in-text-block'];
 
 /** axe as the package that runs it would take it. */
 const SOURCE = readFileSync(
@@ -21,16 +23,16 @@ const NOTHING = ';';
  * Every rule of axe. Frames are left out: no page of ours has one but the desk's preview, which shows a page that is
  * tested for itself. Without frames the one pass that axe makes here finds the same in a fifth of the time.
  *
- * @param layoutAlone where every other rule has looked at the same elements already
+ * @param rules where every other rule has looked at the same elements already
  */
-export async function breaches(page: Page, layoutAlone = false): Promise<readonly string[]> {
+export async function breaches(page: Page, rules?: readonly string[]): Promise<readonly string[]> {
   await bringAxe(page);
   const { violations } = await new AxeBuilder({ page, axeSource: NOTHING })
     .setLegacyMode()
     .exclude('iframe')
     .options({
       resultTypes: ['violations'],
-      ...(layoutAlone ? { runOnly: { type: 'rule', values: OF_LAYOUT } } : {}),
+      ...(rules === undefined ? {} : { runOnly: { type: 'rule', values: [...rules] } }),
     })
     .analyze();
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(node => node.html).join(' ')}`);
