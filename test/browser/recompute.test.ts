@@ -4,7 +4,6 @@
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { setTimeout } from 'node:timers/promises';
 import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -25,8 +24,6 @@ import { type StaticServer, serveFolder } from './static-server.ts';
 const SCRIPT_BUDGET = 40_000;
 /** Most that a page of a test takes without script: HTML, styles, faces and all its pictures; bytes. */
 const PAGE_BUDGET = 150_000;
-/** Faces over a slow line: long after the first words are drawn. */
-const LATE_MS = 1200;
 
 let site: BuiltSite;
 let server: StaticServer;
@@ -60,7 +57,7 @@ interface Opened {
 async function onTest(
   { id }: Pick<TestResult, 'id'>,
   check: (opened: Opened) => Promise<void>,
-  { width = 1280, path = '', facesLateMs = 0 } = {},
+  { width = 1280, path = '' } = {},
 ): Promise<void> {
   const context = await browser.newContext({
     viewport: { width, height: 800 },
@@ -72,11 +69,6 @@ async function onTest(
   page.on('request', request => asked.push(request.url().slice(server.address.length)));
   page.on('console', message => message.type() === 'error' && faults.push(message.text()));
   page.on('pageerror', error => faults.push(String(error)));
-  if (facesLateMs > 0)
-    await page.route('**/*.woff2', async route => {
-      await setTimeout(facesLateMs);
-      await route.continue();
-    });
   try {
     await page.goto(`${server.address}${path}tests/${id}/`, { waitUntil: 'load' });
     await check({ page, asked, faults });
@@ -325,31 +317,6 @@ describe('the page of a test without script', () => {
           { width, path },
         );
       }
-    }
-  });
-
-  it.each([360, 1280])('shifts nothing at %d px while pictures and faces load', async width => {
-    for (const late of [false, true]) {
-      await onTest(
-        publication.tests[0]!,
-        async ({ page, asked }) => {
-          const shift = await page.evaluate(async () => {
-            let sum = 0;
-            new PerformanceObserver(list => {
-              for (const entry of list.getEntries())
-                sum += (entry as PerformanceEntry & { value: number }).value;
-            }).observe({ type: 'layout-shift', buffered: true });
-            for (const image of document.images) image.loading = 'eager';
-            await Promise.all([...document.images].map(image => image.decode()));
-            await document.fonts.ready;
-            await new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)));
-            return sum;
-          });
-          expect(shift).toBe(0);
-          expect(asked.filter(file => file.endsWith('.woff2')).length).toBe(5);
-        },
-        { width, facesLateMs: late ? LATE_MS : 0 },
-      );
     }
   });
 });
