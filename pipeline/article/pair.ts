@@ -73,9 +73,11 @@ const daysApart = (a: Dated, b: Dated): number => Math.abs(dayOf(a) - dayOf(b));
 /** Every pair of an archive asks for them: millions of questions after a few thousand days. */
 const days = new Map<string, number>();
 function dayOf({ content: { date } }: Dated): number {
-  const known = days.get(date) ?? Date.parse(date) / DAY_MS;
-  days.set(date, known);
-  return known;
+  const known = days.get(date);
+  if (known !== undefined) return known;
+  const day = Date.parse(date) / DAY_MS;
+  days.set(date, day);
+  return day;
 }
 
 /**

@@ -15,12 +15,15 @@ export interface Done<T, F extends KeptFile = KeptFile> {
   readonly files: readonly F[];
 }
 
-/** What is kept under `key`; undefined where nothing is, or where it is damaged. */
-export async function keptWork<T, F extends KeptFile = KeptFile>(
+/**
+ * What is kept under `key`; undefined where nothing is, or where it is damaged. Read at once: an archive asks for some
+ * of every test, and waiting for each takes longer than reading it.
+ */
+export function keptWork<T, F extends KeptFile = KeptFile>(
   store: Store,
   key: string,
-): Promise<Done<T, F> | undefined> {
-  const bytes = await store.read(key);
+): Done<T, F> | undefined {
+  const bytes = store.readSync(key);
   return bytes === undefined ? undefined : (JSON.parse(Buffer.from(bytes).toString('utf8')) as Done<T, F>);
 }
 
@@ -42,7 +45,7 @@ export async function workOnce<T, F extends KeptFile>(
   make: () => Promise<Done<T, F> & { readonly passing?: boolean }>,
   known?: Done<T, F>,
 ): Promise<T> {
-  const found = known ?? (await keptWork<T, F>(store, key));
+  const found = known ?? keptWork<T, F>(store, key);
   if (found !== undefined && (await adoptEvery(found.files, adopt))) return found.value;
   const { passing = false, ...done } = await make();
   if (!passing) await keepWork(store, key, done);

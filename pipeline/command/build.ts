@@ -189,7 +189,7 @@ async function restored(
   store: Store,
   io: Io,
 ): Promise<Made | undefined> {
-  const kept = await keptWork<Told>(store, key);
+  const kept = keptWork<Told>(store, key);
   if (kept === undefined) return undefined;
   const forPages = openInPlace(io.root, store);
   try {

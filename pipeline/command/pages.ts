@@ -50,7 +50,7 @@ export async function writeEveryPage(
   const missing: string[] = [];
   const kept = new Map<string, readonly KeptFile[]>();
   for (const [test, key] of keys) {
-    const files = (await keptWork<null>(store, key))?.files;
+    const files = keptWork<null>(store, key)?.files;
     if (files === undefined) missing.push(test);
     else kept.set(test, files);
   }

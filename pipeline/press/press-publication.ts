@@ -75,7 +75,7 @@ export async function planPress(
     const own = inLanguage(publication, tag);
     const tests: PlannedPressTest[] = [];
     for (const inView of testsInView(own, store, only)) {
-      const kept = await keptWork<KeptPress>(store, inView.key);
+      const kept = keptWork<KeptPress>(store, inView.key);
       if (kept !== undefined) {
         problems.push(...kept.value.planned);
         tests.push({ inView, kept });
