@@ -9,6 +9,7 @@ import { houseFrameSizes } from '../overlay/sizes.ts';
 import { checkContent, type LoadOptions, loadPublication, testsToMake } from '../pipeline.ts';
 import { PRESS_FOR_PAGES } from '../press/manifest.ts';
 import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } from '../press/output.ts';
+import { type Later, placeLater } from '../press/place-later.ts';
 import { type PressCounts, planPress, testsToDraw, writePress } from '../press/press-publication.ts';
 import { searchIndex } from '../press/search-index.ts';
 import { siteMap } from '../press/site-map.ts';
@@ -84,18 +85,22 @@ export async function makeSite(
   return await replaceFolder(folder, async staging => {
     const output = openOutput(staging, store, former);
     const forPages = openInPlace(io.root, store);
-    const {
-      counts,
-      problems: drawn,
-      place,
-    } = await writePress(planned, store, output, forPages, progress.done);
+    const later = placeLater();
+    const { counts, problems: drawn } = await writePress(
+      planned,
+      store,
+      output,
+      forPages,
+      progress.done,
+      later,
+    );
     progress.close();
     io.stderr(lines(drawn));
 
     progress.step('open data', 1);
     const { tablesToPack } = await import('../press/write-data.ts');
     await spreadOut('pack', () => tablesToPack(publication, store));
-    await writeOpenData(publication, output, forPages, store);
+    await writeOpenData(publication, output, forPages, store, later);
     await removeOthers(io.root, PRESS_FOR_PAGES, forPages.files);
     progress.close();
 
@@ -104,7 +109,7 @@ export async function makeSite(
     const pages = writeEveryPage(toMake, store, output, count => {
       for (let done = 0; done < count; done += 1) progress.done();
     });
-    await Promise.all([pages, place()]);
+    await Promise.all([pages, later.all()]);
     progress.close();
 
     progress.step('search', 1);
@@ -173,8 +178,9 @@ export async function drawTests(
   progress.close();
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;
   progress.step('figures and overlays', planned.pictures);
-  const { place } = await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done);
-  await place();
+  const later = placeLater();
+  await writePress(planned, store, storeOnly(store), storeOnly(store), progress.done, later);
+  await later.all();
   const { writeTestsData } = await import('../press/write-data.ts');
   await writeTestsData(publication, id => ids.has(id), storeOnly(store), store);
   progress.close();
@@ -195,11 +201,12 @@ async function writeOpenData(
   output: Output,
   forPages: Output,
   store: Store,
+  later: Later,
 ): Promise<void> {
   const { DATA_PACKAGE_FOR_PAGES, writeData } = await import('../press/write-data.ts');
   const { MANIFEST_SCHEMA, manifestSchemaText } = await import('../press/manifest-file.ts');
   await output.write(MANIFEST_SCHEMA, manifestSchemaText());
-  await forPages.write(DATA_PACKAGE_FOR_PAGES, await writeData(publication, output, store));
+  await forPages.write(DATA_PACKAGE_FOR_PAGES, await writeData(publication, output, store, later));
 }
 
 function countsOf({ house, tests }: Publication, press: PressCounts, { files }: Output): SiteCounts {

@@ -3,7 +3,6 @@ import { fork } from 'node:child_process';
 import { readFile, rm } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import { setImmediate as turn } from 'node:timers/promises';
 import { stripVTControlCharacters } from 'node:util';
 import { havePage } from '../article/pair.ts';
 import { digestOf } from '../cache/digest.ts';
@@ -13,6 +12,7 @@ import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { pressFile } from '../press/manifest.ts';
 import type { Output } from '../press/output.ts';
+import { placeLater } from '../press/place-later.ts';
 import { testsInView } from '../press/test-key.ts';
 import { WANTED_VARIABLE, type WantedPages } from '../press/wanted-pages.ts';
 import { writeWhole } from '../press/whole.ts';
@@ -80,15 +80,13 @@ export async function writeEveryPage(
   const making = atOnce(availableParallelism(), [...parts, last], tests => take(tests, tests === last));
   // What is kept gets to its place while they are made.
   const torn: string[] = [];
-  const placing = async (): Promise<void> => {
-    for (const [test, files] of kept) {
-      // The others would not even begin before all this is done.
-      await turn();
+  const later = placeLater();
+  for (const [test, files] of kept)
+    later.add(async () => {
       if (await adoptEvery(files, output.adopt)) testsDone(1);
       else torn.push(test);
-    }
-  };
-  await Promise.all([making, placing()]);
+    });
+  await Promise.all([making, later.all()]);
   await atOnce(availableParallelism(), chunks(torn, TESTS_AT_ONCE), tests => take(tests, false));
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
 }

@@ -2,7 +2,6 @@
  * The press folders of a whole publication, in each of its languages: each taken from what is kept where all it is made
  * from is the same, made and kept otherwise. What draws is loaded only where something is to be drawn.
  */
-import { setImmediate as turn } from 'node:timers/promises';
 import { codeDigest } from '../cache/code-digest.ts';
 import { adoptEvery, type Done, type KeptFile, keptWork, valueOnce, workOnce } from '../cache/kept.ts';
 import type { Store } from '../cache/store.ts';
@@ -12,6 +11,7 @@ import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts'
 import type { Publication, TestResult } from '../result/result.ts';
 import { GUIDE_KIND, type PressTest, pressFile } from './manifest.ts';
 import type { Output, ReadableOutput } from './output.ts';
+import type { Later } from './place-later.ts';
 import type { PlannedTest } from './press-test.ts';
 import { type TestInView, testsInView } from './test-key.ts';
 
@@ -109,13 +109,12 @@ export interface WrittenPress {
   readonly counts: PressCounts;
   /** What did not fit, and what could not be drawn as written. */
   readonly problems: readonly Problem[];
-  /** Puts the files that were kept in their places: an archive has many, and what reads none of them need not wait. */
-  place(): Promise<void>;
 }
 
 /**
- * Makes every press folder; those that were kept get to their place by `place`.
+ * Makes every press folder.
  * @param forPages takes what the pages need to know of each, as `pressFile` names it, and gives it back
+ * @param later takes what puts a kept folder in its place: what reads none of its files need not wait
  */
 export async function writePress(
   { languages }: PlannedPress,
@@ -123,11 +122,11 @@ export async function writePress(
   output: Output,
   forPages: ReadableOutput,
   pictureDone: () => void,
+  later: Later,
 ): Promise<WrittenPress> {
   const problems: Problem[] = [];
   let counts: PressCounts = { attempts: 0, kept: 0, figures: 0, tables: 0, lowerThirds: 0 };
   let lettering: Lettering | undefined;
-  const placing: (() => Promise<unknown>)[] = [];
   for (const { publication, tests: ofLanguage } of languages) {
     const { language, mainLanguage } = publication.house;
     const lang = mainLanguage === undefined ? undefined : languageWord(language);
@@ -171,24 +170,14 @@ export async function writePress(
       const [forSite = [], toldToPages = []] = [false, true].map(told =>
         kept?.files.filter(({ path }) => (path === about) === told),
       );
-      const later = kept !== undefined && (await adoptEvery(toldToPages, adopt));
-      if (later) placing.push(() => put({ ...kept, files: forSite }));
-      const made = later ? kept.value : await put();
+      const stays = kept !== undefined && (await adoptEvery(toldToPages, adopt));
+      if (stays) later.add(() => put({ ...kept, files: forSite }));
+      const made = stays ? kept.value : await put();
       problems.push(...made.drawn);
       if (lang === undefined) counts = sumOf(counts, made.counts);
     }
   }
-  return {
-    counts,
-    problems: [...problems, ...(lettering?.problems() ?? [])],
-    async place() {
-      for (const put of placing) {
-        // Whatever else is under way gets its turn.
-        await turn();
-        await put();
-      }
-    },
-  };
+  return { counts, problems: [...problems, ...(lettering?.problems() ?? [])] };
 }
 
 const countsOf = ({ attempts }: TestResult, { figures, tables, overlays }: PressTest): PressCounts => ({

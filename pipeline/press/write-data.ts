@@ -1,7 +1,7 @@
 /** Open data of the whole publication as files under `data/`: CSV a test, Parquet for all of them, and what describes them. */
 import { codeDigest } from '../cache/code-digest.ts';
 import { bytesDigest, digestOf } from '../cache/digest.ts';
-import { type KeptFile, workOnce } from '../cache/kept.ts';
+import { type KeptFile, keptWork, workOnce } from '../cache/kept.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import { dataToCsv } from '../data/csv.ts';
 import { csvwText } from '../data/csvw.ts';
@@ -12,6 +12,7 @@ import type { DataRow, DataTable, DataTableName } from '../data/table.ts';
 import { DATA_TABLES, TABLES_OF_A_TEST, TESTS } from '../data/tables.ts';
 import type { House, Publication, TestResult } from '../result/result.ts';
 import { type Output, storeOnly } from './output.ts';
+import type { Later } from './place-later.ts';
 import { testDigest } from './test-key.ts';
 
 /** Names a reader of the site's data finds again: they are part of addresses and never change. */
@@ -42,16 +43,18 @@ const CODE = 'pipeline/press/write-data.ts';
 
 /**
  * The same bytes for the same publication; what a test's files were made from before is taken from `store`.
+ * @param later takes what puts a test's kept files in their places; at once where absent
  * @returns the text of the data package's description
  */
 export async function writeData(
   publication: Publication,
   output: Output,
   store: Store = NO_STORE,
+  later?: Later,
 ): Promise<string> {
   const { house, tests } = publication;
   const { write } = output;
-  const ofTests = await writeTestsData(publication, () => true, output, store);
+  const ofTests = await writeTestsData(publication, () => true, output, store, later);
   const rows = ofTests.map(({ row }) => fromKept(row));
   const tableOfTests = dataToCsv(TESTS, rows);
   await write(`${DATA_FOLDER}/tests.csv`, tableOfTests);
@@ -77,14 +80,20 @@ export async function writeTestsData(
   only: (testId: string) => boolean,
   output: Output,
   store: Store = NO_STORE,
+  later?: Later,
 ): Promise<readonly KeptData[]> {
   const surroundings = surroundingsOf(house);
   const made: KeptData[] = [];
   for (const test of tests.filter(({ id }) => only(id))) {
     const key = digestOf(['open data', surroundings, testDigest(test)]);
-    made.push(
-      await workOnce<KeptData, KeptFile>(store, key, output.adopt, () => writeTestData(test, house, output)),
-    );
+    const kept = keptWork<KeptData>(store, key);
+    const put = (): Promise<KeptData> =>
+      workOnce<KeptData, KeptFile>(store, key, output.adopt, () => writeTestData(test, house, output), kept);
+    if (kept === undefined || later === undefined) made.push(await put());
+    else {
+      later.add(put);
+      made.push(kept.value);
+    }
   }
   return made;
 }

@@ -6,6 +6,7 @@ import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { openStore, type Store } from '../../pipeline/cache/store.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { openInPlace, openOutput, storeOnly } from '../../pipeline/press/output.ts';
+import { placeLater } from '../../pipeline/press/place-later.ts';
 import { planPress, writePress } from '../../pipeline/press/press-publication.ts';
 import { testsInView } from '../../pipeline/press/test-key.ts';
 import { SMALL_DAY, SMALL_HOUSE, smallTest } from '../bench/small-project.ts';
@@ -48,8 +49,9 @@ async function pressed(into: Store = store) {
   const written = into.written;
   let drawn = 0;
   const told = openInPlace(folder, into);
-  const { counts, place } = await writePress(planned, into, output, told, () => drawn++);
-  await place();
+  const later = placeLater();
+  const { counts } = await writePress(planned, into, output, told, () => drawn++, later);
+  await later.all();
   const files = Object.fromEntries(
     readdirSync(folder, { recursive: true, withFileTypes: true })
       .filter(entry => entry.isFile())
@@ -88,7 +90,9 @@ describe('press folders with and without what is kept', () => {
     for (const mine of publication.tests.map(({ id }) => id).reverse()) {
       const into = openStore(shared);
       const planned = await planPress(publication, into, id => id === mine);
-      await (await writePress(planned, into, storeOnly(into), storeOnly(into), () => {})).place();
+      const later = placeLater();
+      await writePress(planned, into, storeOnly(into), storeOnly(into), () => {}, later);
+      await later.all();
       expect(into.written).toBeGreaterThan(20);
     }
     const whole = await pressed(openStore(shared));
