@@ -28,8 +28,11 @@ export function smallContent(): string {
   ]) {
     cpSync(join(ROOT, 'content', file), join(root, 'content', file));
   }
-  // The press folder in every shape and paper is looked at elsewhere.
-  appendFileSync(join(root, 'content/house.yaml'), 'press: { papers: [light], crops: none }\n');
+  // The press folder in every shape, paper and size is looked at elsewhere.
+  appendFileSync(
+    join(root, 'content/house.yaml'),
+    'press: { papers: [light], crops: none }\nvideo: { sizes: ["1920x1080"] }\n',
+  );
   return root;
 }
 
