@@ -26,6 +26,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 300_000,
           globalSetup: ['test/browser/shared-folder.ts'],
+          isolate: false,
         },
       },
     ],
