@@ -7,13 +7,21 @@ import {
   FIGURE_LAYOUTS,
   FIGURE_WIDTH_PX,
   type FigureChoice,
+  type FigureLayout,
   isCrop,
   type MadeFigure,
 } from '../../pipeline/figure/figure.ts';
 import { FIGURE_KINDS, FIGURES, type FigureKind } from '../../pipeline/figure/figures.ts';
 import { renderFigureAvif, renderFigurePng, renderFigureWebp } from '../../pipeline/figure/formats.ts';
 import { holdsText, textStyle } from '../../pipeline/figure/outline-text.ts';
-import { compileSpec, layOutPlot, renderCrop, renderFigure } from '../../pipeline/figure/render.ts';
+import { paperOf } from '../../pipeline/figure/paper.ts';
+import {
+  compileSpec,
+  drawFigure,
+  layOutPlot,
+  renderCrop,
+  renderFigure,
+} from '../../pipeline/figure/render.ts';
 import { parseSvg } from '../../pipeline/figure/svg-tree.ts';
 import { plotWidthPx } from '../../pipeline/figure/theme.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
@@ -45,9 +53,11 @@ beforeAll(async () => {
   lettering = await loadLettering();
 });
 
+const FIXTURE = testFixture();
+
 function made(
   kind: FigureKind,
-  test: TestResult = testFixture(),
+  test: TestResult = FIXTURE,
   choice: FigureChoice = CHOICE,
   house: House = houseFixture(),
 ): MadeFigure {
@@ -60,6 +70,24 @@ function reason(kind: FigureKind, test: TestResult, choice: FigureChoice = CHOIC
   const figure = FIGURES[kind].make(test, houseFixture(), choice, [OTHER]);
   return 'reason' in figure ? figure.reason : `made: ${figure.title}`;
 }
+
+/** Each figure of the fixture drawn once in each layout, and its plot laid out once, for all that look at them. */
+const once = <T>(work: (kind: FigureKind, layout: FigureLayout) => Promise<T>): typeof work => {
+  const known = new Map<string, Promise<T>>();
+  return (kind, layout) => {
+    const key = `${kind} ${layout}`;
+    const found = known.get(key) ?? work(kind, layout);
+    known.set(key, found);
+    return found;
+  };
+};
+const drawn = once((kind, layout) => drawFigure(made(kind), layout, lettering));
+const boxesOf = once(async (kind, layout) => {
+  const view = await layOutPlot(made(kind).spec[layout], layout, lettering);
+  const boxes = textBoxes(view);
+  view.finalize();
+  return boxes;
+});
 
 /** Long data by count and digest, so that a snapshot is exact and still readable. */
 const withDigests = (spec: unknown): unknown =>
@@ -108,7 +136,8 @@ describe('compiled specifications', () => {
 
 describe('pictures', () => {
   it.each(ALL)('%s, %s, has its width, real text, and under 60 kB', async (kind, layout) => {
-    const picture = await renderFigure(made(kind), layout, lettering);
+    const { on, ...size } = await drawn(kind, layout);
+    const picture = { ...size, ...on(paperOf(layout)) };
     expect(picture.widthPx).toBe(FIGURE_WIDTH_PX[layout]);
     expect(picture.svg.length).toBeLessThan(60_000);
     expect(holdsText(parseSvg(picture.svg))).toBe(true);
@@ -137,9 +166,9 @@ describe('pictures', () => {
   });
 
   it.each(ALL)('%s, %s: use no colour that another paper would not exchange', async (kind, layout) => {
-    const figure = made(kind);
+    const { on } = await drawn(kind, layout);
     for (const [paper, palette] of Object.entries(PALETTES)) {
-      const { svg } = await renderFigure(figure, layout, lettering, paper as Paper);
+      const { svg } = on(paper as Paper);
       const colours = new Set([...svg.matchAll(/(?:fill|stroke)="([^"]+)"/g)].map(match => match[1]!));
       const known = new Set([...Object.values(palette).flat(), 'none', 'transparent']);
       expect(
@@ -151,7 +180,7 @@ describe('pictures', () => {
 
   it('print no letter smaller than 7 pt', async () => {
     for (const kind of FIGURE_KINDS) {
-      const { svg } = await renderFigure(made(kind), 'print', lettering);
+      const { svg } = (await drawn(kind, 'print')).on(paperOf('print'));
       const sizes = [...svg.matchAll(/font-size="([\d.]+)(?:px)?"/g)].map(match => Number(match[1]));
       expect(sizes.length).toBeGreaterThan(3);
       expect(Math.min(...sizes) * 0.75, kind).toBeGreaterThanOrEqual(7);
@@ -198,25 +227,21 @@ describe('pictures', () => {
 
 describe('labels', () => {
   it.each(ALL)('%s, %s: are as wide as the lettering says', async (kind, layout) => {
-    const view = await layOutPlot(made(kind).spec[layout], layout, lettering);
-    const boxes = textBoxes(view);
+    const boxes = await boxesOf(kind, layout);
     expect(boxes.length).toBeGreaterThan(5);
     for (const { text, widthPx, item } of boxes) {
       const width = lettering.width(text, textStyle(item.font, item.fontWeight, item.fontSize ?? 11));
       const limit = item.limit !== undefined && item.limit > 0 ? item.limit : Number.POSITIVE_INFINITY;
       expect(Math.abs(widthPx - Math.min(width, limit))).toBeLessThan(0.6);
     }
-    view.finalize();
   });
 
   it.each(ALL)('%s, %s: do not stand on each other and stay on the paper', async (kind, layout) => {
-    const view = await layOutPlot(made(kind).spec[layout], layout, lettering);
-    const boxes = textBoxes(view);
+    const boxes = await boxesOf(kind, layout);
     expect(overlaps(boxes)).toEqual([]);
     const left = Math.min(...boxes.map(({ x1 }) => x1));
     const right = Math.max(...boxes.map(({ x2 }) => x2));
     expect(right - left).toBeLessThanOrEqual(plotWidthPx(layout) + 1.5);
-    view.finalize();
   });
 
   it('stay apart with six runs that end within a hair of each other', async () => {
