@@ -6,6 +6,7 @@ import type { CompareData } from '../../pipeline/article/compare-data.ts';
 
 const form = document.querySelector<HTMLFormElement>('form.chooser')!;
 const place = document.querySelector<HTMLElement>('.side-by-side')!;
+const below = document.querySelector<HTMLElement>('.pairs-below')!;
 const message = form.querySelector('output')!;
 const boxes = [...form.querySelectorAll<HTMLInputElement>('input[name=tests]')];
 const words = form.dataset;
@@ -136,4 +137,4 @@ for (const box of boxes) box.checked = named.includes(box.value);
 form.addEventListener('change', () => void show());
 form.addEventListener('submit', event => event.preventDefault());
 form.classList.add('ready');
-void show();
+void show().then(() => below.classList.add('ready'));

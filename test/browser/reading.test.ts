@@ -80,7 +80,9 @@ describe('a page', () => {
     [1280, isTest],
   ])('does not shift at %d px while it loads', async (width, isLookedAt) => {
     // All at once: mostly they wait.
-    const looked = await Promise.all(site.visited.filter(isLookedAt).map(path => shiftOf(path, width)));
+    const [a, b] = publication.tests;
+    const paths = [...site.visited.filter(isLookedAt), `compare/?tests=${a!.id},${b!.id}`];
+    const looked = await Promise.all(paths.map(path => shiftOf(path, width)));
     expect(looked.length).toBeGreaterThan(3);
     for (const one of looked) expect(one).toEqual({ path: one.path, shifted: 0, faces: 5 });
   });
