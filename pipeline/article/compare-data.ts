@@ -17,7 +17,16 @@ export interface CompareData {
   readonly rows: readonly { readonly label: string; readonly text?: string; readonly detail?: string }[];
   /** By the id of each test that has a page beside this one. */
   readonly pairs: Readonly<
-    Record<string, { readonly answer: string; readonly caveats: readonly string[]; readonly address: string }>
+    Record<
+      string,
+      {
+        readonly answer: string;
+        /** What its numbers are. */
+        readonly of: string;
+        readonly caveats: readonly string[];
+        readonly address: string;
+      }
+    >
   >;
 }
 
@@ -35,10 +44,8 @@ export function compareDataOf(
       const pair = id < other.id ? ([test, other] as const) : ([other, test] as const);
       const [first = '', second = ''] = pair.map(each => names[tests.indexOf(each)]!);
       const { answers, caveats } = pairOf(pair, house, [first, second]);
-      return [
-        other.id,
-        { answer: answers[0]?.text ?? '', caveats, address: address(pairPath(id, other.id)) },
-      ];
+      const { text = '', of = '' } = answers[0] ?? {};
+      return [other.id, { answer: text, of, caveats, address: address(pairPath(id, other.id)) }];
     });
   return {
     id,

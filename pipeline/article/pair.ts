@@ -1,8 +1,8 @@
 /** Two tests side by side as a page of its own: who is ahead, or why nobody is, with what was not alike. */
-import { measureLabel, measuresOf, rollingTimes, stopsFrom, timesFromRest } from '../result/measures.ts';
+import { measuresOf, rollingTimes, stopsFrom, timesFromRest } from '../result/measures.ts';
 import type { House, MeasureId, TestResult } from '../result/result.ts';
 import { compareTests, type TestsCompared, testNames } from '../result/tests-compared.ts';
-import { testsInWords, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
+import { comparedInWords, testsInWords, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
 import { alikeTable } from '../table/alike.ts';
 import { pairTable } from '../table/pair.ts';
 import type { Table } from '../table/table.ts';
@@ -13,8 +13,8 @@ export interface Pair {
   readonly names: readonly [string, string];
   /** Of the first figure, in a few words; absent where both reached none. */
   readonly verdict?: string;
-  /** A sentence for each figure that tests are told by, the first one the answer. */
-  readonly answers: readonly { readonly measure: string; readonly text: string }[];
+  /** A sentence for each figure that tests are told by, the first one the answer, and what its numbers are. */
+  readonly answers: readonly { readonly of: string; readonly text: string }[];
   /** What was not alike or not known for the answer, each a sentence. */
   readonly caveats: readonly string[];
   readonly figures: Table;
@@ -47,7 +47,7 @@ export function pairOf(
     tests,
     names,
     answers: compared.map(each => ({
-      measure: measureLabel(each.measure, house),
+      of: comparedInWords(each, house),
       text: testsInWords(each, house),
     })),
     figures: pairTable(tests, names, house),

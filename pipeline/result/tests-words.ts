@@ -1,15 +1,16 @@
 /** What tests side by side come to, in words a reader understands. */
 
-import type { Spoken } from '../language.ts';
+import { nameWithin, type Spoken } from '../language.ts';
 import type { ForReaders } from '../speed-unit.ts';
 import { comparabilityPhrase, notAlike, notKnown } from './comparability.ts';
 import { comparisonInWords } from './compare.ts';
-import { MEASURES } from './measures.ts';
+import { MEASURES, measureLabel } from './measures.ts';
+import type { House } from './result.ts';
 import type { TestsCompared } from './tests-compared.ts';
 import { compareWords } from './words/compare.ts';
 import { conditionsWords } from './words/conditions.ts';
 import { printedWords } from './words/printed.ts';
-import { type PrintedFor, printDifference, printResult } from './words.ts';
+import { type PrintedFor, printDifference, printResult, startRuleInWords } from './words.ts';
 
 /** The verdict in a few words, for a table or beside a mark: who is ahead, or why nobody is. */
 export function testsVerdictInWords(compared: TestsCompared, spoken: Spoken): string {
@@ -37,6 +38,19 @@ function whyNotRanked({ verdict, against, measured }: TestsCompared, spoken: Spo
   return Number.isFinite(measured.uncertainty)
     ? compareWords(spoken).triedOnce
     : printedWords(spoken).noUncertainty;
+}
+
+/** What is set side by side: `0–100 km/h, straight from rest; clock from first movement; medians of 6 and 4`. */
+export function comparedInWords(
+  { measure, startRule, launch, first, second }: TestsCompared,
+  house: House,
+): string {
+  const figure = [measureLabel(measure, house), launch && nameWithin(launch.name, house)];
+  return [
+    figure.filter(Boolean).join(', '),
+    ...(startRule === undefined ? [] : [startRuleInWords(startRule, house)]),
+    compareWords(house).mediansOf(first.figures.n, second.figures.n),
+  ].join('; ');
 }
 
 /** How far apart the medians are, with both days' scatter: `2.1 s`, `± 0.4 s`. */

@@ -94,7 +94,7 @@ function answersOf(tests: readonly CompareData[]): HTMLElement {
           {},
           element('a', { href: pair.address }, pair.answer),
           element('br', {}),
-          element('span', { class: 'unit' }, pair.caveats.join(' ')),
+          element('span', { class: 'unit' }, [`${pair.of}.`, ...pair.caveats].join(' ')),
         ),
       ];
     }),

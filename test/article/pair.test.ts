@@ -1,13 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { havePage, MOST_DAYS_APART, nearestTests, pairsOf } from '../../pipeline/article/pair.ts';
+import { havePage, MOST_DAYS_APART, nearestTests, pairOf, pairsOf } from '../../pipeline/article/pair.ts';
+import { MEASURES, measureLabel, measuresOf } from '../../pipeline/result/measures.ts';
 import type { TestResult } from '../../pipeline/result/result.ts';
+import { demoPublication } from '../demo.ts';
 import { testFixture } from '../result/fixture.ts';
 
 const DAY_MS = 86_400_000;
+const FIXTURE = testFixture();
 /** A test of a car on the so-manieth day. */
 function driven(id: string, day: number, car = id): TestResult {
-  const test = testFixture();
+  const test = FIXTURE;
   const date = new Date(Date.UTC(2020, 0, 1) + day * DAY_MS).toISOString().slice(0, 10);
   return { ...test, id, car: { ...test.car, id: car }, content: { ...test.content, date } };
 }
@@ -44,6 +47,26 @@ describe('pages of two tests', () => {
     const aYear = Math.floor(MOST_DAYS_APART / 7);
     expect(pairsOf(weekly).length).toBeLessThanOrEqual(520 * aYear);
     expect(pairsOf(weekly).length).toBe(520 * aYear - (aYear * (aYear + 1)) / 2);
+  });
+});
+
+describe('what two tests come to', () => {
+  it('says of every number what it is: figure, launch method where it is narrowed to one, clock, how many', async () => {
+    const { tests, house } = await demoPublication();
+    const found = pairsOf(tests).flatMap(pair => pairOf(pair, house).answers);
+    expect(found.length).toBeGreaterThan(10);
+    for (const { of, text } of found) {
+      expect(text).toMatch(/\d/);
+      const measure = measuresOf(house).find(each => of.startsWith(measureLabel(each, house)))!;
+      expect(of).toMatch(/; medians of \d+ and \d+$/);
+      expect(of.includes('; clock from '), of).toBe(MEASURES[measure].fromRest);
+    }
+    // Two days of one car with two launch methods each: only what both did is set side by side.
+    const dry = tests.find(({ id }) => id === 'quillet-sorrel-dry')!;
+    const wet = tests.find(({ id }) => id === 'quillet-sorrel-wet')!;
+    expect(pairOf([dry, wet], house).answers[0]!.of).toBe(
+      '0–100 km/h, straight from rest; clock from first movement; medians of 6 and 4',
+    );
   });
 });
 

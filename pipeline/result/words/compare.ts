@@ -49,6 +49,7 @@ export const compareWords = catalogue({
       why: string,
     ) => `${first} (${figureA}) and ${second} (${figureB}), ${apart} apart, are not to be ranked; ${why}.`,
     triedOnce: 'tried once only',
+    mediansOf: (n: number, other: number) => `medians of ${n} and ${other}`,
   },
   de: {
     ahead: (name, way, amount, other) => {
@@ -69,5 +70,6 @@ export const compareWords = catalogue({
     testsNotRanked: (first, figureA, second, figureB, apart, why) =>
       `${first} (${figureA}) und ${second} (${figureB}), Abstand ${apart}: keine Rangfolge; ${why}.`,
     triedOnce: 'nur ein einziger Versuch',
+    mediansOf: (n, other) => `Mediane aus ${n} und ${other} Versuchen`,
   },
 });
