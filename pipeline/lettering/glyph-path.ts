@@ -19,25 +19,18 @@ export interface PlacedGlyph {
 const SCALE = 100;
 
 /** Absolute, in px; every number in its shortest form at the path's resolution, never `-0`. */
-export function glyphsToPath(glyphs: readonly PlacedGlyph[], sizePx: number, x: number, y: number): string {
-  let at = 0;
-  for (const { outline, unitsPerEm, xEm, yEm } of glyphs) {
-    const scale = sizePx / unitsPerEm;
-    const originX = x + xEm * sizePx;
-    const originY = y - yEm * sizePx;
-    for (const { type, values } of outline) {
-      if (at > written.length - MOST_OF_A_COMMAND) written = longer(written);
-      written[at++] = type.charCodeAt(0);
-      for (let index = 0; index < values.length; index += 2) {
-        if (index > 0) written[at++] = SPACE;
-        at = writeHundredths(written, at, Math.round((originX + values[index]! * scale) * SCALE));
-        written[at++] = SPACE;
-        at = writeHundredths(written, at, Math.round((originY - values[index + 1]! * scale) * SCALE));
-      }
+export const glyphsToPath = (glyphs: readonly PlacedGlyph[], sizePx: number, x: number, y: number): string =>
+  writePath(glyphs, sizePx, x, y, (begin, { type, values }, scale, originX, originY) => {
+    let at = begin;
+    written[at++] = type.charCodeAt(0);
+    for (let index = 0; index < values.length; index += 2) {
+      if (index > 0) written[at++] = SPACE;
+      at = writeHundredths(written, at, Math.round((originX + values[index]! * scale) * SCALE));
+      written[at++] = SPACE;
+      at = writeHundredths(written, at, Math.round((originY - values[index + 1]! * scale) * SCALE));
     }
-  }
-  return ASCII.decode(written.subarray(0, at));
-}
+    return at;
+  });
 
 /** Steps of a shared outline in an em: a point is off by 0.002 em at most, 0.05 px in the largest letters of a figure. */
 export const SHARED_STEPS = 250;
@@ -92,42 +85,56 @@ export const penAtOrigin = (): Pen => ({ x: 0, y: 0, startX: 0, startY: 0 });
  * The same in whole hundredths, each point relative to where the pen is: a third of the bytes. Rounding does not add
  * up, because every step is between two rounded points. Moves the pen on.
  */
-export function glyphsToCompactPath(
+export const glyphsToCompactPath = (
   glyphs: readonly PlacedGlyph[],
   sizePx: number,
   x: number,
   y: number,
   pen: Pen,
+): string =>
+  writePath(glyphs, sizePx, x, y, (begin, { type, values }, scale, originX, originY) => {
+    let at = begin;
+    if (type === 'Z') {
+      written[at++] = LETTER_Z;
+      pen.x = pen.startX;
+      pen.y = pen.startY;
+      return at;
+    }
+    written[at++] = type.charCodeAt(0) + TO_LOWER_CASE;
+    const { x: fromX, y: fromY } = pen;
+    for (let index = 0; index < values.length; index += 2) {
+      const toX = Math.round((originX + values[index]! * scale) * SCALE);
+      const toY = Math.round((originY - values[index + 1]! * scale) * SCALE);
+      if (index > 0 && toX >= fromX) written[at++] = SPACE;
+      at = writeWhole(written, at, toX - fromX);
+      if (toY >= fromY) written[at++] = SPACE;
+      at = writeWhole(written, at, toY - fromY);
+      pen.x = toX;
+      pen.y = toY;
+    }
+    if (type === 'M') {
+      pen.startX = pen.x;
+      pen.startY = pen.y;
+    }
+    return at;
+  });
+
+/** Writes one command from `at` on, its points in px from where the glyph stands; where it ends. */
+type WriteCommand = (at: number, command: Outline, scale: number, originX: number, originY: number) => number;
+
+/** All commands of the glyphs, one after another. */
+function writePath(
+  glyphs: readonly PlacedGlyph[],
+  sizePx: number,
+  x: number,
+  y: number,
+  write: WriteCommand,
 ): string {
   let at = 0;
   for (const { outline, unitsPerEm, xEm, yEm } of glyphs) {
-    const scale = sizePx / unitsPerEm;
-    const originX = x + xEm * sizePx;
-    const originY = y - yEm * sizePx;
-    for (const { type, values } of outline) {
+    for (const command of outline) {
       if (at > written.length - MOST_OF_A_COMMAND) written = longer(written);
-      if (type === 'Z') {
-        written[at++] = LETTER_Z;
-        pen.x = pen.startX;
-        pen.y = pen.startY;
-        continue;
-      }
-      written[at++] = type.charCodeAt(0) + TO_LOWER_CASE;
-      const { x: fromX, y: fromY } = pen;
-      for (let index = 0; index < values.length; index += 2) {
-        const toX = Math.round((originX + values[index]! * scale) * SCALE);
-        const toY = Math.round((originY - values[index + 1]! * scale) * SCALE);
-        if (index > 0 && toX >= fromX) written[at++] = SPACE;
-        at = writeWhole(written, at, toX - fromX);
-        if (toY >= fromY) written[at++] = SPACE;
-        at = writeWhole(written, at, toY - fromY);
-        pen.x = toX;
-        pen.y = toY;
-      }
-      if (type === 'M') {
-        pen.startX = pen.x;
-        pen.startY = pen.y;
-      }
+      at = write(at, command, sizePx / unitsPerEm, x + xEm * sizePx, y - yEm * sizePx);
     }
   }
   return ASCII.decode(written.subarray(0, at));

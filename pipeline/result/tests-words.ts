@@ -40,14 +40,17 @@ function whyNotRanked({ verdict, against, measured }: TestsCompared, spoken: Spo
     : printedWords(spoken).noUncertainty;
 }
 
+/** The figure two tests are set side by side by: `0–100 km/h, straight from rest`. */
+export const figureInWords = ({ measure, launch }: TestsCompared, house: House): string =>
+  [measureLabel(measure, house), ...(launch === undefined ? [] : [nameWithin(launch.name, house)])].join(
+    ', ',
+  );
+
 /** What is set side by side: `0–100 km/h, straight from rest; clock from first movement; medians of 6 and 4`. */
-export function comparedInWords(
-  { measure, startRule, launch, first, second }: TestsCompared,
-  house: House,
-): string {
-  const figure = [measureLabel(measure, house), launch && nameWithin(launch.name, house)];
+export function comparedInWords(compared: TestsCompared, house: House): string {
+  const { startRule, first, second } = compared;
   return [
-    figure.filter(Boolean).join(', '),
+    figureInWords(compared, house),
     ...(startRule === undefined ? [] : [startRuleInWords(startRule, house)]),
     compareWords(house).mediansOf(first.figures.n, second.figures.n),
   ].join('; ');

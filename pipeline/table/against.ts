@@ -1,7 +1,7 @@
 /** This test beside the others: medians, differences, what was alike and what was not, restated where it can be. */
 
-import { nameWithin, type Spoken } from '../language.ts';
-import { measureLabel, measuresTold, timesFromRest } from '../result/measures.ts';
+import type { Spoken } from '../language.ts';
+import { measuresTold, timesFromRest } from '../result/measures.ts';
 import type { House, Result, TestResult } from '../result/result.ts';
 import {
   compareTests,
@@ -10,7 +10,7 @@ import {
   type TestsVerdict,
   testNames,
 } from '../result/tests-compared.ts';
-import { testsApart, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
+import { figureInWords, testsApart, testsVerdictInWords, unlikeInWords } from '../result/tests-words.ts';
 import { printedWords } from '../result/words/printed.ts';
 import { printResult } from '../result/words.ts';
 import { NONE, workingsPaths } from './figures-of.ts';
@@ -72,7 +72,7 @@ function comparedWith(
 }
 
 function rowOf(compared: TestsCompared, house: House, restated: boolean): readonly TableCell[] {
-  const { measure, startRule, launch, first, second } = compared;
+  const { startRule, first, second } = compared;
   const apart = testsApart(compared, house);
   const print = (result: Result | undefined): string =>
     result === undefined ? NONE : printResult(result, house).text;
@@ -82,9 +82,7 @@ function rowOf(compared: TestsCompared, house: House, restated: boolean): readon
   });
   return [
     { text: second.name, header: true },
-    {
-      text: `${measureLabel(measure, house)}${launch === undefined ? '' : `, ${nameWithin(launch.name, house)}`}`,
-    },
+    { text: figureInWords(compared, house) },
     { text: startRule === undefined ? NONE : tableWords(house).clock[startRule] },
     medianOf(first),
     medianOf(second),

@@ -86,6 +86,14 @@ export function siteIn(folder: string, root = ROOT): BuiltSite {
   return { folder, base: new URL(house.site).pathname, pages, visited: [...opened, ...kinds.values()] };
 }
 
+/** A page of `BuiltSite.pages` as it was written. */
+export const htmlOf = ({ folder }: Pick<BuiltSite, 'folder'>, path: string): string =>
+  readFileSync(join(folder, path.endsWith('.html') ? path : `${path}index.html`), 'utf8');
+
+/** Linked data is no script: no browser runs it. */
+export const bringsScript = (site: Pick<BuiltSite, 'folder'>, path: string): boolean =>
+  /<script\b(?!\s+type="application\/ld\+json")/i.test(htmlOf(site, path));
+
 const FURTHER = /^[a-z]{2,3}\//;
 const isFurther = (page: string): boolean => FURTHER.test(page);
 

@@ -1,13 +1,11 @@
 /** Pages in every language of the publication: each says its own, and leads to the others. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { inLanguage, languagesOf, languageWord } from '../../pipeline/result/in-language.ts';
 import { pickResult } from '../../pipeline/result/pick.ts';
 import type { Publication } from '../../pipeline/result/result.ts';
 import { printResult } from '../../pipeline/result/words.ts';
 import { demoPublication } from '../demo.ts';
-import { type BuiltSite, builtSite } from './built-site.ts';
+import { type BuiltSite, builtSite, htmlOf } from './built-site.ts';
 
 let site: BuiltSite;
 let publication: Publication;
@@ -19,8 +17,6 @@ beforeAll(async () => {
   tags = languagesOf(publication.house);
 });
 
-const htmlOf = (path: string): string =>
-  readFileSync(join(site.folder, path.endsWith('.html') ? path : `${path}index.html`), 'utf8');
 const isFurther = (path: string): boolean =>
   tags.slice(1).some(tag => path.startsWith(`${languageWord(tag)}/`));
 const tagOfPage = (path: string): string =>
@@ -44,7 +40,7 @@ describe('the language of a page', () => {
   it('is its own, and the pages are the same in each', () => {
     const bare = (path: string): string => (isFurther(path) ? path.slice(3) : path);
     for (const path of site.pages) {
-      expect(/<html lang="([^"]*)"/.exec(htmlOf(path))?.[1], path).toBe(tagOfPage(path));
+      expect(/<html lang="([^"]*)"/.exec(htmlOf(site, path))?.[1], path).toBe(tagOfPage(path));
     }
     const main = site.pages.filter(path => !isFurther(path) && path !== '404.html');
     expect(germanPages().length).toBeGreaterThan(50);
@@ -54,10 +50,9 @@ describe('the language of a page', () => {
   it('is told to search engines for every page, each naming all of them and itself', () => {
     const alternates = (path: string): Map<string, string> =>
       new Map(
-        [...htmlOf(path).matchAll(/<link rel="alternate" hreflang="([^"]*)" href="([^"]*)"/g)].map(match => [
-          match[1]!,
-          match[2]!,
-        ]),
+        [...htmlOf(site, path).matchAll(/<link rel="alternate" hreflang="([^"]*)" href="([^"]*)"/g)].map(
+          match => [match[1]!, match[2]!],
+        ),
       );
     const address = (path: string): string =>
       new URL(path, `${new URL(publication.house.site).origin}${site.base}`).href;
@@ -69,15 +64,17 @@ describe('the language of a page', () => {
       expect(named.get('de-DE'), path).toBe(address(`de/${path}`));
       expect(named.get('x-default'), path).toBe(named.get('en-GB'));
       expect(alternates(`de/${path}`), path).toEqual(named);
-      expect(htmlOf(`de/${path}`), path).toContain(`<link rel="canonical" href="${address(`de/${path}`)}"`);
+      expect(htmlOf(site, `de/${path}`), path).toContain(
+        `<link rel="canonical" href="${address(`de/${path}`)}"`,
+      );
     }
   });
 
   it('can be changed by a plain link on every page that has another', () => {
     for (const path of germanPages()) {
-      const link = /<a href="([^"]*)" lang="en-GB" hreflang="en-GB">\s*English/.exec(htmlOf(path));
+      const link = /<a href="([^"]*)" lang="en-GB" hreflang="en-GB">\s*English/.exec(htmlOf(site, path));
       expect(link?.[1], path).toBe(`${site.base}${path.slice(3)}`);
-      expect(htmlOf(path.slice(3)), path).toMatch(/hreflang="de-DE">\s*Deutsch/);
+      expect(htmlOf(site, path.slice(3)), path).toMatch(/hreflang="de-DE">\s*Deutsch/);
     }
   });
 });
@@ -87,7 +84,7 @@ describe('German pages', () => {
     // Words that are no German ones; names of files and of sources are left aside.
     const english = /\b(the|and|with|which|from|attempts?|kept|speed|readings?|each|every|between)\b/;
     for (const path of germanPages()) {
-      const found = readIn(htmlOf(path))
+      const found = readIn(htmlOf(site, path))
         .split('|')
         .map(text => text.replace(/\b[\w/-]+\.(csv|gpx|nmea|md|yaml)\b|\b\d+-[\w-]+/g, ''))
         .filter(text => english.test(text));
@@ -98,7 +95,7 @@ describe('German pages', () => {
   it('write decimals with a comma', () => {
     const german = inLanguage(publication, 'de-DE');
     for (const test of german.tests) {
-      const html = htmlOf(`de/tests/${test.id}/`);
+      const html = htmlOf(site, `de/tests/${test.id}/`);
       const result = pickResult(test, german.house, { measure: '0-100-kmh' })!;
       const { text } = printResult(result, german.house);
       expect(text).toMatch(/^\d+,\d+\u00a0s$/);
@@ -110,7 +107,9 @@ describe('German pages', () => {
 
   it('show pictures and tables of their own', () => {
     for (const { id } of publication.tests) {
-      const pictures = [...htmlOf(`de/tests/${id}/`).matchAll(/<img src="([^"]*)"/g)].map(match => match[1]!);
+      const pictures = [...htmlOf(site, `de/tests/${id}/`).matchAll(/<img src="([^"]*)"/g)].map(
+        match => match[1]!,
+      );
       expect(pictures.length, id).toBeGreaterThan(1);
       for (const picture of pictures) expect(picture, id).toContain(`press/${id}/de/`);
     }

@@ -1,7 +1,5 @@
 /** Follows every link of a built site, as a reader's browser would resolve it. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import type { BuiltSite } from './built-site.ts';
+import { type BuiltSite, htmlOf } from './built-site.ts';
 import type { StaticServer } from './static-server.ts';
 
 interface Followed {
@@ -20,7 +18,7 @@ export async function followLinks(
   const seen = new Map<string, { status: number; ids: ReadonlySet<string> }>();
   for (const path of pages) {
     const from = new URL(path, server.address);
-    const html = readFileSync(join(folder, path.endsWith('.html') ? path : `${path}index.html`), 'utf8');
+    const html = htmlOf({ folder }, path);
     const links = [...html.matchAll(/\s(?:href|src|srcset)="([^"]*)"/g)].map(match =>
       match[1]!.replaceAll('&#38;', '&').replaceAll('&amp;', '&'),
     );

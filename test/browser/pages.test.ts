@@ -1,9 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { breaches, PAINTING, SCROLLING } from './axe.ts';
-import { type BuiltSite, builtSite } from './built-site.ts';
+import { type BuiltSite, bringsScript, builtSite, htmlOf } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
 import { isTest, visit } from './visit.ts';
@@ -25,11 +23,6 @@ afterAll(async () => {
   await server?.close();
 });
 
-const htmlOf = (path: string): string =>
-  readFileSync(join(site.folder, path.endsWith('.html') ? path : join(path, 'index.html')), 'utf8');
-/** Linked data is no script: no browser runs it. */
-const bringsScript = (path: string): boolean =>
-  /<script\b(?!\s+type="application\/ld\+json")/i.test(htmlOf(path));
 /** Pages where a script lets readers choose among what stands there. */
 const isChooser = (path: string): boolean => /^(?:[a-z]{2}\/)?(tests|compare|search)\/$/.test(path);
 const statusOf = (path: string): number => (path === '404.html' ? 404 : 200);
@@ -89,7 +82,7 @@ async function see(
     expectedStatus: statusOf(path),
   });
   try {
-    const isRead = width === WIDTHS.at(-1) && bringsScript(path);
+    const isRead = width === WIDTHS.at(-1) && bringsScript(site, path);
     const read = isRead ? await page.locator('body').ariaSnapshot() : undefined;
     const { beyond, pictures } = await page.evaluate(() => ({
       beyond: document.documentElement.scrollWidth - document.documentElement.clientWidth,
@@ -165,7 +158,7 @@ describe('every page, narrow and wide', () => {
 
   it('prints nothing that is no word and no number', () => {
     for (const path of site.pages) {
-      expect(htmlOf(path).match(/>[^<]*\b(?:NaN|undefined|Infinity)\b|\[object /g), path).toBeNull();
+      expect(htmlOf(site, path).match(/>[^<]*\b(?:NaN|undefined|Infinity)\b|\[object /g), path).toBeNull();
     }
   });
 
@@ -202,7 +195,7 @@ describe('without a script', () => {
   it('reads the same, pictures and numbers included', async () => {
     const withScript = (await everyPage()).filter(({ read }) => read !== undefined);
     // Where there is no script, there is no other way to read the page.
-    expect(withScript.map(({ path }) => path)).toEqual(site.visited.filter(bringsScript));
+    expect(withScript.map(({ path }) => path)).toEqual(site.visited.filter(path => bringsScript(site, path)));
     expect(withScript.filter(({ path }) => isTest(path)).length).toBeGreaterThan(4);
     // What a script adds to a chooser is a way to choose among what stands there without it: archive.test.ts.
     for (const { path, read } of withScript) {

@@ -1,6 +1,4 @@
 /** Pages as they are read: links, keys, numbers with their notes, paper. What holds for every page is in pages.test.ts. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import type { Browser } from 'playwright-core';
 import sharp from 'sharp';
@@ -10,7 +8,7 @@ import type { MeasureId, Publication, Statistic } from '../../pipeline/result/re
 import { printResult } from '../../pipeline/result/words.ts';
 import type { StartRule } from '../../pipeline/run/run.ts';
 import { demoPublication } from '../demo.ts';
-import { type BuiltSite, builtSite, isWorkings } from './built-site.ts';
+import { type BuiltSite, bringsScript, builtSite, htmlOf, isWorkings } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
@@ -36,22 +34,19 @@ afterAll(async () => {
   await server?.close();
 });
 
-const htmlOf = (path: string): string =>
-  readFileSync(join(site.folder, path.endsWith('.html') ? path : `${path}index.html`), 'utf8');
-const bringsScript = (path: string): boolean => htmlOf(path).includes('<script type="module"');
-
 describe('a page', () => {
-  /** How much shifts while a page loads and is scrolled to its end, faces and script long after the first words. */
+  /** How much shifts while a page loads and is scrolled to its end, faces and script `lateMs` after they are asked for. */
   async function shiftOf(
     path: string,
     width: number,
+    lateMs = LATE_MS,
   ): Promise<{ path: string; shifted: number; faces: number }> {
     const context = await browser.newContext({ viewport: { width, height: 740 }, locale: 'en-GB' });
     const page = await context.newPage();
     let faces = 0;
     await page.route(/\.(woff2|js)$/, async route => {
       faces += Number(route.request().resourceType() === 'font');
-      await wait(LATE_MS);
+      await wait(lateMs);
       await route.continue();
     });
     await page.addInitScript(() => {
@@ -82,14 +77,17 @@ describe('a page', () => {
     // All at once: mostly they wait.
     const [a, b] = publication.tests;
     const paths = [...site.visited.filter(isLookedAt), `compare/?tests=${a!.id},${b!.id}`];
-    const looked = await Promise.all(paths.map(path => shiftOf(path, width)));
+    const looked = await Promise.all([
+      ...paths.map(path => shiftOf(path, width)),
+      shiftOf(`tests/${a!.id}/`, width, 0),
+    ]);
     expect(looked.length).toBeGreaterThan(3);
     for (const one of looked) expect(one).toEqual({ path: one.path, shifted: 0, faces: 5 });
   });
 
   it('carries none inline, and a policy that runs a file of its own at most', () => {
     for (const path of site.pages) {
-      const html = htmlOf(path);
+      const html = htmlOf(site, path);
       // Linked data is read by programs; no browser runs it.
       const run = html.replace(/<script type="application\/ld\+json">[^<]*<\/script>/g, '');
       const own = run.replace(/<script type="module" src="\/[^"<>]*"><\/script>/g, '');
@@ -98,7 +96,7 @@ describe('a page', () => {
       expect(policy, path).toContain("default-src 'none'");
       expect(policy, path).not.toContain('unsafe-inline');
       expect(policy, path).not.toContain("'unsafe-eval'");
-      expect(policy.includes("script-src 'self'"), path).toBe(bringsScript(path));
+      expect(policy.includes("script-src 'self'"), path).toBe(bringsScript(site, path));
       expect(policy.includes("'wasm-unsafe-eval'"), path).toBe(/(^|\/)search\/$/.test(path));
     }
   });
