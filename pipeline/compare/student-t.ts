@@ -23,20 +23,23 @@ function betaFraction(x: number, a: number, b: number): number {
   return fraction;
 }
 
-/** Regularised incomplete beta function I_x(a, b), 0 ≤ x ≤ 1 (DLMF 8.17). */
-function incompleteBeta(x: number, a: number, b: number): number {
-  if (x <= 0) return 0;
-  if (x >= 1) return 1;
-  const front = exp(lnGamma(a + b) - lnGamma(a) - lnGamma(b) + a * log(x) + b * log1p(-x));
-  return x < (a + 1) / (a + b + 2)
-    ? (front * betaFraction(x, a, b)) / a
-    : 1 - (front * betaFraction(1 - x, b, a)) / b;
+/** Regularised incomplete beta function I_x(a, b) as one of x alone, 0 ≤ x ≤ 1 (DLMF 8.17). */
+function incompleteBetaOf(a: number, b: number): (x: number) => number {
+  const scale = lnGamma(a + b) - lnGamma(a) - lnGamma(b);
+  return x => {
+    if (x <= 0) return 0;
+    if (x >= 1) return 1;
+    const front = exp(scale + a * log(x) + b * log1p(-x));
+    return x < (a + 1) / (a + b + 2)
+      ? (front * betaFraction(x, a, b)) / a
+      : 1 - (front * betaFraction(1 - x, b, a)) / b;
+  };
 }
 
-/** Probability that |T| exceeds `t`, for t ≥ 0: I with x = ν/(ν + t²), parameters ν/2 and 1/2. */
-function bothTails(t: number, degreesOfFreedom: number): number {
-  const square = t * t;
-  return incompleteBeta(degreesOfFreedom / (degreesOfFreedom + square), degreesOfFreedom / 2, 0.5);
+/** Probability that |T| exceeds t, for t ≥ 0: I with x = ν/(ν + t²), parameters ν/2 and 1/2. */
+function bothTailsOf(degreesOfFreedom: number): (t: number) => number {
+  const beta = incompleteBetaOf(degreesOfFreedom / 2, 0.5);
+  return t => beta(degreesOfFreedom / (degreesOfFreedom + t * t));
 }
 
 /**
@@ -49,13 +52,14 @@ export function studentTQuantile(p: number, degreesOfFreedom: number): number {
   if (!(degreesOfFreedom > 0)) throw new RangeError(`No t with ${degreesOfFreedom} degrees of freedom`);
   if (p === 0.5) return 0;
   const tails = 2 * Math.min(p, 1 - p);
+  const bothTails = bothTailsOf(degreesOfFreedom);
   let low = 0;
   let high = 1;
-  while (bothTails(high, degreesOfFreedom) > tails && high < 1e150) high *= 2;
+  while (bothTails(high) > tails && high < 1e150) high *= 2;
   while (true) {
     const middle = (low + high) / 2;
     if (middle <= low || middle >= high) break;
-    if (bothTails(middle, degreesOfFreedom) > tails) low = middle;
+    if (bothTails(middle) > tails) low = middle;
     else high = middle;
   }
   return p < 0.5 ? -high : high;

@@ -20,7 +20,7 @@ import {
   AS_KNOWN,
   CONDITIONS,
   type Condition,
-  gainMps2,
+  gainsOf,
   type Moved,
   type PowerChange,
   type Workings,
@@ -267,11 +267,11 @@ const ALL = (1 << CONDITIONS.length) - 1;
 function makeReplays(workings: Workings, powerDoubt: number): Replays {
   const { pull, known } = workings;
   const { uncertainty } = known;
+  const gainMps2 = gainsOf(workings);
   const run = (set: number, moved: Moved, launchByTime = true): Replay =>
     replay(
       pull,
       gainMps2(
-        workings,
         CONDITIONS.filter((_, bit) => set & (1 << bit)),
         moved,
       ),

@@ -22,19 +22,32 @@ export interface RoadAir {
   readonly headwindMps?: number;
 }
 
-/**
- * Force needed to hold a speed: m g f cos θ + ½ ρ CdA v|v| of the air's speed + m g sin θ.
- * @param slope rise over run as a fraction, 0.01 for 1 %.
- */
-export function roadLoad(car: LoadedCar, speedMps: number, air: RoadAir, slope = 0): RoadLoad {
+/** Cosine and sine of a road's angle. */
+export interface Grade {
+  readonly cos: number;
+  readonly sin: number;
+}
+export const LEVEL: Grade = { cos: 1, sin: 0 };
+
+/** @param slope rise over run as a fraction, 0.01 for 1 %. */
+export function gradeOf(slope: number): Grade {
   const angle = Math.atan(slope);
+  return { cos: Math.cos(angle), sin: Math.sin(angle) };
+}
+
+/** Force needed to hold a speed: m g f cos θ + ½ ρ CdA v|v| of the air's speed + m g sin θ. */
+export function roadLoadOn(car: LoadedCar, speedMps: number, air: RoadAir, { cos, sin }: Grade): RoadLoad {
   const weightN = car.massKg * STANDARD_GRAVITY_MPS2;
   const airMps = speedMps + (air.headwindMps ?? 0);
-  const rollingN = weightN * car.rollingResistance * Math.cos(angle);
+  const rollingN = weightN * car.rollingResistance * cos;
   const dragN = 0.5 * air.densityKgm3 * car.dragAreaM2 * airMps * Math.abs(airMps);
-  const gradeN = weightN * Math.sin(angle);
+  const gradeN = weightN * sin;
   return { rollingN, dragN, gradeN, totalN: rollingN + dragN + gradeN };
 }
+
+/** The same by the slope, a fraction; level unless told. */
+export const roadLoad = (car: LoadedCar, speedMps: number, air: RoadAir, slope = 0): RoadLoad =>
+  roadLoadOn(car, speedMps, air, gradeOf(slope));
 
 /**
  * Speed at which a power at the wheels is used up by road load, m/s; 0 where it cannot move the car.

@@ -1,7 +1,7 @@
 /** What a car gains where the day's conditions give way to those of the reference: the forces by hand. */
 import { describe, expect, it } from 'vitest';
 import { knownCircumstances, type RunCircumstances } from '../../pipeline/conditions/circumstances.ts';
-import { AS_KNOWN, CONDITIONS, gainMps2, type Moved } from '../../pipeline/conditions/gain.ts';
+import { AS_KNOWN, CONDITIONS, gainsOf, type Moved } from '../../pipeline/conditions/gain.ts';
 import { readingsToPull } from '../../pipeline/conditions/pull.ts';
 import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from '../../pipeline/conditions/reference.ts';
 import { constantSlope, surveyedSlope } from '../../pipeline/conditions/slope.ts';
@@ -30,7 +30,7 @@ function gains(change: {
   const answer = knownCircumstances({ ...DAY, ...change.day });
   if ('missing' in answer) throw new Error(answer.missing.join());
   const workings = { known: answer.known, pull, power: change.power ?? { change: 0, perDensity: 0 } };
-  return gainMps2(workings, change.away ?? CONDITIONS, { ...AS_KNOWN, ...change.moved });
+  return gainsOf(workings)(change.away ?? CONDITIONS, { ...AS_KNOWN, ...change.moved });
 }
 /** At 20 m/s, after 5 s. */
 const AT = 50;
@@ -106,11 +106,11 @@ describe('the gain at 20 m/s', () => {
     );
     const answer = knownCircumstances({ ...DAY, ...petrol });
     if ('missing' in answer) throw new Error(answer.missing.join());
-    const none = gainMps2(
-      { known: answer.known, pull: slowing, power: { change: 0.04, perDensity: 0 } },
-      ['air'],
-      AS_KNOWN,
-    );
+    const none = gainsOf({
+      known: answer.known,
+      pull: slowing,
+      power: { change: 0.04, perDensity: 0 },
+    })(['air'], AS_KNOWN);
     expect(Math.max(...none.map(Math.abs))).toBeCloseTo(0, 12);
   });
 });

@@ -9,7 +9,7 @@ import type { RunMeasurement } from '../../pipeline/measurement/measurement.ts';
 import type { Trace } from '../../pipeline/trace/trace.ts';
 import type { Launch, SimulatedCar } from '../simulate/cars.ts';
 import { samplesToLog } from '../simulate/day.ts';
-import { type Drive as Driven, type DrivenRun, drive, type Manoeuvre } from '../simulate/drive.ts';
+import { type Drive as Driven, drive, type Manoeuvre } from '../simulate/drive.ts';
 import type { Random } from '../simulate/random.ts';
 import { type Receiver, receive } from '../simulate/receiver.ts';
 import { driveToTruth, type TrueRun } from '../simulate/truth.ts';
@@ -76,6 +76,9 @@ export interface PairPlan {
   readonly script?: readonly Manoeuvre[];
 }
 
+/** Driven once for each: the reference road has no weather. */
+const referenceStarts = new Map<string, TrueRun>();
+
 /** @throws Error where the log does not hold the run. */
 export function simulatePair(plan: PairPlan): SimulatedPair {
   const { car, launch, day, receiver, random, script, powerResponse = 1 } = plan;
@@ -107,13 +110,20 @@ export function simulatePair(plan: PairPlan): SimulatedPair {
     { densityKgm3, windMps: Math.abs(headwindMps), windFromDeg: headwindMps > 0 ? 0 : 180, grip: 1 },
     manoeuvres(dayPower),
   );
-  const reference: Driven = drive(
-    car,
-    { headingDeg: 0, profile: level },
-    { densityKgm3: REFERENCE_DENSITY_KGM3, windMps: 0, windFromDeg: 0, grip: 1 },
-    manoeuvres(1),
-  );
-  const kept = (runs: readonly DrivenRun[]): number => runs.findIndex(run => run.kind !== 'braking');
+  const truthOf = (driven: Driven): TrueRun =>
+    driveToTruth(driven)[driven.runs.findIndex(run => run.kind !== 'braking')]!;
+  const driveReference = (): TrueRun =>
+    truthOf(
+      drive(
+        car,
+        { headingDeg: 0, profile: level },
+        { densityKgm3: REFERENCE_DENSITY_KGM3, windMps: 0, windFromDeg: 0, grip: 1 },
+        manoeuvres(1),
+      ),
+    );
+  const start = JSON.stringify([car, launch]);
+  const referenceTruth = (script === undefined && referenceStarts.get(start)) || driveReference();
+  if (script === undefined) referenceStarts.set(start, referenceTruth);
   const { trace, measurements } = measureLog(samplesToLog(receive(dayDrive.trajectory, receiver, random)));
   const measurement = measurements.find(({ run }) => run.kind !== 'braking');
   if (measurement === undefined) throw new Error('The run is not found');
@@ -131,8 +141,8 @@ export function simulatePair(plan: PairPlan): SimulatedPair {
       headwindMps,
       road: day.profile === undefined ? constantSlope(day.slopePct) : surveyedSlope(day.profile),
     },
-    dayTruth: driveToTruth(dayDrive)[kept(dayDrive.runs)]!,
-    referenceTruth: driveToTruth(reference)[kept(reference.runs)]!,
+    dayTruth: truthOf(dayDrive),
+    referenceTruth,
   };
 }
 

@@ -9,7 +9,7 @@ import {
   estimateCoastDown,
   findCoastDowns,
 } from '../../pipeline/conditions/coast-down.ts';
-import { AS_KNOWN, type Condition, gainMps2 } from '../../pipeline/conditions/gain.ts';
+import { AS_KNOWN, type Condition, gainsOf } from '../../pipeline/conditions/gain.ts';
 import { readingsToPull } from '../../pipeline/conditions/pull.ts';
 import { REFERENCE_AIR, REFERENCE_DENSITY_KGM3 } from '../../pipeline/conditions/reference.ts';
 import { restatedSpeed, restateRun } from '../../pipeline/conditions/restate.ts';
@@ -43,7 +43,7 @@ function gainAt(circumstances: RunCircumstances, speedMps: number, away: readonl
   if ('missing' in answer) throw new Error(answer.missing.join());
   const known: KnownCircumstances = answer.known;
   const pull = readingsToPull(Float64Array.from([0, 1, 2, 3, 4]), new Float64Array(5).fill(speedMps), 0);
-  return gainMps2({ known, pull, power: { change: 0, perDensity: 0 } }, away, AS_KNOWN)[2]!;
+  return gainsOf({ known, pull, power: { change: 0, perDensity: 0 } })(away, AS_KNOWN)[2]!;
 }
 
 /** An electric car without rotating mass in the reference air. */

@@ -9,8 +9,8 @@ export interface Crossing {
   readonly speedMps: number;
 }
 
-/** Most single runs end within so many milliseconds. */
-const FIRST_CAPACITY = 1 << 15;
+/** Single runs end within so many milliseconds. */
+const FIRST_CAPACITY = 1 << 16;
 /** And most days within so many: a drive longer than one run goes there at once, with nothing copied on the way. */
 const DAY_CAPACITY = 1 << 18;
 
