@@ -85,8 +85,7 @@ function nodesOf({ known, pull }: Workings): Nodes {
     ),
     gradesAt(sds) {
       const made =
-        grades.get(sds) ??
-        Array.from(pull.distanceM, distanceM => gradeOf(slopeAt(known, distanceM, sds)));
+        grades.get(sds) ?? Array.from(pull.distanceM, distanceM => gradeOf(slopeAt(known, distanceM, sds)));
       grades.set(sds, made);
       return made;
     },
