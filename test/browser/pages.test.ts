@@ -62,81 +62,122 @@ function everyPage(): Promise<readonly Seen[]> {
 async function walk(): Promise<readonly Seen[]> {
   const seen: Seen[] = [];
   for (const path of site.visited) {
-    let narrow: readonly string[] | undefined;
+    const { page, context, faults } = await visit(browser, addressOf(path), WIDTHS[0], {
+      expectedStatus: statusOf(path),
+    });
+    let narrow: readonly Looks[] | undefined;
     for (const width of WIDTHS) {
-      const { looks, ...one } = await see(path, width, narrow);
-      seen.push(one);
+      if (narrow !== undefined) await widen(page, width);
+      const { looks, ...one } = await see(page, path, width, narrow);
+      seen.push({ ...one, faults: faults.splice(0) });
       narrow = looks;
     }
+    await context.close();
   }
   return seen;
 }
 
-/** @param narrow how the page's elements look where it is narrow, where axe has looked at everything */
-async function see(
-  path: string,
-  width: number,
-  narrow?: readonly string[],
-): Promise<Seen & { readonly looks: readonly string[] }> {
-  const { page, context, faults } = await visit(browser, addressOf(path), width, {
-    expectedStatus: statusOf(path),
+/** As a reader turns a tablet; what is opened wide from the start stands in the tests of reading. */
+async function widen(page: Page, width: number): Promise<void> {
+  await page.setViewportSize({ width, height: 900 });
+  await page.evaluate(async () => {
+    for (const details of document.querySelectorAll('details')) details.open = false;
+    // Sources of pictures are chosen anew before the next picture of the page.
+    await new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+    await Promise.all([...document.images].map(image => image.decode()));
   });
-  try {
-    const isRead = width === WIDTHS.at(-1) && bringsScript(site, path);
-    const read = isRead ? await page.locator('body').ariaSnapshot() : undefined;
-    const { beyond, pictures } = await page.evaluate(() => ({
-      beyond: document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      pictures: [...document.images].map(image => ({
-        source: image.currentSrc,
-        decoded: image.complete && image.naturalWidth > 0,
-        alt: image.alt.length,
-        ratio: (image.clientWidth * image.naturalHeight) / (image.clientHeight * image.naturalWidth),
-      })),
-    }));
-    await page.evaluate(() => {
-      for (const details of document.querySelectorAll('details')) details.open = true;
-    });
-    const looks = await looksOf(page);
-    return {
-      path,
-      width,
-      looks,
-      name: `${path} at ${width} px`,
-      faults: [...faults],
-      beyond,
-      pictures,
-      violations: await breaches(page, narrow && rulesLeft(looks, narrow)),
-      ...(read === undefined ? {} : { read }),
-    };
-  } finally {
-    await context.close();
-  }
 }
 
-/** Of each element in its order all that the contrast of a text depends on; nothing where it is not to be seen. */
-const looksOf = (page: Page): Promise<readonly string[]> =>
+/** @param narrow how the page's elements look where it is narrow, where axe has looked at everything */
+async function see(
+  page: Page,
+  path: string,
+  width: number,
+  narrow?: readonly Looks[],
+): Promise<Omit<Seen, 'faults'> & { readonly looks: readonly Looks[] }> {
+  const isRead = width === WIDTHS.at(-1) && bringsScript(site, path);
+  const read = isRead ? await page.locator('body').ariaSnapshot() : undefined;
+  const { beyond, pictures } = await page.evaluate(() => ({
+    beyond: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    pictures: [...document.images].map(image => ({
+      source: image.currentSrc,
+      decoded: image.complete && image.naturalWidth > 0,
+      alt: image.alt.length,
+      ratio: (image.clientWidth * image.naturalHeight) / (image.clientHeight * image.naturalWidth),
+    })),
+  }));
+  // What a script brings when asked for is looked at where it is tested: recompute.test.ts.
+  await page.evaluate(() => {
+    for (const details of document.querySelectorAll<HTMLDetailsElement>('details:not(.own)'))
+      details.open = true;
+  });
+  const looks = await looksOf(page);
+  return {
+    path,
+    width,
+    looks,
+    name: `${path} at ${width} px`,
+    beyond,
+    pictures,
+    violations:
+      narrow === undefined || differ(looks, narrow)
+        ? await breaches(page)
+        : await breachesOf(page, looks, narrow),
+    ...(read === undefined ? {} : { read }),
+  };
+}
+
+/** What the contrast of an element's text depends on; undefined where it is not to be seen. */
+type Looks = {
+  readonly paint: string;
+  readonly isLarge: boolean;
+  /** Empty where the element stays in the flow: what leaves it may lie over a text. */
+  readonly leaves: string;
+  readonly scrolls: boolean;
+} | null;
+
+const looksOf = (page: Page): Promise<readonly Looks[]> =>
   page.evaluate(() =>
-    [...document.querySelectorAll('*')].map(element => {
-      if (!element.checkVisibility({ visibilityProperty: true })) return '';
+    [...document.querySelectorAll('*')].map((element): Looks => {
+      if (!element.checkVisibility({ visibilityProperty: true })) return null;
       const style = getComputedStyle(element);
       // Text of 24 px, bold of 18.66 px, may have less of it (WCAG 2.2, 1.4.3).
       const bold = Number(style.fontWeight) >= 700;
-      const large = Number.parseFloat(style.fontSize) >= (bold ? 18.66 : 24);
       const { color, backgroundColor, backgroundImage, opacity, filter, mixBlendMode } = style;
-      // What leaves the flow may lie over a text.
-      const { position, float, transform } = style;
-      return [
-        ...[color, backgroundColor, backgroundImage, opacity, filter, mixBlendMode, large],
-        ...[position, float, transform === 'none'],
-      ].join(' ');
+      const { position, float, transform, overflowX, overflowY } = style;
+      const leaves = `${position} ${float} ${transform}`;
+      return {
+        paint: [color, backgroundColor, backgroundImage, opacity, filter, mixBlendMode].join(' '),
+        isLarge: Number.parseFloat(style.fontSize) >= (bold ? 18.66 : 24),
+        leaves: /^(static|relative) none none$/.test(leaves) ? '' : leaves,
+        scrolls: /auto|scroll/.test(overflowX + overflowY) && element.scrollWidth > element.clientWidth,
+      };
     }),
   );
 
-/** Rules of axe that could find something in the wide page that they did not find in the narrow one. */
-function rulesLeft(wide: readonly string[], narrow: readonly string[]): readonly string[] | undefined {
-  const shown = [...wide.keys()].filter(index => wide[index] !== '');
-  if (wide.length !== narrow.length || shown.some(index => narrow[index] === '')) return undefined;
-  return shown.every(index => wide[index] === narrow[index]) ? SCROLLING : [...SCROLLING, ...PAINTING];
+/** Whether there are elements in the wide page that the narrow one does not show. */
+const differ = (wide: readonly Looks[], narrow: readonly Looks[]): boolean =>
+  wide.length !== narrow.length || wide.some((one, index) => one !== null && narrow[index] === null);
+
+/** Of a page whose narrow form axe has passed: what could be found in elements that scroll or are painted otherwise. */
+async function breachesOf(
+  page: Page,
+  wide: readonly Looks[],
+  narrow: readonly Looks[],
+): Promise<readonly string[]> {
+  const places = [...wide.keys()].filter(index => {
+    const [one, before] = [wide[index], narrow[index]];
+    if (one == null || before == null) return false;
+    const isStricter = before.isLarge && !one.isLarge;
+    const lies = one.leaves !== '' && one.leaves !== before.leaves;
+    return one.paint !== before.paint || isStricter || lies || one.scrolls;
+  });
+  if (places.length === 0) return [];
+  await page.evaluate(marked => {
+    const elements = document.querySelectorAll('*');
+    for (const index of marked) elements[index]!.setAttribute('data-otherwise', '');
+  }, places);
+  return breaches(page, { rules: [...SCROLLING, ...PAINTING], within: '[data-otherwise]' });
 }
 
 describe('every page, narrow and wide', () => {

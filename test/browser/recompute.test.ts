@@ -169,8 +169,9 @@ describe('a test worked out anew by its reader', () => {
     });
   });
 
-  it('passes every accessibility rule and does not scroll sideways, narrow and in every language', async () => {
-    for (const path of ['', ...languages]) {
+  it('passes every accessibility rule and does not scroll sideways, narrow, wide and in every language', async () => {
+    const looks = [...['', ...languages].map(path => ({ width: 360, path })), { width: 1280, path: '' }];
+    for (const look of looks) {
       await onTest(
         publication.tests[0]!,
         async ({ page }) => {
@@ -182,7 +183,7 @@ describe('a test worked out anew by its reader', () => {
           );
           expect(beyond).toBe(0);
         },
-        { width: 360, path },
+        look,
       );
     }
   });
