@@ -112,6 +112,32 @@ const MOST_FITTINGS = 13;
 
 /** The plot's SVG as vega writes it; undefined where the spec holds something that `plotSpec` does not make. */
 export function drawStill(given: TopLevelSpec, layout: FigureLayout): string | undefined {
+  const plot = layOutStill(given, layout);
+  if (plot === undefined) return undefined;
+  const renderer = new SVGStringRenderer();
+  renderer.initialize(null, plot.outerWidth, plot.outerHeight, plot.origin);
+  renderer.render(sceneFromJSON({ marktype: 'group', items: [plot.frame] }));
+  return renderer.svg();
+}
+
+/** A plot with everything at its place; px. */
+export interface StillPlot {
+  readonly outerWidth: number;
+  readonly outerHeight: number;
+  /** Of the data's rectangle, from the upper left corner. */
+  readonly origin: readonly [number, number];
+  /** The data's rectangle and all that is drawn, in its coordinates. */
+  readonly frame: {
+    readonly x: 0;
+    readonly y: 0;
+    readonly width: number;
+    readonly height: number;
+    readonly items: readonly SceneMark[];
+  };
+}
+
+/** The plot laid out; undefined where `drawStill` declines. */
+export function layOutStill(given: TopLevelSpec, layout: FigureLayout): StillPlot | undefined {
   const spec = given as unknown as Spec;
   if (!isPlain(spec)) return undefined;
   const config = vegaConfig(layout);
@@ -129,10 +155,12 @@ export function drawStill(given: TopLevelSpec, layout: FigureLayout): string | u
   }
   if (fitted === undefined) return undefined;
   const { left, top, bottom, marks } = fitted;
-  const renderer = new SVGStringRenderer();
-  renderer.initialize(null, spec.width, height + top + bottom, [left, top]);
-  renderer.render(sceneFromJSON({ marktype: 'group', items: [{ x: 0, y: 0, width, height, items: marks }] }));
-  return renderer.svg();
+  return {
+    outerWidth: spec.width,
+    outerHeight: height + top + bottom,
+    origin: [left, top],
+    frame: { x: 0, y: 0, width, height, items: marks },
+  };
 }
 
 const scaleOf = ({ scale }: Channel, range: readonly [number, number]): Scale =>

@@ -1,5 +1,6 @@
 /** What a laid-out plot holds, as boxes: for tests of labels. */
 import type { View } from 'vega';
+import { boundsOf, type StillPlot } from '../../pipeline/figure/still-plot.ts';
 
 export interface TextBox {
   readonly text: string;
@@ -31,14 +32,14 @@ interface SceneNode extends SceneText {
 }
 
 /** Every text that is drawn, in the coordinates of the plot's data rectangle; haloes behind letters left out. */
-export function textBoxes(view: View): readonly TextBox[] {
+export function textBoxes(plot: View | StillPlot): readonly TextBox[] {
   const boxes: TextBox[] = [];
   const walk = (node: SceneNode, dx: number, dy: number): void => {
     if (node.marktype === 'text') {
       for (const item of node.items ?? []) {
-        const { bounds } = item;
         const text = String(item.text ?? '');
-        if (bounds === undefined || text === '' || item.opacity === 0 || item.stroke !== undefined) continue;
+        if (text === '' || item.opacity === 0 || item.stroke !== undefined) continue;
+        const bounds = item.bounds ?? boundsOf({ marktype: 'text', items: [item] });
         boxes.push({
           text,
           x1: bounds.x1 + dx,
@@ -56,8 +57,10 @@ export function textBoxes(view: View): readonly TextBox[] {
       walk(child, dx + (group ? (node.x ?? 0) : 0), dy + (group ? (node.y ?? 0) : 0));
     }
   };
-  const scene = view.scenegraph() as unknown as { readonly root: SceneNode };
-  const frame = scene.root.items?.[0];
+  const frame =
+    'frame' in plot
+      ? (plot.frame as SceneNode)
+      : (plot.scenegraph() as unknown as { readonly root: SceneNode }).root.items?.[0];
   for (const child of frame?.items ?? []) walk(child, 0, 0);
   return boxes;
 }
