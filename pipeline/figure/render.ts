@@ -53,7 +53,7 @@ export function compileSpec(
  * Vega measures text through one function for the whole process (vega-scenegraph `textMetrics`): this puts
  * the exact one there. Bounded by the mark's own limit, since vega lays out what is left after the ellipsis.
  */
-function measureTextWith(lettering: Lettering): void {
+export function measureTextWith(lettering: Lettering): void {
   textMetrics.width = (item, text) => {
     const width = lettering.width(
       String(text ?? ''),

@@ -1,6 +1,10 @@
 /** What a laid-out plot holds, as boxes: for tests of labels. */
 import type { View } from 'vega';
-import { boundsOf, type StillPlot } from '../../pipeline/figure/still-plot.ts';
+import type { TopLevelSpec } from 'vega-lite';
+import type { FigureLayout } from '../../pipeline/figure/figure.ts';
+import { layOutPlot, measureTextWith } from '../../pipeline/figure/render.ts';
+import { boundsOf, layOutStill, type StillPlot } from '../../pipeline/figure/still-plot.ts';
+import type { Lettering } from '../../pipeline/lettering/lettering.ts';
 
 export interface TextBox {
   readonly text: string;
@@ -62,6 +66,21 @@ export function textBoxes(plot: View | StillPlot): readonly TextBox[] {
       ? (plot.frame as SceneNode)
       : (plot.scenegraph() as unknown as { readonly root: SceneNode }).root.items?.[0];
   for (const child of frame?.items ?? []) walk(child, 0, 0);
+  return boxes;
+}
+
+/** The texts of a plot laid out as pages draw it: without a dataflow where that goes. */
+export async function plotBoxes(
+  spec: TopLevelSpec,
+  layout: FigureLayout,
+  lettering: Lettering,
+): Promise<readonly TextBox[]> {
+  measureTextWith(lettering);
+  const still = layOutStill(spec, layout);
+  if (still !== undefined) return textBoxes(still);
+  const view = await layOutPlot(spec, layout, lettering);
+  const boxes = textBoxes(view);
+  view.finalize();
   return boxes;
 }
 

@@ -1,7 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { accelerationOverSpeed } from '../../pipeline/figure/acceleration-over-speed.ts';
 import type { FigureLayout, MadeFigure } from '../../pipeline/figure/figure.ts';
-import { layOutPlot } from '../../pipeline/figure/render.ts';
 import { shiftMarksOf } from '../../pipeline/figure/shift-marks.ts';
 import { timeGained } from '../../pipeline/figure/time-gained.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
@@ -11,7 +10,7 @@ import type { TestResult } from '../../pipeline/result/result.ts';
 import { houseFixture, testFixture } from '../result/fixture.ts';
 import { DIESEL_VAN, ELECTRIC_HATCH, MANUAL_TURBO, type SimulatedCar } from '../simulate/cars.ts';
 import { simulateDay } from '../simulate/day.ts';
-import { overlaps, textBoxes } from './scene.ts';
+import { overlaps, plotBoxes } from './scene.ts';
 
 const LAYOUTS: readonly FigureLayout[] = ['narrow', 'wide'];
 const GEARBOX = 'six-speed manual';
@@ -42,12 +41,7 @@ function made(figure: (typeof FIGURES)[number], test: TestResult): MadeFigure {
   if ('reason' in found) throw new Error(found.reason);
   return found;
 }
-const texts = async (figure: MadeFigure, layout: FigureLayout) => {
-  const view = await layOutPlot(figure.spec[layout], layout, lettering);
-  const boxes = textBoxes(view);
-  view.finalize();
-  return boxes;
-};
+const texts = (figure: MadeFigure, layout: FigureLayout) => plotBoxes(figure.spec[layout], layout, lettering);
 const CASES = FIGURES.flatMap(figure =>
   LAYOUTS.flatMap(layout =>
     [MANUAL_TURBO, DIESEL_VAN].map(car => [figure.kind, layout, car.id, figure, car] as const),
