@@ -1,4 +1,5 @@
 /** The motion of a car that leaves rest: how acceleration rises, and the speed and distance that follow from it. */
+import { risingRoot } from '../root.ts';
 
 /**
  * How acceleration rises from rest to its full value: c₀ + c₁u + c₂u² + c₃u³ with u from 0 to 1 over the ramp, 1 at
@@ -121,10 +122,14 @@ export function timeToCover(
     low = high;
     high += 0.1;
   }
-  for (let k = 0; k < 24; k++) {
-    const middle = (low + high) / 2;
-    if (motionDistance(manner, rampS, p, middle) < distanceM) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  return risingRoot(
+    t => motionDistance(manner, rampS, p, t) - distanceM,
+    t => motionSpeed(manner, rampS, p, t),
+    low,
+    high,
+    NEAR_S,
+  );
 }
+
+/** Nearer than any figure is printed, s. */
+const NEAR_S = 1e-9;

@@ -27,22 +27,40 @@ export interface Readings {
   /** Standard deviation of each, m/s. */
   readonly sd: Float64Array;
   readonly hiddenMps: number;
-  /** What each costs while the car is still at rest: `restCosts`, the same for every motion that is tried. */
+  /** What so many of the first cost while the car is still at rest: `restCosts`, the same for every motion that is tried. */
   readonly atRest: Float64Array;
 }
 
-/** Twice the negative logarithm of the likelihood of each reading of a car at rest, as far as it depends on the motion. */
+/**
+ * Twice the negative logarithm of the likelihood of the first readings of a car at rest, as far as it depends on the
+ * motion: of none, of one, of two and so on.
+ */
 export function restCosts({ v, sd, hiddenMps }: Pick<Readings, 'v' | 'sd' | 'hiddenMps'>): Float64Array {
-  return v.map((speed, k) => {
-    const sigma = sd[k]!;
-    if (speed === 0 && hiddenMps > 0) {
-      const below = hiddenMps / sigma;
-      return below > SURELY_HIDDEN_SDS ? 0 : -2 * normalTail(below).logProbability;
-    }
-    const folded = foldedMean(0, sigma);
-    const residual = speed - folded.mean;
-    return residual * residual * (1 / folded.variance) + log(folded.variance / (sigma * sigma));
-  });
+  const costs = new Float64Array(v.length + 1);
+  for (const [k, speed] of v.entries()) costs[k + 1] = costs[k]! + restCost(speed, sd[k]!, hiddenMps);
+  return costs;
+}
+
+function restCost(speedMps: number, sigma: number, hiddenMps: number): number {
+  if (speedMps === 0 && hiddenMps > 0) {
+    const below = hiddenMps / sigma;
+    return below > SURELY_HIDDEN_SDS ? 0 : -2 * normalTail(below).logProbability;
+  }
+  const folded = foldedMean(0, sigma);
+  const residual = speedMps - folded.mean;
+  return residual * residual * (1 / folded.variance) + log(folded.variance / (sigma * sigma));
+}
+
+/** How many of the times, in their order, are not after a time. */
+function countUntil(t: Float64Array, untilS: number): number {
+  let low = 0;
+  let high = t.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (t[middle]! <= untilS) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 export interface Candidate {
@@ -74,17 +92,14 @@ export function solveOnset(
   let promised = 0;
   for (let iteration = 0; iteration < ITERATIONS; iteration++) {
     const [z, a, c, d] = trial;
-    let cost = (c / JERK_SPREAD) ** 2 + (d / SNAP_SPREAD) ** 2;
     const start = z - lead;
+    const resting = countUntil(t, start);
+    let cost = (c / JERK_SPREAD) ** 2 + (d / SNAP_SPREAD) ** 2 + atRest[resting]!;
     // The lower half of the normal matrix and the right side, by name: an array of them takes twice as long.
     let [n00, n10, n11, n20, n21, n22, n30, n31, n32, n33] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
     let [r0, r1, r2, r3] = [0, 0, 0, 0];
-    for (let k = 0; k < t.length; k++) {
+    for (let k = resting; k < t.length; k++) {
       const since = t[k]! - start;
-      if (since <= 0) {
-        cost += atRest[k]!;
-        continue;
-      }
       let speed = 0;
       let g0 = 0;
       let g1 = 0;

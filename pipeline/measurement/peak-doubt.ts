@@ -10,6 +10,7 @@
 
 import { keptNormals } from '../compare/monte-carlo.ts';
 import { exp } from '../elementary.ts';
+import { selected } from '../trace/least-squares.ts';
 import type { Trace } from '../trace/trace.ts';
 
 /** A straight line through the readings `begin` … `end`. */
@@ -57,11 +58,16 @@ export function peakDoubtMps2(trace: Trace, lines: readonly Line[], steepest: Li
   const normals = standardNormals(PEAK_DRAWS * count);
   const excesses = new Float64Array(PEAK_DRAWS);
   for (let draw = 0; draw < PEAK_DRAWS; draw++) {
-    let noise = noiseMps * normals[draw * count]!;
+    const from = draw * count;
+    let noise = noiseMps * normals[from]!;
+    let sum = 0;
+    let moment = 0;
     for (let k = 1; k < count; k++) {
-      sums[k] = sums[k - 1]! + noise;
-      moments[k] = moments[k - 1]! + sinceS[k - 1]! * noise;
-      noise = alike * noise + fresh * (noiseMps * normals[draw * count + k]!);
+      sum += noise;
+      moment += sinceS[k - 1]! * noise;
+      sums[k] = sum;
+      moments[k] = moment;
+      noise = alike * noise + fresh * (noiseMps * normals[from + k]!);
     }
     let greatest = Number.NEGATIVE_INFINITY;
     for (let line = 0; line < slopes.length; line++) {
@@ -88,8 +94,10 @@ function rulerOf(timeS: Float64Array, { begin, end }: Line): { meanS: number; sq
 
 /** What 95 % of the first noise's excesses do not exceed either way, from those of the second noise. */
 function halfWidth(excesses: Float64Array): number {
-  const mean = excesses.reduce((sum, value) => sum + value, 0) / excesses.length;
+  let sum = 0;
+  for (const excess of excesses) sum += excess;
+  const mean = sum / excesses.length;
   const already = mean / (Math.SQRT2 - 1);
-  const sizes = Float64Array.from(excesses, value => Math.abs(already + SPREAD * (value - mean))).sort();
-  return sizes[Math.ceil(0.95 * sizes.length) - 1]!;
+  const sizes = excesses.map(excess => Math.abs(already + SPREAD * (excess - mean)));
+  return selected(sizes, Math.ceil(0.95 * sizes.length) - 1);
 }

@@ -1,9 +1,12 @@
 /** The room a stop takes on a road that rises and falls. */
+import { risingRoot } from '../root.ts';
 import { STANDARD_GRAVITY_MPS2 } from '../units.ts';
 import type { RoadSlope } from './plan-pull.ts';
 
 const EVERY_M = 5;
 const LONGEST_M = 20_000;
+/** Nearer than any figure is printed. */
+const NEAR_M = 1e-9;
 
 /** Steepest fall of a road between the line and a place, a fraction, 0 or more; it only grows with the place. */
 export function steepestFallUpTo(slope: RoadSlope, lengthM: number): (placeM: number) => number {
@@ -47,10 +50,12 @@ export function brakingDistanceM(
     low = high;
     high = 1.25 * high + 0.1;
   }
-  for (let step = 0; step < 60 && high - low > 1e-9; step++) {
-    const middle = (low + high) / 2;
-    if (used(middle) < energy) low = middle;
-    else high = middle;
-  }
-  return buildUpM + high;
+  const lengthM = risingRoot(
+    each => used(each) - energy,
+    each => decelerationMps2 + STANDARD_GRAVITY_MPS2 * slope.slopeAt(beginM + each),
+    low,
+    high,
+    NEAR_M,
+  );
+  return buildUpM + lengthM;
 }

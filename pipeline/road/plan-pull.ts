@@ -17,6 +17,8 @@ export interface PullPath {
   readonly speedMps: readonly number[];
   readonly distanceM: readonly number[];
   readonly timeS: readonly number[];
+  /** Greatest speed so far. */
+  readonly topMps: readonly number[];
 }
 
 const STEP_S = 0.02;
@@ -37,8 +39,9 @@ export function pullPath(
   fromMps = 0,
   apparentMass = 1,
 ): PullPath {
-  const path = { speedMps: [fromMps], distanceM: [0], timeS: [0] };
+  const path = { speedMps: [fromMps], distanceM: [0], timeS: [0], topMps: [fromMps] };
   let speed = fromMps;
+  let top = fromMps;
   let distance = 0;
   for (let step = 1; distance < lengthM && step * STEP_S < LONGEST_S; step++) {
     const ahead = speed * STEP_S;
@@ -57,15 +60,22 @@ export function pullPath(
     path.speedMps.push(speed);
     path.distanceM.push(distance);
     path.timeS.push(step * STEP_S);
+    top = Math.max(top, speed);
+    path.topMps.push(top);
   }
   return path;
 }
 
 /** Distance from the line at which a speed is first reached, m; infinite where it is not reached on the road. */
 export function reachedM(path: PullPath, speedMps: number): number {
-  const { speedMps: speeds, distanceM, timeS } = path;
-  const at = speeds.findIndex(speed => speed >= speedMps);
-  if (at < 0) return Number.POSITIVE_INFINITY;
+  const { speedMps: speeds, distanceM, timeS, topMps } = path;
+  if (!(speedMps <= topOf(path))) return Number.POSITIVE_INFINITY;
+  let at = 0;
+  for (let after = topMps.length - 1; at < after; ) {
+    const middle = (at + after) >> 1;
+    if (topMps[middle]! >= speedMps) after = middle;
+    else at = middle + 1;
+  }
   if (at === 0) return 0;
   const before = speeds[at - 1]!;
   const share = (speedMps - before) / (speeds[at]! - before);
@@ -73,4 +83,4 @@ export function reachedM(path: PullPath, speedMps: number): number {
 }
 
 /** Greatest speed of the drive, m/s. */
-export const topOf = ({ speedMps }: PullPath): number => speedMps.reduce((top, v) => Math.max(top, v), 0);
+export const topOf = ({ topMps }: PullPath): number => topMps.at(-1)!;

@@ -173,14 +173,37 @@ interface StopAfter {
 }
 
 /** The driver begins to react at a speed and a place. */
-function stopAfter(scene: Scene, edge: Edge, speedMps: number, placeM: number): StopAfter {
-  const { car, road, driving, fallUpTo } = scene;
-  const { reactionTimeS, buildUpS } = driving;
-  const fall = fallUpTo(placeM + speedMps * reactionTimeS);
-  const { reactionM, brakeFromMps } =
-    driving.whileReacting === 'pulls'
-      ? pulledOn(car.pullingOn[QUICK[edge]], speedMps, reactionTimeS, STANDARD_GRAVITY_MPS2 * fall)
-      : { reactionM: speedMps * reactionTimeS, brakeFromMps: speedMps };
+const stopAfter = (scene: Scene, edge: Edge, speedMps: number, placeM: number): StopAfter =>
+  stopsFrom(scene, edge, speedMps)(placeM);
+
+/** The same for one speed at any place. */
+function stopsFrom(scene: Scene, edge: Edge, speedMps: number): (placeM: number) => StopAfter {
+  const { driving, fallUpTo } = scene;
+  const reach = speedMps * driving.reactionTimeS;
+  let fall = Number.NaN;
+  let reaction: Reaction | undefined;
+  return placeM => {
+    const here = fallUpTo(placeM + reach);
+    // Places near one another have the same steepest fall before them.
+    if (reaction === undefined || here !== fall) reaction = react(scene, edge, speedMps, here);
+    fall = here;
+    return stopAt(scene, edge, placeM, reaction);
+  };
+}
+
+interface Reaction {
+  readonly reactionM: number;
+  readonly brakeFromMps: number;
+}
+
+const react = ({ car, driving }: Scene, edge: Edge, speedMps: number, fall: number): Reaction =>
+  driving.whileReacting === 'pulls'
+    ? pulledOn(car.pullingOn[QUICK[edge]], speedMps, driving.reactionTimeS, STANDARD_GRAVITY_MPS2 * fall)
+    : { reactionM: speedMps * driving.reactionTimeS, brakeFromMps: speedMps };
+
+function stopAt(scene: Scene, edge: Edge, placeM: number, { reactionM, brakeFromMps }: Reaction): StopAfter {
+  const { car, road, driving } = scene;
+  const { buildUpS } = driving;
   const brakes: Brakes = { decelerationMps2: car.decelerationMps2[edge](brakeFromMps), buildUpS };
   // Where the speed is not reached on the road, the stop is reckoned from its end: the figures stay finite.
   const fromM = (Number.isFinite(placeM) ? placeM : road.lengthM) + reactionM;
@@ -196,12 +219,7 @@ const REACTION_STEPS = 20;
  * Way and speed after the reaction, on the steepest fall of the road so far: a speed reached later is so never left
  * with a shorter stop. Midpoint rule, exact for a constant acceleration.
  */
-function pulledOn(
-  law: PullLaw,
-  fromMps: number,
-  reactionTimeS: number,
-  fallMps2: number,
-): { readonly reactionM: number; readonly brakeFromMps: number } {
+function pulledOn(law: PullLaw, fromMps: number, reactionTimeS: number, fallMps2: number): Reaction {
   const stepS = reactionTimeS / REACTION_STEPS;
   const gain = (speedMps: number): number => Math.max(0, law(speedMps)) + fallMps2;
   let speed = fromMps;
@@ -241,7 +259,8 @@ function highestSpeed(scene: Scene, edge: Edge): HighestSpeed {
 function lastPointM(scene: Scene, edge: Edge, speedMps: number): number {
   const { road, driving } = scene;
   const endM = road.lengthM - driving.reserveM;
-  const stop = (placeM: number): number => stopAfter(scene, edge, speedMps, placeM).stoppedM;
+  const stops = stopsFrom(scene, edge, speedMps);
+  const stop = (placeM: number): number => stops(placeM).stoppedM;
   const takes = stop(endM) - endM;
   if (!Number.isFinite(takes)) return Number.NEGATIVE_INFINITY;
   let high = endM;

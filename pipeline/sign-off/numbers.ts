@@ -121,13 +121,14 @@ function attemptNumbers(attempt: Attempt, house: House): SignedNumber[] {
 }
 
 function tableNumbers(test: TestResult, house: House): SignedNumber[] {
+  const segmentOf = rowSegments(house);
   return (Object.keys(TABLES) as TableKind[])
     .filter(kind => !LEFT_OUT.includes(kind))
-    .flatMap(kind => cellNumbers(kind, TABLES[kind].make(test, house), house));
+    .flatMap(kind => cellNumbers(kind, TABLES[kind].make(test, house), segmentOf));
 }
 
 /** The cells of a table that hold a number, by the words of their row and the label of their column. */
-function cellNumbers(kind: string, table: Table, house: House): SignedNumber[] {
+function cellNumbers(kind: string, table: Table, segmentOf: (row: string) => string): SignedNumber[] {
   const alignOf = (cell: TableCell, column: number) => cell.align ?? table.columns[column]?.align;
   return table.rows.flatMap(row => {
     const before = row.findIndex((cell, column) => column > 0 && holdsNumber(cell, alignOf(cell, column)));
@@ -137,7 +138,7 @@ function cellNumbers(kind: string, table: Table, house: House): SignedNumber[] {
       const label = table.columns[column]?.label ?? '';
       return [
         {
-          key: ['tables', kind, ...words.map(word => rowSegment(word, house)), label].map(segment).join('/'),
+          key: ['tables', kind, ...words.map(segmentOf), label].map(segment).join('/'),
           name: `${words.join(', ')}: ${label.toLowerCase()}, in the table “${kind.replaceAll('-', ' ')}”`,
           text: cell.text,
         },
@@ -150,10 +151,14 @@ const holdsNumber = ({ text }: TableCell, align: 'start' | 'end' | undefined): b
   /\d/.test(text) && (align === 'end' || /^[±\u2212\d]/.test(text));
 
 /** A row of a measure goes by the measure's word, as articles write it. */
-function rowSegment(text: string, house: House): string {
-  const isNamed = (id: MeasureId): boolean =>
-    [measureLabel(id, house), measureRolling(id, house)].includes(text);
-  return measureIds.find(isNamed) ?? text;
+function rowSegments(house: House): (text: string) => string {
+  const ids = new Map<string, MeasureId>();
+  for (const id of measureIds) {
+    for (const name of [measureLabel(id, house), measureRolling(id, house)]) {
+      if (!ids.has(name)) ids.set(name, id);
+    }
+  }
+  return text => ids.get(text) ?? text;
 }
 
 /** Letters, digits and hyphens: a key needs no quotes in test.yaml, and blanks and slashes part it. */

@@ -44,12 +44,13 @@ export function solveSymmetric(
     logDeterminant += log(Math.abs(value));
     starts[pivot] = starts[column]!;
     starts[column] = from;
-    for (let k = 0; k < width; k++) work[from + k]! /= value;
+    // What stands left of the column is 0 by now.
+    for (let k = column; k < width; k++) work[from + k]! /= value;
     for (let r = 0; r < n; r++) {
       const to = starts[r]!;
       const factor = work[to + column]!;
       if (r === column || factor === 0) continue;
-      for (let k = 0; k < width; k++) work[to + k]! -= factor * work[from + k]!;
+      for (let k = column; k < width; k++) work[to + k]! -= factor * work[from + k]!;
     }
   }
   const solution: number[] = [];
@@ -92,9 +93,12 @@ export function fitPolynomial(
       power *= dx;
     }
   }
-  const matrix = Array.from({ length: size }, (_, r) =>
-    Array.from({ length: size }, (_, c) => powers[r + c]!),
-  );
+  const matrix: number[][] = [];
+  for (let r = 0; r < size; r++) {
+    const row: number[] = [];
+    for (let c = 0; c < size; c++) row.push(powers[r + c]!);
+    matrix.push(row);
+  }
   const solved = solveSymmetric(matrix, [...right]);
   if (solved === undefined) return undefined;
   let residualSumOfSquares = 0;
@@ -149,9 +153,9 @@ export function medianOf(values: readonly number[] | Float64Array): number {
 
 /**
  * The value that would stand at a place if all were sorted: none before it is greater then. Hoare's selection, in time
- * proportional to the number of values. NaN where any of them is.
+ * proportional to the number of values. NaN where any of them is. Puts the values into another order.
  */
-function selected(values: Float64Array, place: number): number {
+export function selected(values: Float64Array, place: number): number {
   for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) return Number.NaN;
   let from = 0;
   let to = values.length - 1;

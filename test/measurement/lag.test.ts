@@ -49,7 +49,7 @@ describe('what a filter may do', () => {
 describe('a reading at rest', () => {
   it('of 0 from a recorder that hides slow speeds costs what being under that is worth', () => {
     const costs = (hiddenMps: number) =>
-      restCosts({ v: Float64Array.of(0), sd: Float64Array.of(0.02), hiddenMps })[0]!;
+      restCosts({ v: Float64Array.of(0), sd: Float64Array.of(0.02), hiddenMps })[1]!;
     // Standard normal distribution up to 1 and 2 standard deviations: 0.841345 and 0.977250.
     expect(costs(0.02)).toBeCloseTo(-2 * Math.log(0.841_344_7), 5);
     expect(costs(0.04)).toBeCloseTo(-2 * Math.log(0.977_249_9), 5);
@@ -61,7 +61,7 @@ describe('a reading at rest', () => {
     // A folded normal has the mean σ√(2/π) and the variance σ²(1 − 2/π).
     const sd = 0.02;
     const cost = (speed: number) =>
-      restCosts({ v: Float64Array.of(speed), sd: Float64Array.of(sd), hiddenMps: 0 })[0]!;
+      restCosts({ v: Float64Array.of(speed), sd: Float64Array.of(sd), hiddenMps: 0 })[1]!;
     const [mean, share] = [sd * Math.sqrt(2 / Math.PI), 1 - 2 / Math.PI];
     expect(cost(mean)).toBeCloseTo(Math.log(share), 6);
     expect(cost(mean + sd) - cost(mean)).toBeCloseTo(1 / share, 5);
