@@ -1,4 +1,4 @@
-// Every check of the project: lint, then types beside all tests. Goes on after a failure, so that one run tells all.
+// Every check of the project: tests, lint and types. Goes on after a failure, so that one run tells all.
 import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 
@@ -16,33 +16,29 @@ mkdirSync('.evenground', { recursive: true });
 rmSync(report, { force: true });
 
 /**
- * Steps of one line run side by side. `astro check` finds in every TypeScript file, those of tests included, what `tsc`
- * finds there, and knows pages besides.
+ * All side by side. `astro check` finds in every TypeScript file, those of tests included, what `tsc` finds there, and
+ * knows pages besides.
  */
 const steps = [
-  [['lint and format', 'biome', ['check', '--error-on-warnings']]],
-  [
-    ['tests', 'vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]],
-    ['types', 'astro', ['check', '--minimumFailingSeverity', 'warning']],
-  ],
+  ['tests', 'vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`]],
+  ['lint and format', 'biome', ['check', '--error-on-warnings']],
+  ['types', 'astro', ['check', '--minimumFailingSeverity', 'warning']],
 ];
 
 let passed = 0;
 let failed = 0;
 let skipped = 0;
-for (const together of steps) {
-  const ended = await Promise.all(together.map((step, index) => run(step, index > 0)));
-  for (const { command, status, told } of ended) {
-    process.stdout.write(told);
-    if (command === 'vitest') {
-      const tests = readReport();
-      passed += tests.passed;
-      skipped += tests.skipped;
-      // A test run that dies before any test fails has still failed.
-      failed += tests.failed === 0 && status !== 0 ? 1 : tests.failed;
-    } else if (status === 0) passed += 1;
-    else failed += 1;
-  }
+const ended = await Promise.all(steps.map((step, index) => run(step, index > 0)));
+for (const { command, status, told } of ended) {
+  process.stdout.write(told);
+  if (command === 'vitest') {
+    const tests = readReport();
+    passed += tests.passed;
+    skipped += tests.skipped;
+    // A test run that dies before any test fails has still failed.
+    failed += tests.failed === 0 && status !== 0 ? 1 : tests.failed;
+  } else if (status === 0) passed += 1;
+  else failed += 1;
 }
 
 /** @param held whether what it says is given at the end, so that two do not talk at once */

@@ -64,6 +64,7 @@ export const buildEnvironment = (): NodeJS.ProcessEnv => ({
   PATH: process.env.PATH,
   HOME: process.env.HOME,
   ASTRO_TELEMETRY_DISABLED: '1',
+  NODE_COMPILE_CACHE: process.env.NODE_COMPILE_CACHE,
 });
 
 /** @param root folder of the publication it was built from */

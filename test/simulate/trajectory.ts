@@ -9,8 +9,8 @@ export interface Crossing {
   readonly speedMps: number;
 }
 
-/** Single runs end within so many milliseconds. */
-const FIRST_CAPACITY = 1 << 16;
+/** Most single runs end within so many milliseconds, and the long ones within twice as many. */
+const FIRST_CAPACITY = 1 << 15;
 /** And most days within so many: a drive longer than one run goes there at once, with nothing copied on the way. */
 const DAY_CAPACITY = 1 << 18;
 
@@ -45,7 +45,8 @@ export class Trajectory {
 
   private grow(): void {
     const longer = (from: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> => {
-      const to = new Float64Array(Math.max(from.length * 2, DAY_CAPACITY));
+      const isRun = from.length === FIRST_CAPACITY;
+      const to = new Float64Array(isRun ? from.length * 2 : Math.max(from.length * 2, DAY_CAPACITY));
       to.set(from);
       return to;
     };
