@@ -11,6 +11,7 @@
  * same change would have taken had it needed no time, the old pull lasting up to the speed at which the shift began
  * and the new one beginning at that speed. It is the distance in time between the two pulls at that speed.
  */
+import { onceOf } from '../once-of.ts';
 import type { Trace } from '../trace/trace.ts';
 import type { RunMeasurement } from './measurement.ts';
 import { shiftsFromAcceleration } from './shifts-acceleration.ts';
@@ -63,6 +64,14 @@ export interface ShiftOptions {
  */
 export function shiftsOf(trace: Trace, measurement: RunMeasurement, options: ShiftOptions = {}): Shifts {
   if (options.oneGear === true) return { shifts: [], from: 'acceleration', notFound: 'one-gear' };
+  const ofTrace = onceOf(found, trace, () => new WeakMap<RunMeasurement, Shifts>());
+  return onceOf(ofTrace, measurement, () => lookForShifts(trace, measurement));
+}
+
+/** Figures, tables and the care of a clutch all ask for them. */
+const found = new WeakMap<Trace, WeakMap<RunMeasurement, Shifts>>();
+
+function lookForShifts(trace: Trace, measurement: RunMeasurement): Shifts {
   const seen = shiftsFromAcceleration(trace, measurement);
   if (!carriesEngineSpeed(trace, measurement)) return seen;
   return shiftsFromEngineSpeed(trace, measurement, seen);
