@@ -4,19 +4,18 @@
  *     spec ─► vega-lite ─► vega ─► scenegraph ─► SVG ─► page or crop ─► paper ─┬─► text as text (web fonts)
  *                                                                             └─► text as outlines ─► PNG, PDF
  */
-import * as vega from 'vega';
-import { compile, type TopLevelSpec } from 'vega-lite';
+import type { TopLevelSpec } from 'vega-lite';
 import { loadLettering } from '../lettering/fonts.ts';
 import type { Lettering } from '../lettering/lettering.ts';
 import { FACE, type Paper } from '../look.ts';
 import { composeCrop } from './compose-crop.ts';
 import { composePage, type PlotMarks } from './compose-page.ts';
 import { type CropLayout, type FigureLayout, isCrop, type MadeFigure, type NotMade } from './figure.ts';
-import { outlineText, shareGlyphs, textStyle } from './outline-text.ts';
+import { measureTextWith } from './measure-text.ts';
+import { outlineText, shareGlyphs } from './outline-text.ts';
 import { onPaper, paperOf } from './paper.ts';
 import { drawStill } from './still-plot.ts';
 import { parseSvg, type SvgElement, type SvgNode, serialiseSvg, tidySvg } from './svg-tree.ts';
-import { vegaConfig } from './theme.ts';
 
 export { renderFigurePng } from './formats.ts';
 
@@ -31,79 +30,12 @@ export interface RenderedFigure {
   readonly plotScale: number;
 }
 
-/** Whatever vega-lite and vega had to say; a figure of ours gives them no reason. */
-export type Complaint = (message: string) => void;
-
-/** The vega specification of a plot, deterministic. */
-export function compileSpec(
-  spec: TopLevelSpec,
-  layout: FigureLayout,
-  complain: Complaint = () => {},
-): vega.Spec {
-  const told = (...messages: readonly unknown[]) => {
-    complain(messages.map(String).join(' '));
-    return logger;
-  };
-  const silent = () => logger;
-  const logger = { level: silent, error: told, warn: told, info: silent, debug: silent };
-  return compile(spec, { config: vegaConfig(layout), logger: logger as never }).spec;
-}
-
-/**
- * Vega measures text through one function for the whole process (vega-scenegraph `textMetrics`): this puts
- * the exact one there. Bounded by the mark's own limit, since vega lays out what is left after the ellipsis.
- */
-export function measureTextWith(lettering: Lettering): void {
-  textMetrics.width = (item, text) => {
-    const width = lettering.width(
-      String(text ?? ''),
-      textStyle(item.font, item.fontWeight, item.fontSize ?? DEFAULT_SIZE_PX),
-    );
-    return item.limit !== undefined && item.limit > 0 ? Math.min(item.limit, width) : width;
-  };
-}
-
-/** A text mark as far as its width depends on it. */
-interface MeasuredText {
-  readonly font?: string;
-  readonly fontWeight?: string | number;
-  readonly fontSize?: number;
-  readonly limit?: number;
-}
-/** Exported by vega but absent from its types. */
-const { textMetrics } = vega as unknown as {
-  readonly textMetrics: { width: (item: MeasuredText, text: unknown) => number };
-};
-/** Of a text mark that names no size (vega-scenegraph). */
-const DEFAULT_SIZE_PX = 11;
-
 let loading: Promise<Lettering> | undefined;
 /** Read once a process; the fonts never change while it runs. */
 const sharedLettering = (): Promise<Lettering> => {
   loading ??= loadLettering();
   return loading;
 };
-
-/** The plot laid out, as a vega view; `complain` hears of warnings. */
-export async function layOutPlot(
-  spec: TopLevelSpec,
-  layout: FigureLayout,
-  lettering: Lettering,
-  complain: Complaint = () => {},
-): Promise<vega.View> {
-  measureTextWith(lettering);
-  const view = new vega.View(vega.parse(compileSpec(spec, layout, complain)), { renderer: 'none' });
-  await view.runAsync();
-  // A label inside the plot reaches farther out the narrower the plot gets: fitting once is not enough.
-  for (let round = 0; round < MOST_FITTINGS; round += 1) {
-    const before = view.width();
-    await view.resize().runAsync();
-    if (Math.abs(view.width() - before) < 0.5) break;
-  }
-  return view;
-}
-
-const MOST_FITTINGS = 12;
 
 /** A figure laid out once, to be had on any paper. */
 export interface DrawnFigure extends Pick<RenderedFigure, 'widthPx' | 'heightPx' | 'plotScale'> {
@@ -146,24 +78,16 @@ export async function drawPlot(
   lettering: Lettering,
 ): Promise<string> {
   measureTextWith(lettering);
-  return drawStill(spec, layout) ?? (await drawByDataflow(spec, layout, lettering));
+  const still = drawStill(spec, layout);
+  if (still !== undefined) return still;
+  // Almost never: loading the whole of vega takes longer than drawing a figure.
+  const { drawByDataflow } = await import('./dataflow.ts');
+  return await drawByDataflow(spec, layout, lettering);
 }
 
 async function plotOf(spec: TopLevelSpec, layout: FigureLayout, lettering: Lettering): Promise<PlotMarks> {
   const plot = parseSvg(await drawPlot(spec, layout, lettering));
   return { marks: plotMarks(plot), heightPx: Number(plot.attributes.height) };
-}
-
-/** The SVG of a plot by vega-lite's compiler and vega's dataflow: the measure of `drawStill`. */
-export async function drawByDataflow(
-  spec: TopLevelSpec,
-  layout: FigureLayout,
-  lettering: Lettering,
-): Promise<string> {
-  const view = await layOutPlot(spec, layout, lettering);
-  const svg = await view.toSVG();
-  view.finalize();
-  return svg;
 }
 
 /** The figure in one layout on one paper. */

@@ -1,6 +1,7 @@
 /** The axes of a plot drawn without a dataflow: hairlines, ticks, numbers and titles where vega's layout puts them. */
 import type { Config } from 'vega-lite';
-import { Bounds, type Box, boundsOf, type Scale, type SceneMark } from './still-plot.ts';
+import { boundsOf } from './still-plot.ts';
+import { Bounds, type Box, type Scale, type SceneMark } from './vega-parts.ts';
 
 /** As `plotSpec` writes it. */
 export interface Axis {

@@ -5,46 +5,21 @@
  * compile, and vega would parse into operators that wait for a change, is set out directly. It draws what `plotSpec`
  * gives and declines anything else; a test holds it to vega's own picture, byte for byte.
  */
-import * as vega from 'vega';
 import type { TopLevelSpec } from 'vega-lite';
 import type { FigureLayout } from './figure.ts';
 import { type Axis, axisGroups } from './still-axes.ts';
 import { vegaConfig } from './theme.ts';
+import {
+  Bounds,
+  type Box,
+  linearScale,
+  Marks,
+  type Scale,
+  type SceneMark,
+  SVGStringRenderer,
+  sceneFromJSON,
+} from './vega-parts.ts';
 
-/** Exported by vega but absent from its types. */
-export const { Marks, Bounds, SVGStringRenderer, sceneFromJSON } = vega as unknown as {
-  readonly Marks: Readonly<Record<string, MarkType>>;
-  readonly Bounds: new () => Box;
-  readonly SVGStringRenderer: new () => {
-    initialize(element: null, width: number, height: number, origin: readonly [number, number]): void;
-    render(scene: unknown): void;
-    svg(): string;
-  };
-  sceneFromJSON(json: unknown): unknown;
-};
-interface MarkType {
-  /** Line and area lie on one mark of all their items. */
-  readonly nested: boolean;
-  bound(bounds: Box, item: unknown): Box;
-}
-export interface Box {
-  readonly x1: number;
-  readonly y1: number;
-  readonly x2: number;
-  readonly y2: number;
-  union(other: Box): Box;
-  add(x: number, y: number): Box;
-  translate(x: number, y: number): Box;
-  set(x1: number, y1: number, x2: number, y2: number): Box;
-}
-
-/** One mark of a scenegraph. */
-export interface SceneMark {
-  readonly marktype: string;
-  readonly items: readonly object[];
-}
-
-export type Scale = (value: number) => number;
 type Row = Readonly<Record<string, unknown>>;
 
 interface PlotLayer {
@@ -164,9 +139,7 @@ export function layOutStill(given: TopLevelSpec, layout: FigureLayout): StillPlo
 }
 
 const scaleOf = ({ scale }: Channel, range: readonly [number, number]): Scale =>
-  (vega.scale('linear') as unknown as () => { domain(of: unknown): { range(of: unknown): Scale } })()
-    .domain(scale.domain)
-    .range(range);
+  linearScale().domain(scale.domain).range(range);
 
 /** Layers within a layer are drawn in its place. */
 const layersOf = ({ layer }: Spec): readonly PlotLayer[] =>

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { compileSpec } from '../../pipeline/figure/dataflow.ts';
 import {
   CROP_LAYOUTS,
   CROP_SIZE,
@@ -15,7 +16,7 @@ import { FIGURE_KINDS, FIGURES, type FigureKind } from '../../pipeline/figure/fi
 import { renderFigureAvif, renderFigurePng, renderFigureWebp } from '../../pipeline/figure/formats.ts';
 import { holdsText, textStyle } from '../../pipeline/figure/outline-text.ts';
 import { paperOf } from '../../pipeline/figure/paper.ts';
-import { compileSpec, drawFigure, renderCrop, renderFigure } from '../../pipeline/figure/render.ts';
+import { drawFigure, renderCrop, renderFigure } from '../../pipeline/figure/render.ts';
 import { parseSvg } from '../../pipeline/figure/svg-tree.ts';
 import { plotWidthPx } from '../../pipeline/figure/theme.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';

@@ -1,8 +1,9 @@
 /** What a laid-out plot holds, as boxes: for tests of labels. */
 import type { View } from 'vega';
 import type { TopLevelSpec } from 'vega-lite';
+import { layOutPlot } from '../../pipeline/figure/dataflow.ts';
 import type { FigureLayout } from '../../pipeline/figure/figure.ts';
-import { layOutPlot, measureTextWith } from '../../pipeline/figure/render.ts';
+import { measureTextWith } from '../../pipeline/figure/measure-text.ts';
 import { boundsOf, layOutStill, type StillPlot } from '../../pipeline/figure/still-plot.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
 

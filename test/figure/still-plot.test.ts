@@ -1,8 +1,8 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { drawByDataflow } from '../../pipeline/figure/dataflow.ts';
 import { FIGURE_LAYOUTS, type MadeFigure } from '../../pipeline/figure/figure.ts';
 import { FIGURES } from '../../pipeline/figure/figures.ts';
-import { drawByDataflow } from '../../pipeline/figure/render.ts';
 import { drawStill } from '../../pipeline/figure/still-plot.ts';
 import { parseSvg, serialiseSvg, tidySvg } from '../../pipeline/figure/svg-tree.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';

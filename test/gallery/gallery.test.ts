@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { layOutPlot } from '../../pipeline/figure/dataflow.ts';
 import {
   CROP_SIZE,
   FIGURE_LAYOUTS,
@@ -7,7 +8,7 @@ import {
   type MadeFigure,
 } from '../../pipeline/figure/figure.ts';
 import { FIGURE_KINDS, FIGURES } from '../../pipeline/figure/figures.ts';
-import { layOutPlot, renderCrop } from '../../pipeline/figure/render.ts';
+import { renderCrop } from '../../pipeline/figure/render.ts';
 import { layOutStill } from '../../pipeline/figure/still-plot.ts';
 import { parseSvg } from '../../pipeline/figure/svg-tree.ts';
 import { plotWidthPx } from '../../pipeline/figure/theme.ts';
