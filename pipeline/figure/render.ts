@@ -1,8 +1,10 @@
 /**
  * A made figure as a picture that stands alone: title, deck, plot, foot, on paper.
  *
- *     spec ─► vega-lite ─► vega ─► scenegraph ─► SVG ─► page or crop ─► paper ─┬─► text as text (web fonts)
- *                                                                             └─► text as outlines ─► PNG, PDF
+ *     spec ─► scenegraph ─► SVG ─► page or crop ─► paper ─┬─► text as text (web fonts)
+ *                                                         └─► text as outlines ─► PNG, PDF
+ *
+ * From the specification to the scenegraph it goes by `still-plot.ts`, and by `dataflow.ts` where that declines.
  */
 import type { TopLevelSpec } from 'vega-lite';
 import { loadLettering } from '../lettering/fonts.ts';
