@@ -85,6 +85,20 @@ describe('a page', () => {
     for (const one of looked) expect(one).toEqual({ path: one.path, shifted: 0, faces: 5 });
   });
 
+  it('fits a phone in a face of its own, where ours never come', async () => {
+    const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
+    const page = await context.newPage();
+    await page.route(/\.(woff2|svg|png|webp|avif)$/, route => route.abort());
+    for (const path of site.visited) {
+      await page.goto(server.address + path);
+      const beyond = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(beyond, path).toBe(0);
+    }
+    await context.close();
+  });
+
   it('carries none inline, and a policy that runs a file of its own at most', () => {
     for (const path of site.pages) {
       const html = htmlOf(site, path);
