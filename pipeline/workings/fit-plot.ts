@@ -9,10 +9,10 @@ import type { RestWorkings } from './stop.ts';
 import { workingsWords } from './words.ts';
 
 const WIDTH = 480;
-const HEIGHT = 220;
+const HEIGHT = 236;
 const LEFT = 36;
 const RIGHT = 12;
-const TOP = 36;
+const TOP = 52;
 const BOTTOM = 40;
 const FACTOR = 2;
 const STEPS_S = [0.05, 0.1, 0.2, 0.5, 1, 2] as const;
@@ -130,7 +130,8 @@ function plot(drawn: Drawn, readers: ForReaders): string {
   parts.push(
     `<line class="axis" x1="${LEFT}" x2="${WIDTH - RIGHT}" y1="${base}" y2="${base}"/>`,
     `<text class="tick" x="${WIDTH - RIGHT}" y="${HEIGHT - 4}" text-anchor="end">${escapeHtml(drawn.axis)}</text>`,
-    `<text class="tick" x="0" y="${TOP - 8}">${symbol}</text>`,
+    // Over the names of instants: beside them it would be read as their first word.
+    `<text class="tick" x="0" y="${TOP - 30}">${symbol}</text>`,
   );
   return `<svg class="onset" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeHtml(drawn.alt)}">${parts.join('')}</svg>`;
 }
