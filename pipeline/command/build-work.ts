@@ -12,7 +12,7 @@ import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } fro
 import { type Later, placeLater } from '../press/place-later.ts';
 import { type PressCounts, planPress, testsToDraw, writePress } from '../press/press-publication.ts';
 import { searchIndex } from '../press/search-index.ts';
-import { siteMap } from '../press/site-map.ts';
+import { isPage, siteMap } from '../press/site-map.ts';
 import { replaceFolder } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import type { Publication } from '../result/result.ts';
@@ -213,7 +213,7 @@ function countsOf({ house, tests }: Publication, press: PressCounts, { files }: 
   return {
     name: house.name,
     tests: tests.map(({ id }) => id),
-    pages: [...files.keys()].filter(path => path.endsWith('.html')).length,
+    pages: [...files.keys()].filter(isPage).length,
     ...press,
     frameSizes: houseFrameSizes(house).length,
   };

@@ -7,6 +7,9 @@ const NAMESPACE = 'http://www.sitemaps.org/schemas/sitemap/0.9';
 /** Stands for every address that leads nowhere. */
 const NO_PAGE = '404.html';
 
+/** Whether a file of the site is a page: the press folder's HTML are pieces for other systems. */
+export const isPage = (path: string): boolean => path.endsWith('.html') && !path.startsWith('press/');
+
 /**
  * Files by path: an index and the lists it names.
  * @param pages paths of files in the site, of which the HTML pages count
@@ -15,7 +18,7 @@ const NO_PAGE = '404.html';
 export function siteMap(pages: Iterable<string>, site: string): ReadonlyMap<string, string> {
   const base = new URL(site.endsWith('/') ? site : `${site}/`);
   const addresses = [...pages]
-    .filter(path => path.endsWith('.html') && path !== NO_PAGE && !path.startsWith('press/'))
+    .filter(path => isPage(path) && path !== NO_PAGE)
     .map(path => new URL(path.replace(/index\.html$/, ''), base).href)
     .sort();
   const lists = new Map<string, string>();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { siteMap } from '../../pipeline/press/site-map.ts';
+import { isPage, siteMap } from '../../pipeline/press/site-map.ts';
 
 const addressesIn = (xml: string): readonly string[] =>
   [...xml.matchAll(/<loc>([^<]*)<\/loc>/g)].map(([, address]) => address!);
@@ -25,6 +25,13 @@ describe('the list of pages for search engines (sitemaps.org)', () => {
       'https://example.org/road-tests/',
       'https://example.org/road-tests/de/roads/o&#39;b/',
       'https://example.org/road-tests/tests/a/',
+    ]);
+  });
+
+  it('counts as pages what readers open, and no piece of the press folder', () => {
+    expect(['index.html', 'de/index.html', 'press/a/article.html', 'look.css'].filter(isPage)).toEqual([
+      'index.html',
+      'de/index.html',
     ]);
   });
 
