@@ -17,12 +17,5 @@ export function measureTextWith(lettering: Lettering): void {
   };
 }
 
-/** A text mark as far as its width depends on it. */
-export interface MeasuredText {
-  readonly font?: string;
-  readonly fontWeight?: string | number;
-  readonly fontSize?: number;
-  readonly limit?: number;
-}
 /** Of a text mark that names no size (vega-scenegraph). */
 const DEFAULT_SIZE_PX = 11;

@@ -6,7 +6,6 @@
 import * as scales from 'vega-scale';
 // @ts-expect-error no types come with it
 import * as scenegraph from 'vega-scenegraph';
-import type { MeasuredText } from './measure-text.ts';
 
 interface MarkType {
   /** Line and area lie on one mark of all their items. */
@@ -27,6 +26,13 @@ export interface Box {
 export interface SceneMark {
   readonly marktype: string;
   readonly items: readonly object[];
+}
+/** A text mark as far as its width depends on it. */
+interface MeasuredText {
+  readonly font?: string;
+  readonly fontWeight?: string | number;
+  readonly fontSize?: number;
+  readonly limit?: number;
 }
 export type Scale = (value: number) => number;
 

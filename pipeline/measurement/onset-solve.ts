@@ -2,6 +2,7 @@
 import { exp, log } from '../elementary.ts';
 import { solveSymmetric } from '../trace/least-squares.ts';
 import { leadShare, type Manner, type Motion } from './onset-model.ts';
+import { lastIndexAtOrBefore } from './tape.ts';
 
 /** Spread of a slow change of acceleration, m/s³, and of its own change, m/s⁴, before any reading is seen. */
 const JERK_SPREAD = 4;
@@ -51,18 +52,6 @@ function restCost(speedMps: number, sigma: number, hiddenMps: number): number {
   return residual * residual * (1 / folded.variance) + log(folded.variance / (sigma * sigma));
 }
 
-/** How many of the times, in their order, are not after a time. */
-function countUntil(t: Float64Array, untilS: number): number {
-  let low = 0;
-  let high = t.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (t[middle]! <= untilS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 export interface Candidate {
   readonly rise: Manner;
   readonly rampS: number;
@@ -93,7 +82,7 @@ export function solveOnset(
   for (let iteration = 0; iteration < ITERATIONS; iteration++) {
     const [z, a, c, d] = trial;
     const start = z - lead;
-    const resting = countUntil(t, start);
+    const resting = lastIndexAtOrBefore(t, start) + 1;
     let cost = (c / JERK_SPREAD) ** 2 + (d / SNAP_SPREAD) ** 2 + atRest[resting]!;
     // The lower half of the normal matrix and the right side, by name: an array of them takes twice as long.
     let [n00, n10, n11, n20, n21, n22, n30, n31, n32, n33] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0];

@@ -5,6 +5,7 @@ import { join, relative, resolve, sep } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { inject } from 'vitest';
 import { parse } from 'yaml';
+import { isPage } from '../../pipeline/press/site-map.ts';
 
 export const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -72,8 +73,7 @@ export function siteIn(folder: string, root = ROOT): BuiltSite {
   const house = parse(readFileSync(join(root, 'content/house.yaml'), 'utf8')) as { site: string };
   const pages = (readdirSync(folder, { recursive: true }) as string[])
     .map(file => file.split(sep).join('/'))
-    // The press folder's articles are pieces for other systems, not pages.
-    .filter(file => file.endsWith('.html') && !file.startsWith('press/'))
+    .filter(isPage)
     .map(file => file.replace(/(^|\/)index\.html$/, '$1'))
     .sort();
   const main = pages.filter(page => !isFurther(page));
