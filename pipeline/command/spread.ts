@@ -12,7 +12,7 @@ import type { Progress } from './progress.ts';
 const WORK = {
   measure: { name: 'measuring logs', least: 2, most: 32 },
   draw: { name: 'drawing tests', least: 2, most: 16 },
-  pack: { name: 'packing tables', least: 2, most: 2 },
+  pack: { name: 'packing tables', least: 2, most: 4 },
 } as const;
 
 /** What is asked of `part-process.ts`. */

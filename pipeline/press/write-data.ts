@@ -167,9 +167,11 @@ export async function packTables(
   store: Store,
   paths: ReadonlySet<string>,
 ): Promise<void> {
-  const ofTests = await writeTestsData(publication, () => true, storeOnly(store), store);
-  for (const one of wholeTables(publication.tests).filter(({ path }) => paths.has(path)))
-    await tableOnce(one, ofTests, publication, storeOnly(store), store);
+  const wanted = wholeTables(publication.tests).filter(({ path }) => paths.has(path));
+  // Of a long archive, a year is a small part.
+  const ids = new Set(wanted.flatMap(({ of }) => of.map(({ id }) => id)));
+  const ofTests = await writeTestsData(publication, id => ids.has(id), storeOnly(store), store);
+  for (const one of wanted) await tableOnce(one, ofTests, publication, storeOnly(store), store);
 }
 
 /**

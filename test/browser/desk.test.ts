@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { unzipSync } from 'fflate';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
@@ -6,6 +6,7 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { testSchema } from '../../pipeline/content/schema.ts';
+import { writeWhole } from '../../pipeline/press/whole.ts';
 import { breaches } from './axe.ts';
 import { launchBrowser } from './chromium.ts';
 import { type CardFile, threeLogs } from './desk-day.ts';
@@ -50,6 +51,12 @@ afterAll(async () => {
 
 /** A busy machine takes its time over a day's logs. */
 const PATIENT = { timeout: 10_000 };
+
+/**
+ * By another program, which puts the whole file in its place: the desk, asked in the instant in which a file is empty,
+ * says that there is no such car.
+ */
+const writtenElsewhere = writeWhole;
 
 const actions: string[] = [];
 const typed: string[] = [];
@@ -232,7 +239,7 @@ describe('what was found may be judged', () => {
       'driver, receiver and dog',
     );
     await tyres.fill('winter tyres');
-    writeFileSync(testFile(), onDisk);
+    await writtenElsewhere(testFile(), onDisk);
     const clash = page.getByRole('region', { name: 'Changed elsewhere meanwhile' });
     await clash.waitFor();
     expect(await clash.textContent()).toContain('driver, receiver and dog');
@@ -303,7 +310,7 @@ describe('a car and a road', () => {
   it('changed elsewhere meanwhile are not written over: both versions are shown', async () => {
     const onDisk = `${readFileSync(carFile(), 'utf8')}# from the brochure\n`;
     await page.getByLabel(/^Quillet Sorrel 58: Rated power/).fill('148');
-    writeFileSync(carFile(), onDisk);
+    await writtenElsewhere(carFile(), onDisk);
     const clash = page.getByRole('region', { name: 'Changed elsewhere meanwhile: Quillet Sorrel 58' });
     await clash.waitFor();
     expect(await clash.textContent()).toContain('# from the brochure');
