@@ -18,6 +18,7 @@ import {
 } from '../result/words.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
 import { type ForReaders, speedScale, speedUnitOf } from '../speed-unit.ts';
+import type { Table } from '../table/table.ts';
 import { type Chosen, chooseAttempts, headlineMeasure, quickestFirst } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet } from './foot.ts';
@@ -94,128 +95,10 @@ function draw(
   const language = house.language;
   const words = timeGainedWords(house);
   const shared = figureWords(house);
-  const { symbol, step: speedStep } = speedScale(house);
+  const { symbol } = speedScale(house);
   const headlineSpeed = nominalSpeed(measure);
-  const topSpeed = gains.at(-1)!.speed;
   const at = headlineGain(pair, headlineSpeed);
-  const apart = secondsText(Math.abs(at.s), at.uncertaintyS, language);
-
   const shifts = shiftMarksOf([ahead, behind], test, house);
-  const figure = (layout: FigureLayout) => {
-    const size = SIZES[layout];
-    const heightPx = size.plotHeightPx;
-    // Strips above and below that line and band leave free: above for two labels, below for one.
-    const abovePx = 2 * size.labelLeadingPx + 16;
-    const belowPx = size.labelLeadingPx + 10;
-    const high = Math.max(...gains.map(({ s, uncertaintyS }) => Math.max(s, uncertaintyS)));
-    const low = Math.min(...gains.map(({ s, uncertaintyS }) => Math.min(s, -uncertaintyS)));
-    const pxS = (high - low) / (heightPx - abovePx - belowPx);
-    const step = roundStep(pxS * heightPx, 7);
-    const [from, to] = [low - belowPx * pxS, high + abovePx * pxS];
-    const axes: { x: Axis; y: Axis } = {
-      x: {
-        title: shared.speedAxis(symbol),
-        from: 0,
-        to: topSpeed,
-        ticks: ticksEvery(layout === 'wide' && speedStep === 20 ? 10 : speedStep, 0, topSpeed),
-      },
-      y: {
-        title: words.axis,
-        from,
-        to,
-        // A tick that nearly touches the axis below would read as its number.
-        ticks: ticksEvery(step, from + ((to - from) * 12) / heightPx, to),
-        tickDecimals: stepDecimals(step),
-      },
-    };
-    const line = gains.map(({ speed, s }) => ({ x: speed, y: s }));
-    const first = gains[0]!;
-    const band = [{ ...first, speed: 0 }, ...gains].map(({ speed, uncertaintyS }) => ({
-      x: speed,
-      y: -uncertaintyS,
-      y2: uncertaintyS,
-    }));
-    const labelSpeed = topSpeed * (layout === 'wide' ? 0.25 : 0.5);
-    const aheadStyle = {
-      align: 'left' as const,
-      dx: 3,
-      sizePx: size.labelPx,
-      weight: 600 as const,
-      limitPx: plotWidthPx(layout) * 0.8,
-      halo: true,
-    };
-    const aheadText = words.aheadAbove(ahead.name);
-    const behindText = words.aheadBelow(behind.name);
-    const atText = words.at(apart, withUnit(String(at.speed), symbol));
-    const overLabel = line.filter(({ x }) => x <= at.speed && x >= at.speed - labelSpeed).map(({ y }) => y);
-    // What the axis numbers surely leave, and the room that labels and the line at 0 take.
-    const widthPx = plotWidthPx(layout) - 45;
-    const takenBoxes = (): Box[] => {
-      const wide = (text: string): number => text.length * size.labelPx * CHARACTER_SHARE;
-      const toPx = (s: number): number => ((to - s) / (to - from)) * heightPx;
-      const dotX = (at.speed / topSpeed) * widthPx;
-      const labelY = toPx(Math.max(at.s, ...overLabel));
-      return [
-        { x1: 0, x2: widthPx, y1: toPx(0), y2: toPx(0) },
-        { x1: 0, x2: wide(aheadText), y1: 0, y2: size.labelLeadingPx },
-        { x1: 0, x2: wide(behindText), y1: heightPx - 5 - size.labelLeadingPx, y2: heightPx },
-        { x1: dotX - wide(atText), x2: dotX + 6, y1: labelY - 8 - size.labelLeadingPx, y2: labelY + 6 },
-      ];
-    };
-    return plotSpec(layout, language, {
-      ...axes,
-      heightPx,
-      layers: [
-        bandLayer(band, { colour: COLOUR.hairline, opacity: 0.5 }),
-        ruleLayer([{ x: 0, x2: topSpeed, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
-        ...labelLayers([{ x: 0, y: to, text: aheadText }], {
-          ...aheadStyle,
-          baseline: 'top',
-        }),
-        ...labelLayers([{ x: 0, y: from, text: behindText }], {
-          ...aheadStyle,
-          baseline: 'bottom',
-          dy: -5,
-        }),
-        ...stretches(gains).map(part =>
-          lineLayer(
-            part.map(({ speed, s }) => ({ x: speed, y: s })),
-            axes,
-            { colour: COLOUR.accent, width: 2 },
-          ),
-        ),
-        dotLayer([{ x: at.speed, y: at.s }], { colour: COLOUR.accent, areaPx: 46, hollow: true }),
-        ...labelLayers(
-          [
-            {
-              x: at.speed,
-              y: Math.max(at.s, ...overLabel),
-              text: atText,
-              colour: COLOUR.accent,
-            },
-          ],
-          {
-            align: 'right',
-            baseline: 'bottom',
-            dx: 4,
-            dy: -8,
-            sizePx: size.labelPx,
-            weight: 600,
-          },
-        ),
-        ...shiftLayers(shifts.marks, {
-          ...axes,
-          heightPx,
-          widthPx,
-          layout,
-          language,
-          lines: [line],
-          taken: takenBoxes(),
-        }),
-      ],
-    });
-  };
-
   const { title, sentence } = findingOf(pair, at, house, choice, measure);
   const texts = [ahead, behind].map(({ name, attempt, result }) =>
     words.run(
@@ -257,24 +140,152 @@ function draw(
       ],
     }),
     altText: `${words.chart} ${[sentence, ...texts, ...shifts.sentences].join(' ')}`,
-    spec: everyLayout(figure),
-    table: {
-      id: 'time-gained',
-      caption: `${words.howMuchLater(behind.name, ahead.name)}, ${startRuleInWords(choice.startRule, house)}`,
-      columns: [
-        { label: shared.speed, unit: symbol, align: 'end' },
-        { label: words.laterBy, unit: 's', align: 'end' },
-        { label: shared.uncertainty, unit: 's', align: 'end' },
-      ],
-      rows: gains
-        .filter(({ speed }) => speed % 10 === 0)
-        .map(({ speed, s, uncertaintyS }) => [
-          { text: String(speed), header: true },
-          { text: digits(s, uncertaintyS, language) },
-          { text: digits(uncertaintyS, uncertaintyS, language) },
-        ]),
-      notes: [words.negative, ...shifts.notes, ...flaggedAmong([ahead.attempt, behind.attempt], house)],
+    spec: everyLayout(layout => plot(layout, { ...pair, at, shifts, house })),
+    table: tableOf(pair, house, choice, shifts.notes),
+  };
+}
+
+/** What the plot shows in every layout. */
+interface Shown extends Pair {
+  /** At the headline speed. */
+  readonly at: Gain;
+  readonly shifts: ReturnType<typeof shiftMarksOf>;
+  readonly house: House;
+}
+
+function plot(layout: FigureLayout, { ahead, behind, gains, at, shifts, house }: Shown) {
+  const { language } = house;
+  const words = timeGainedWords(house);
+  const { symbol } = speedScale(house);
+  const { labelPx, labelLeadingPx, plotHeightPx: heightPx } = SIZES[layout];
+  const axes = axesOf(layout, gains, house);
+  const { from, to } = axes.y;
+  const topSpeed = axes.x.to;
+  const line = gains.map(({ speed, s }) => ({ x: speed, y: s }));
+  const band = [{ ...gains[0]!, speed: 0 }, ...gains].map(({ speed, uncertaintyS }) => ({
+    x: speed,
+    y: -uncertaintyS,
+    y2: uncertaintyS,
+  }));
+  const aheadStyle = {
+    align: 'left' as const,
+    dx: 3,
+    sizePx: labelPx,
+    weight: 600 as const,
+    limitPx: plotWidthPx(layout) * 0.8,
+    halo: true,
+  };
+  const aheadText = words.aheadAbove(ahead.name);
+  const behindText = words.aheadBelow(behind.name);
+  const apart = secondsText(Math.abs(at.s), at.uncertaintyS, language);
+  const atText = words.at(apart, withUnit(String(at.speed), symbol));
+  const labelSpeed = topSpeed * (layout === 'wide' ? 0.25 : 0.5);
+  const overLabel = line.filter(({ x }) => x <= at.speed && x >= at.speed - labelSpeed).map(({ y }) => y);
+  const labelS = Math.max(at.s, ...overLabel);
+  // What the axis numbers surely leave, and the room that labels and the line at 0 take.
+  const widthPx = plotWidthPx(layout) - 45;
+  const wide = (text: string): number => text.length * labelPx * CHARACTER_SHARE;
+  const toPx = (s: number): number => ((to - s) / (to - from)) * heightPx;
+  const dotX = (at.speed / topSpeed) * widthPx;
+  const taken: readonly Box[] = [
+    { x1: 0, x2: widthPx, y1: toPx(0), y2: toPx(0) },
+    { x1: 0, x2: wide(aheadText), y1: 0, y2: labelLeadingPx },
+    { x1: 0, x2: wide(behindText), y1: heightPx - 5 - labelLeadingPx, y2: heightPx },
+    {
+      x1: dotX - wide(atText),
+      x2: dotX + 6,
+      y1: toPx(labelS) - 8 - labelLeadingPx,
+      y2: toPx(labelS) + 6,
     },
+  ];
+  return plotSpec(layout, language, {
+    ...axes,
+    heightPx,
+    layers: [
+      bandLayer(band, { colour: COLOUR.hairline, opacity: 0.5 }),
+      ruleLayer([{ x: 0, x2: topSpeed, y: 0, y2: 0 }], { colour: COLOUR.ink, width: 1 }),
+      ...labelLayers([{ x: 0, y: to, text: aheadText }], { ...aheadStyle, baseline: 'top' }),
+      ...labelLayers([{ x: 0, y: from, text: behindText }], { ...aheadStyle, baseline: 'bottom', dy: -5 }),
+      ...stretches(gains).map(part =>
+        lineLayer(
+          part.map(({ speed, s }) => ({ x: speed, y: s })),
+          axes,
+          { colour: COLOUR.accent, width: 2 },
+        ),
+      ),
+      dotLayer([{ x: at.speed, y: at.s }], { colour: COLOUR.accent, areaPx: 46, hollow: true }),
+      ...labelLayers([{ x: at.speed, y: labelS, text: atText, colour: COLOUR.accent }], {
+        align: 'right',
+        baseline: 'bottom',
+        dx: 4,
+        dy: -8,
+        sizePx: labelPx,
+        weight: 600,
+      }),
+      ...shiftLayers(shifts.marks, { ...axes, heightPx, widthPx, layout, language, lines: [line], taken }),
+    ],
+  });
+}
+
+/** Strips above and below that line and band leave free: above for two labels, below for one. */
+function axesOf(
+  layout: FigureLayout,
+  gains: readonly Gain[],
+  house: House,
+): { readonly x: Axis; readonly y: Axis } {
+  const { labelLeadingPx, plotHeightPx: heightPx } = SIZES[layout];
+  const { symbol, step: speedStep } = speedScale(house);
+  const topSpeed = gains.at(-1)!.speed;
+  const abovePx = 2 * labelLeadingPx + 16;
+  const belowPx = labelLeadingPx + 10;
+  const high = Math.max(...gains.map(({ s, uncertaintyS }) => Math.max(s, uncertaintyS)));
+  const low = Math.min(...gains.map(({ s, uncertaintyS }) => Math.min(s, -uncertaintyS)));
+  const pxS = (high - low) / (heightPx - abovePx - belowPx);
+  const step = roundStep(pxS * heightPx, 7);
+  const [from, to] = [low - belowPx * pxS, high + abovePx * pxS];
+  return {
+    x: {
+      title: figureWords(house).speedAxis(symbol),
+      from: 0,
+      to: topSpeed,
+      ticks: ticksEvery(layout === 'wide' && speedStep === 20 ? 10 : speedStep, 0, topSpeed),
+    },
+    y: {
+      title: timeGainedWords(house).axis,
+      from,
+      to,
+      // A tick that nearly touches the axis below would read as its number.
+      ticks: ticksEvery(step, from + ((to - from) * 12) / heightPx, to),
+      tickDecimals: stepDecimals(step),
+    },
+  };
+}
+
+function tableOf(
+  { ahead, behind, gains }: Pair,
+  house: House,
+  { startRule }: FigureChoice,
+  shiftNotes: readonly string[],
+): Table {
+  const { language } = house;
+  const words = timeGainedWords(house);
+  const shared = figureWords(house);
+  return {
+    id: 'time-gained',
+    caption: `${words.howMuchLater(behind.name, ahead.name)}, ${startRuleInWords(startRule, house)}`,
+    columns: [
+      { label: shared.speed, unit: speedUnitOf(house), align: 'end' },
+      { label: words.laterBy, unit: 's', align: 'end' },
+      { label: shared.uncertainty, unit: 's', align: 'end' },
+    ],
+    rows: gains
+      .filter(({ speed }) => speed % 10 === 0)
+      .map(({ speed, s, uncertaintyS }) => [
+        { text: String(speed), header: true },
+        { text: digits(s, uncertaintyS, language) },
+        { text: digits(uncertaintyS, uncertaintyS, language) },
+      ]),
+    notes: [words.negative, ...shiftNotes, ...flaggedAmong([ahead.attempt, behind.attempt], house)],
   };
 }
 

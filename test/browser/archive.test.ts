@@ -7,6 +7,7 @@ import { breaches } from './axe.ts';
 import { type BuiltSite, builtSite } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
+import { beyondEdge } from './visit.ts';
 
 let site: BuiltSite;
 let server: StaticServer;
@@ -46,10 +47,7 @@ async function at(
     await page.goto(server.address + path, { waitUntil: 'networkidle' });
     await act(page);
     expect(faults).toEqual([]);
-    const beyond = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    );
-    expect(beyond).toBe(0);
+    expect(await beyondEdge(page)).toBe(0);
   } finally {
     await context.close();
   }

@@ -11,6 +11,7 @@ import { breaches } from './axe.ts';
 import { launchBrowser } from './chromium.ts';
 import { type CardFile, threeLogs } from './desk-day.ts';
 import { type RunningDesk, startDesk } from './desk-server.ts';
+import { beyondEdge } from './visit.ts';
 
 let desk: RunningDesk;
 let browser: Browser;
@@ -417,10 +418,7 @@ describe('every step', () => {
     ] as const) {
       await page.setViewportSize({ width, height });
       await onEveryStep(async at => {
-        const beyond = await page.evaluate(
-          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-        );
-        expect(beyond, `${at} at ${width} px`).toBe(0);
+        expect(await beyondEdge(page), `${at} at ${width} px`).toBe(0);
       });
     }
   });

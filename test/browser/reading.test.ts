@@ -12,7 +12,7 @@ import { type BuiltSite, bringsScript, builtSite, htmlOf, isWorkings } from './b
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
-import { isTest, visit } from './visit.ts';
+import { beyondEdge, isTest, visit } from './visit.ts';
 
 /** Faces and scripts over a slow line, ms. */
 const LATE_MS = 1200;
@@ -91,10 +91,7 @@ describe('a page', () => {
     await page.route(/\.(woff2|svg|png|webp|avif)$/, route => route.abort());
     for (const path of site.visited) {
       await page.goto(server.address + path);
-      const beyond = await page.evaluate(
-        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      );
-      expect(beyond, path).toBe(0);
+      expect(await beyondEdge(page), path).toBe(0);
     }
     await context.close();
   });
@@ -274,10 +271,7 @@ describe('on paper', () => {
       // 170 mm between the margins, at 96 px an inch.
       const { page, context } = await visit(browser, server.address + path, Math.round((170 / 25.4) * 96));
       await page.emulateMedia({ media: 'print' });
-      const beyond = await page.evaluate(
-        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-      );
-      expect(beyond, path).toBe(0);
+      expect(await beyondEdge(page), path).toBe(0);
       expect(await page.locator('nav').first().isVisible(), path).toBe(false);
       expect(await page.locator('.caution').first().isVisible(), path).toBe(true);
       if (!isWorkings(path))

@@ -19,6 +19,7 @@ import { breaches } from './axe.ts';
 import { type BuiltSite, builtSite } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
+import { beyondEdge } from './visit.ts';
 
 /** Most script a reader loads on use, compressed, bytes. */
 const SCRIPT_BUDGET = 40_000;
@@ -178,10 +179,7 @@ describe('a test worked out anew by its reader', () => {
           await open(page);
           await page.locator('input[name="restated"]').press('Space');
           expect(await breaches(page)).toEqual([]);
-          const beyond = await page.evaluate(
-            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-          );
-          expect(beyond).toBe(0);
+          expect(await beyondEdge(page)).toBe(0);
         },
         look,
       );

@@ -44,5 +44,9 @@ export async function visit(
   return { page, context, faults };
 }
 
+/** How far a page goes beyond its right edge, px: a reader would have to scroll sideways. */
+export const beyondEdge = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
 /** The page of one test, not the list of all. */
 export const isTest = (path: string): boolean => /^(?:[a-z]{2}\/)?tests\/[^/]+\/$/.test(path);

@@ -78,8 +78,20 @@ export async function plotBoxes(
 ): Promise<readonly TextBox[]> {
   measureTextWith(lettering);
   const still = layOutStill(spec, layout);
-  if (still !== undefined) return textBoxes(still);
-  const view = await layOutPlot(spec, layout, lettering);
+  return still === undefined ? await dataflowBoxes(spec, layout, lettering) : textBoxes(still);
+}
+
+/**
+ * The texts of a plot laid out by vega's dataflow.
+ * @param complain hears what vega-lite and vega have to say of the specification
+ */
+export async function dataflowBoxes(
+  spec: TopLevelSpec,
+  layout: FigureLayout,
+  lettering: Lettering,
+  complain?: (message: string) => void,
+): Promise<readonly TextBox[]> {
+  const view = await layOutPlot(spec, layout, lettering, complain);
   const boxes = textBoxes(view);
   view.finalize();
   return boxes;

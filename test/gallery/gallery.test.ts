@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { layOutPlot } from '../../pipeline/figure/dataflow.ts';
 import {
   CROP_SIZE,
   FIGURE_LAYOUTS,
@@ -15,7 +14,7 @@ import { plotWidthPx } from '../../pipeline/figure/theme.ts';
 import { loadLettering } from '../../pipeline/lettering/fonts.ts';
 import type { Lettering } from '../../pipeline/lettering/lettering.ts';
 import { demoPublication } from '../demo.ts';
-import { overlaps, type TextBox, textBoxes } from '../figure/scene.ts';
+import { dataflowBoxes, overlaps, type TextBox, textBoxes } from '../figure/scene.ts';
 import { choiceOf, galleryCases, inLanguage } from './cases.ts';
 import { indexHtml } from './page.ts';
 import { pictureAt, picturesOf } from './pictures.ts';
@@ -45,25 +44,25 @@ async function lookAt(made: MadeFigure, layout: FigureLayout): Promise<Seen> {
   if (known !== undefined) return known;
   const still = layout === BY_DATAFLOW ? undefined : layOutStill(made.spec[layout], layout);
   const one =
-    still === undefined ? await lookAtDataflow(made, layout) : { complaints: [], boxes: boxesOf(still) };
+    still === undefined
+      ? await lookAtDataflow(made, layout)
+      : { complaints: [], boxes: withoutItems(textBoxes(still)) };
   seen.set(key, one);
   return one;
 }
 
-const boxesOf = (plot: Parameters<typeof textBoxes>[0]): Seen['boxes'] =>
-  textBoxes(plot).map(({ item: _, ...box }) => box);
+const withoutItems = (boxes: readonly TextBox[]): Seen['boxes'] => boxes.map(({ item: _, ...box }) => box);
 
 /** The first layout, and the one that vega's dataflow lays out too: to hear complaints, and to hold ours to it. */
 const BY_DATAFLOW: FigureLayout = 'narrow';
 
 async function lookAtDataflow(made: MadeFigure, layout: FigureLayout): Promise<Seen> {
   const complaints: string[] = [];
-  const view = await layOutPlot(made.spec[layout], layout, lettering, message => complaints.push(message));
-  const boxes = boxesOf(view);
-  view.finalize();
+  const complain = (message: string) => complaints.push(message);
+  const boxes = withoutItems(await dataflowBoxes(made.spec[layout], layout, lettering, complain));
   // After vega, which is told then how to measure text.
   const still = layOutStill(made.spec[layout], layout);
-  if (still !== undefined) expect(boxesOf(still)).toEqual(boxes);
+  if (still !== undefined) expect(withoutItems(textBoxes(still))).toEqual(boxes);
   return { complaints, boxes };
 }
 
