@@ -8,8 +8,10 @@ import { printMedian, printResult } from '../result/words.ts';
 import { isKept } from './choose.ts';
 import { type FigureLayout, isCrop } from './figure.ts';
 import { aboutPx } from './panel.ts';
-import { type Axis, dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { dotLayer, type Label, type Line, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { type RowScale, rowGrid } from './rows.ts';
 import { plotWidthPx, SIZES } from './theme.ts';
+import type { Point } from './thin.ts';
 import { downTo, roundStep, stepDecimals, ticksEvery, upTo } from './ticks.ts';
 import { figureWords } from './words/shared.ts';
 
@@ -61,152 +63,162 @@ export function dayPlot(
   valueTitle: string,
 ): TopLevelSpec {
   const words = figureWords(house);
-  const all = rows.flatMap(({ marks }) => marks);
-  const reach = all.map(
-    ({ value, uncertainty }) => [value - (uncertainty ?? 0), value + (uncertainty ?? 0)] as const,
-  );
-  const least = Math.min(...reach.map(([low]) => low));
-  const most = Math.max(...reach.map(([, high]) => high));
-  const spread = Math.max(most - least, 0.2);
   const size = SIZES[layout];
-  const lane = LANE_PX[layout];
-  const heightOf = ({ marks, median }: Row) =>
-    2 * rowPadPx(layout) +
-    headPx(layout) +
-    marks.length * lane +
-    (median === undefined || median.n < 2 ? 0 : MEDIAN_PX);
-  const heightPx = rows.reduce((sum, row) => sum + heightOf(row), 0);
-  const step = roundStep(spread * 1.15, layout === 'wide' ? 8 : 4);
-  // Room left of the quickest for what is said of the best, which is longer in some languages.
-  const longer = words.best('0').length / SHORT_BEST;
-  const from = downTo(least - spread * (layout === 'wide' ? 0.14 * longer : 0.3), step);
-  const to = upTo(most + spread * 0.04, step);
-  const pxPerS = (plotWidthPx(layout) - NAMES_PX) / (to - from);
-  const axes: { x: Axis; y: Axis } = {
-    x: {
-      title: valueTitle,
-      from,
-      to,
-      ticks: ticksEvery(step, from, to),
-      tickDecimals: stepDecimals(step),
-    },
-    y: { title: '', from: heightPx, to: 0 },
+  const isWide = layout === 'wide';
+  const heights = rows.map(row => heightPxOf(row, layout));
+  const scale = {
+    ...valueSpan(rows, house, layout),
+    heightPx: heights.reduce((sum, height) => sum + height, 0),
   };
-  const lines: { x: number; x2: number; y: number; y2: number }[] = [];
-  const medians: typeof lines = [];
-  const breaks: typeof lines = [];
-  const dots = {
-    kept: [] as { x: number; y: number }[],
-    aside: [] as { x: number; y: number }[],
-    best: [] as { x: number; y: number }[],
-  };
-  const labels = {
-    names: [] as Label[],
-    counts: [] as Label[],
-    best: [] as Label[],
-    left: [] as Label[],
-    right: [] as Label[],
-    median: [] as Label[],
-  };
-  /** The reason too, where there is room for it. */
-  const asideText = ({ attempt: { setAside } }: Mark, roomPx: number): string => {
-    if (layout !== 'wide' || setAside === undefined) return words.setAside;
-    const whole = words.setAsideWhy(reasonInWords(setAside, house));
-    const widthPx = Math.min(ASIDE_LIMIT_PX, whole.length * size.axisPx * LOWER_CASE_SHARE);
-    return widthPx > roomPx ? words.setAside : whole;
-  };
-  let top = 0;
-  for (const row of rows) {
-    const height = heightOf(row);
-    const first = top + rowPadPx(layout) + headPx(layout);
-    if (top > 0) breaks.push({ x: from, x2: to, y: top, y2: top });
-    const keptCount = row.marks.filter(({ attempt }) => isKept(attempt)).length;
-    const aside = row.marks.length - keptCount;
-    const count = words.counts(keptCount, aside);
-    const nameY = layout === 'wide' ? first + lane / 2 : top + rowPadPx(layout) + 4;
-    labels.names.push({ x: from, y: nameY, text: row.name });
-    labels.counts.push({
-      x: layout === 'wide' ? from : to,
-      y: layout === 'wide' ? nameY + size.labelLeadingPx : nameY,
-      text: count,
-      colour: COLOUR.muted,
-    });
-    for (const [index, mark] of row.marks.entries()) {
-      const point = { x: mark.value, y: first + (index + 0.5) * lane };
-      if (mark.uncertainty !== undefined) {
-        lines.push({
-          x: mark.value - mark.uncertainty,
-          x2: mark.value + mark.uncertainty,
-          y: point.y,
-          y2: point.y,
-        });
-      }
-      if (!isKept(mark.attempt)) {
-        dots.aside.push(point);
-        // Beside the mark, to the side where there is more room.
-        const atRight = layout !== 'wide' || mark.value < (from + to) / 2;
-        const reach = mark.uncertainty ?? 0;
-        const roomPx = pxPerS * ((atRight ? to - mark.value : mark.value - from) - reach);
-        (atRight ? labels.right : labels.left).push({
-          ...point,
-          x: mark.value + (atRight ? reach : -reach),
-          text: asideText(mark, roomPx),
-          colour: COLOUR.muted,
-        });
-        continue;
-      }
-      if (row.best?.attemptIds.includes(mark.attempt.id)) {
-        dots.best.push(point);
-        labels.best.push({
-          ...point,
-          x: mark.value - (mark.uncertainty ?? 0),
-          text: words.best(printResult(row.best, house).text),
-          colour: COLOUR.accent,
-        });
-      } else dots.kept.push(point);
-    }
-    if (row.median !== undefined && row.median.n > 1) {
-      const foot = first + row.marks.length * lane + 3;
-      medians.push({ x: row.median.value, x2: row.median.value, y: first - 3, y2: foot });
-      labels.median.push({ x: row.median.value, y: foot, text: words.median(medianText(row, house)) });
-    }
-    top += height;
-  }
+  const { from, to, step, heightPx } = scale;
+  const tops = heights.map((_, index) => heights.slice(0, index).reduce((sum, height) => sum + height, 0));
+  const drawn = rows.map((row, index) => rowShapes(row, tops[index]!, scale, house, layout));
+  const lines = (of: keyof Shapes['lines']) => drawn.flatMap(row => row.lines[of]);
+  const dots = (of: keyof Shapes['dots']) => drawn.flatMap(row => row.dots[of]);
+  const labels = (of: keyof Shapes['labels']) => drawn.flatMap(row => row.labels[of]);
   const small = { sizePx: size.axisPx };
   return plotSpec(layout, house.language, {
-    ...axes,
+    x: { title: valueTitle, from, to, ticks: ticksEvery(step, from, to), tickDecimals: stepDecimals(step) },
+    y: { title: '', from: heightPx, to: 0 },
     heightPx,
     layers: [
-      ruleLayer(
-        ticksEvery(step, from, to).map(x => ({ x, x2: x, y: 0, y2: heightPx })),
-        { colour: COLOUR.hairline, width: 0.6 },
-      ),
-      ruleLayer(breaks, { colour: COLOUR.hairline, width: 1 }),
-      ruleLayer(medians, { colour: COLOUR.ink, width: 1.2 }),
-      ruleLayer(lines, { colour: COLOUR.muted, width: 0.8 }),
-      dotLayer(dots.aside, { colour: COLOUR.ink, areaPx: 50, hollow: true, width: 1.2 }),
-      dotLayer(dots.kept, { colour: COLOUR.ink, areaPx: 58 }),
-      dotLayer(dots.best, { colour: COLOUR.accent, areaPx: 78 }),
-      ...labelLayers(labels.names, {
-        align: layout === 'wide' ? 'right' : 'left',
-        dx: layout === 'wide' ? -14 : 0,
+      ...rowGrid(scale, tops.slice(1)),
+      ruleLayer(lines('medians'), { colour: COLOUR.ink, width: 1.2 }),
+      ruleLayer(lines('uncertainties'), { colour: COLOUR.muted, width: 0.8 }),
+      dotLayer(dots('aside'), { colour: COLOUR.ink, areaPx: 50, hollow: true, width: 1.2 }),
+      dotLayer(dots('kept'), { colour: COLOUR.ink, areaPx: 58 }),
+      dotLayer(dots('best'), { colour: COLOUR.accent, areaPx: 78 }),
+      ...labelLayers(labels('names'), {
+        align: isWide ? 'right' : 'left',
+        dx: isWide ? -14 : 0,
         sizePx: size.labelPx,
         weight: 600,
-        limitPx: layout === 'wide' ? 190 : plotWidthPx(layout) - aboutPx(words.counts(10, 10), size.axisPx),
+        limitPx: isWide ? 190 : plotWidthPx(layout) - aboutPx(words.counts(10, 10), size.axisPx),
       }),
-      ...labelLayers(labels.counts, { align: 'right', dx: layout === 'wide' ? -14 : 0, ...small }),
-      ...labelLayers(labels.left, { align: 'right', dx: -7, ...small, halo: true, limitPx: ASIDE_LIMIT_PX }),
-      ...labelLayers(labels.best, { align: 'right', dx: -7, ...small, weight: 600, halo: true }),
-      ...labelLayers(labels.right, {
+      ...labelLayers(labels('counts'), { align: 'right', dx: isWide ? -14 : 0, ...small }),
+      ...labelLayers(labels('left'), {
+        align: 'right',
+        dx: -7,
+        ...small,
+        halo: true,
+        limitPx: ASIDE_LIMIT_PX,
+      }),
+      ...labelLayers(labels('best'), { align: 'right', dx: -7, ...small, weight: 600, halo: true }),
+      ...labelLayers(labels('right'), {
         align: 'left',
         dx: 7,
         ...small,
         halo: true,
-        limitPx: layout === 'wide' ? ASIDE_LIMIT_PX : 60,
+        limitPx: isWide ? ASIDE_LIMIT_PX : 60,
       }),
-      ...labelLayers(labels.median, { align: 'center', baseline: 'top', dy: 3, ...small, halo: true }),
+      ...labelLayers(labels('median'), { align: 'center', baseline: 'top', dy: 3, ...small, halo: true }),
     ],
   });
+}
+
+const hasMedian = ({ median }: Row): boolean => median !== undefined && median.n > 1;
+
+const heightPxOf = (row: Row, layout: FigureLayout): number =>
+  2 * rowPadPx(layout) +
+  headPx(layout) +
+  row.marks.length * LANE_PX[layout] +
+  (hasMedian(row) ? MEDIAN_PX : 0);
+
+/** From the least to the most of all rows with their uncertainty, s. */
+function valueSpan(rows: readonly Row[], house: House, layout: FigureLayout): Omit<RowScale, 'heightPx'> {
+  const reaches = rows.flatMap(({ marks }) =>
+    marks.map(({ value, uncertainty = 0 }) => [value - uncertainty, value + uncertainty] as const),
+  );
+  const least = Math.min(...reaches.map(([low]) => low));
+  const most = Math.max(...reaches.map(([, high]) => high));
+  const spread = Math.max(most - least, 0.2);
+  const step = roundStep(spread * 1.15, layout === 'wide' ? 8 : 4);
+  // Room left of the quickest for what is said of the best, which is longer in some languages.
+  const longer = figureWords(house).best('0').length / SHORT_BEST;
+  const from = downTo(least - spread * (layout === 'wide' ? 0.14 * longer : 0.3), step);
+  const to = upTo(most + spread * 0.04, step);
+  return { from, to, step };
+}
+
+/** What a row draws, by the layer it goes to: values along, px from the top down. */
+interface Shapes {
+  readonly lines: Readonly<Record<'uncertainties' | 'medians', readonly Line[]>>;
+  readonly dots: Readonly<Record<'kept' | 'aside' | 'best', readonly Point[]>>;
+  readonly labels: Readonly<
+    Record<'names' | 'counts' | 'best' | 'left' | 'right' | 'median', readonly Label[]>
+  >;
+}
+
+function rowShapes(
+  row: Row,
+  topPx: number,
+  { from, to }: RowScale,
+  house: House,
+  layout: FigureLayout,
+): Shapes {
+  const words = figureWords(house);
+  const { axisPx, labelLeadingPx } = SIZES[layout];
+  const isWide = layout === 'wide';
+  const lane = LANE_PX[layout];
+  const firstPx = topPx + rowPadPx(layout) + headPx(layout);
+  const placed = row.marks.map(({ attempt, value, uncertainty }, index) => {
+    const y = firstPx + (index + 0.5) * lane;
+    return { attempt, x: value, y, reach: uncertainty ?? 0, isUncertain: uncertainty !== undefined };
+  });
+  const kept = placed.filter(({ attempt }) => isKept(attempt));
+  const aside = placed.filter(({ attempt }) => !isKept(attempt));
+  const best = kept.filter(({ attempt }) => row.best?.attemptIds.includes(attempt.id));
+  const pxPerS = (plotWidthPx(layout) - NAMES_PX) / (to - from);
+  /** The reason too, where there is room for it. */
+  const asideText = ({ setAside }: Attempt, roomPx: number): string => {
+    if (!isWide || setAside === undefined) return words.setAside;
+    const whole = words.setAsideWhy(reasonInWords(setAside, house));
+    const widthPx = Math.min(ASIDE_LIMIT_PX, whole.length * axisPx * LOWER_CASE_SHARE);
+    return widthPx > roomPx ? words.setAside : whole;
+  };
+  // Beside the mark, to the side where there is more room.
+  const isRight = (x: number): boolean => !isWide || x < (from + to) / 2;
+  const reasons = (right: boolean): readonly Label[] =>
+    aside
+      .filter(({ x }) => isRight(x) === right)
+      .map(({ attempt, x, y, reach }) => ({
+        x: x + (right ? reach : -reach),
+        y,
+        text: asideText(attempt, pxPerS * ((right ? to - x : x - from) - reach)),
+        colour: COLOUR.muted,
+      }));
+  const nameY = isWide ? firstPx + lane / 2 : topPx + rowPadPx(layout) + 4;
+  const footPx = firstPx + row.marks.length * lane + 3;
+  const medianX = hasMedian(row) ? [row.median!.value] : [];
+  return {
+    lines: {
+      uncertainties: placed
+        .filter(({ isUncertain }) => isUncertain)
+        .map(({ x, y, reach }) => ({ x: x - reach, x2: x + reach, y, y2: y })),
+      medians: medianX.map(x => ({ x, x2: x, y: firstPx - 3, y2: footPx })),
+    },
+    dots: { kept: kept.filter(one => !best.includes(one)), aside, best },
+    labels: {
+      names: [{ x: from, y: nameY, text: row.name }],
+      counts: [
+        {
+          x: isWide ? from : to,
+          y: isWide ? nameY + labelLeadingPx : nameY,
+          text: words.counts(kept.length, aside.length),
+          colour: COLOUR.muted,
+        },
+      ],
+      best: best.map(({ x, y, reach }) => ({
+        x: x - reach,
+        y,
+        text: words.best(printResult(row.best!, house).text),
+        colour: COLOUR.accent,
+      })),
+      left: reasons(false),
+      right: reasons(true),
+      median: medianX.map(x => ({ x, y: footPx, text: words.median(medianText(row, house)) })),
+    },
+  };
 }
 
 /** The median of a row that has one. */

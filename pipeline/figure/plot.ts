@@ -105,9 +105,15 @@ export function lineLayer(
   };
 }
 
-/** Straight lines, each from (x, y) to (x2, y2). */
+/** From (x, y) to (x2, y2). */
+export interface Line extends Point {
+  readonly x2: number;
+  readonly y2: number;
+}
+
+/** Straight lines. */
 export function ruleLayer(
-  lines: readonly (Point & { readonly x2: number; readonly y2: number })[],
+  lines: readonly Line[],
   style: { readonly colour?: string; readonly width?: number; readonly dash?: readonly number[] } = {},
 ): Layer {
   return {
@@ -126,7 +132,7 @@ export function ruleLayer(
 
 /** A filled area between (x, y) and (x2, y2). */
 export function areaLayer(
-  boxes: readonly (Point & { readonly x2: number; readonly y2: number })[],
+  boxes: readonly Line[],
   style: { readonly colour: string; readonly opacity: number },
 ): Layer {
   return {

@@ -21,7 +21,7 @@ import { speedUnitOf } from '../speed-unit.ts';
 import { againstTable } from '../table/against.ts';
 import { everyLayout, type Figure, type FigureLayout, isCrop } from './figure.ts';
 import { dateInWords, feet, heldTogether } from './foot.ts';
-import { dotLayer, type Label, labelLayers, plotSpec, ruleLayer } from './plot.ts';
+import { dotLayer, type Label, type Line, labelLayers, plotSpec, ruleLayer } from './plot.ts';
 import { type RowSpan, rowGrid, rowScales, seenFrom } from './rows.ts';
 import { SIZES } from './theme.ts';
 import type { Point } from './thin.ts';
@@ -144,7 +144,7 @@ function plot(
   const names: Label[] = [];
   const days: Label[] = [];
   const said = { left: [] as Label[], right: [] as Label[] };
-  const bars = { measured: [] as Bar[], restated: [] as Bar[] };
+  const bars = { measured: [] as Line[], restated: [] as Line[] };
   const dots = { own: [] as Point[], other: [] as Point[], restated: [] as Point[] };
   const breaks: number[] = [];
   const rows: RowSpan[] = [];
@@ -208,8 +208,7 @@ function plot(
   });
 }
 
-type Bar = Point & { readonly x2: number; readonly y2: number };
-const barOf = ({ value, uncertainty = 0 }: Result, y: number): Bar => ({
+const barOf = ({ value, uncertainty = 0 }: Result, y: number): Line => ({
   x: value - uncertainty,
   x2: value + uncertainty,
   y,
