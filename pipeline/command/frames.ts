@@ -209,38 +209,10 @@ async function write(
   }
   for (const problem of lettering.problems()) warn(problem);
 
-  const lists: readonly (readonly [name: string, what: string, content: string])[] = [
-    [`${name}.otio`, 'the timeline with marks at start, splits and stop', timelineToOtio(timeline)],
-    [`${name}.edl`, 'the same as an edit decision list (CMX 3600)', timelineToEdl(timeline)],
-    ['chapters.vtt', 'chapters for web video, from the first frame', timelineToChapters(timeline)],
-    ['captions.vtt', 'each time in words, with its start rule', timelineToCaptions(timeline)],
-  ];
+  const lists = listsOf(timeline, name);
   for (const [file, , content] of lists) await writeWhole(join(folder, file), content);
 
-  const movies: (readonly [name: string, what: string])[] = [];
-  let status = 0;
-  for (const kind of asked.movies) {
-    const [file, what] = movieFile(kind, name);
-    const made = await makeMovie(
-      kind,
-      {
-        pattern: join(folder, FRAMES_FOLDER, `${name}-%0${FRAME_DIGITS}d.png`),
-        firstFrame: plan.firstFrame,
-        frameRate,
-        timecode: frameToTimecode(plan.firstFrame, frameRate, counting),
-      },
-      join(folder, file),
-    );
-    if (made.made) {
-      movies.push([file, what]);
-    } else if (made.absent) {
-      warn(ffmpegAbsent());
-      break;
-    } else {
-      warn(ffmpegFailed(kind, made.reason));
-      status = 1;
-    }
-  }
+  const { movies, status } = await makeMovies(folder, name, plan, asked, warn);
   const note = sequenceNote(plan, test, house, {
     size,
     counting,
@@ -265,6 +237,49 @@ async function write(
     ].join('\n'),
   );
   return status;
+}
+
+/** What goes with the frames, for the editing program and the web. */
+const listsOf = (
+  timeline: Timeline,
+  name: string,
+): readonly (readonly [name: string, what: string, content: string])[] => [
+  [`${name}.otio`, 'the timeline with marks at start, splits and stop', timelineToOtio(timeline)],
+  [`${name}.edl`, 'the same as an edit decision list (CMX 3600)', timelineToEdl(timeline)],
+  ['chapters.vtt', 'chapters for web video, from the first frame', timelineToChapters(timeline)],
+  ['captions.vtt', 'each time in words, with its start rule', timelineToCaptions(timeline)],
+];
+
+/** The frames as the movies that were asked for; status 1 where one could not be made, which is told then. */
+async function makeMovies(
+  folder: string,
+  name: string,
+  { firstFrame }: SequencePlan,
+  { frameRate, counting, movies: kinds }: FramesArguments,
+  warn: (problem: Problem) => void,
+): Promise<{ readonly movies: readonly (readonly [name: string, what: string])[]; readonly status: number }> {
+  const movies: (readonly [name: string, what: string])[] = [];
+  const frames = {
+    pattern: join(folder, FRAMES_FOLDER, `${name}-%0${FRAME_DIGITS}d.png`),
+    firstFrame,
+    frameRate,
+    timecode: frameToTimecode(firstFrame, frameRate, counting),
+  };
+  let status = 0;
+  for (const kind of kinds) {
+    const [file, what] = movieFile(kind, name);
+    const made = await makeMovie(kind, frames, join(folder, file));
+    if (made.made) {
+      movies.push([file, what]);
+    } else if (made.absent) {
+      warn(ffmpegAbsent());
+      break;
+    } else {
+      warn(ffmpegFailed(kind, made.reason));
+      status = 1;
+    }
+  }
+  return { movies, status };
 }
 
 /** Draws frames a few at a time until all are done or the person interrupts; gives how many were. */

@@ -111,6 +111,16 @@ export interface WrittenPress {
   readonly problems: readonly Problem[];
 }
 
+/** Where press folders go, and what drawing them needs. */
+interface Press {
+  readonly store: Store;
+  readonly output: Output;
+  readonly forPages: ReadableOutput;
+  readonly pictureDone: () => void;
+  /** Loaded where something is to be drawn. */
+  lettering(): Promise<Lettering>;
+}
+
 /**
  * Makes every press folder.
  * @param forPages takes what the pages need to know of each, as `pressFile` names it, and gives it back
@@ -124,60 +134,79 @@ export async function writePress(
   pictureDone: () => void,
   later: Later,
 ): Promise<WrittenPress> {
+  let loaded: Lettering | undefined;
+  const lettering = async (): Promise<Lettering> => {
+    const { loadLettering } = await import('../lettering/fonts.ts');
+    loaded ??= await loadLettering();
+    return loaded;
+  };
+  const press: Press = { store, output, forPages, pictureDone, lettering };
   const problems: Problem[] = [];
   let counts: PressCounts = { attempts: 0, kept: 0, figures: 0, tables: 0, lowerThirds: 0 };
-  let lettering: Lettering | undefined;
-  for (const { publication, tests: ofLanguage } of languages) {
+  for (const { publication, tests } of languages) {
     const { language, mainLanguage } = publication.house;
     const lang = mainLanguage === undefined ? undefined : languageWord(language);
-    for (const { inView, kept, plan } of ofLanguage) {
-      const { test, key } = inView;
-      const about = pressFile(test.id, lang);
-      const adopt = (file: KeptFile) => (file.path === about ? forPages : output).adopt(file);
-      const make = async () => {
-        const view = inView.publication;
-        const { planTest, writeTest } = await import('./press-test.ts');
-        const { loadLettering } = await import('../lettering/fonts.ts');
-        lettering ??= await loadLettering();
-        const toldBefore = lettering.problems().length;
-        const planned = plan ?? planTest(view, test);
-        const main =
-          lang === undefined ? undefined : (JSON.parse(await forPages.read(pressFile(test.id))) as PressTest);
-        const paths: string[] = [];
-        const write = async (path: string, content: string | Uint8Array): Promise<void> => {
-          await output.write(path, content);
-          paths.push(path);
-        };
-        const { press, problems } = await writeTest(
-          planned,
-          view,
-          lettering,
-          write,
-          pictureDone,
-          main,
-          store,
-        );
-        await forPages.write(about, JSON.stringify(press));
-        const written = paths.map(path => ({ path, sha256: output.files.get(path)! }));
-        return {
-          value: { counts: countsOf(test, press), planned: planned.problems, drawn: problems },
-          files: [...written, { path: about, sha256: forPages.files.get(about)! }],
-          // What the letters have to tell would not be told again.
-          passing: lettering.problems().length > toldBefore,
-        };
-      };
-      const put = (known?: Done<KeptPress>) => workOnce<KeptPress, KeptFile>(store, key, adopt, make, known);
-      const [forSite = [], toldToPages = []] = [false, true].map(told =>
-        kept?.files.filter(({ path }) => (path === about) === told),
-      );
-      const stays = kept !== undefined && (await adoptEvery(toldToPages, adopt));
-      if (stays) later.add(() => put({ ...kept, files: forSite }));
-      const made = stays ? kept.value : await put();
-      problems.push(...made.drawn);
-      if (lang === undefined) counts = sumOf(counts, made.counts);
+    for (const test of tests) {
+      const folder = await putFolder(test, lang, press, later);
+      problems.push(...folder.drawn);
+      if (lang === undefined) counts = sumOf(counts, folder.counts);
     }
   }
-  return { counts, problems: [...problems, ...(lettering?.problems() ?? [])] };
+  return { counts, problems: [...problems, ...(loaded?.problems() ?? [])] };
+}
+
+/** A press folder in its place: at once as far as pages are made from it, or where it is not kept whole. */
+async function putFolder(
+  planned: PlannedPressTest,
+  lang: string | undefined,
+  press: Press,
+  later: Later,
+): Promise<KeptPress> {
+  const { store, output, forPages } = press;
+  const { inView, kept } = planned;
+  const isForPages = ({ path }: KeptFile): boolean => path === pressFile(inView.test.id, lang);
+  const adopt = (file: KeptFile) => (isForPages(file) ? forPages : output).adopt(file);
+  const put = (known?: Done<KeptPress>) =>
+    workOnce<KeptPress, KeptFile>(store, inView.key, adopt, () => drawFolder(planned, lang, press), known);
+  if (kept === undefined || !(await adoptEvery(kept.files.filter(isForPages), adopt))) return await put();
+  later.add(() => put({ ...kept, files: kept.files.filter(file => !isForPages(file)) }));
+  return kept.value;
+}
+
+async function drawFolder(
+  { inView: { test, publication }, plan }: PlannedPressTest,
+  lang: string | undefined,
+  { store, output, forPages, pictureDone, lettering: load }: Press,
+): Promise<Done<KeptPress> & { readonly passing: boolean }> {
+  const { planTest, writeTest } = await import('./press-test.ts');
+  const lettering = await load();
+  const toldBefore = lettering.problems().length;
+  const main =
+    lang === undefined ? undefined : (JSON.parse(await forPages.read(pressFile(test.id))) as PressTest);
+  const paths: string[] = [];
+  const write = async (path: string, content: string | Uint8Array): Promise<void> => {
+    await output.write(path, content);
+    paths.push(path);
+  };
+  const planned = plan ?? planTest(publication, test);
+  const { press, problems } = await writeTest(
+    planned,
+    publication,
+    lettering,
+    write,
+    pictureDone,
+    main,
+    store,
+  );
+  const about = pressFile(test.id, lang);
+  await forPages.write(about, JSON.stringify(press));
+  const written = paths.map(path => ({ path, sha256: output.files.get(path)! }));
+  return {
+    value: { counts: countsOf(test, press), planned: planned.problems, drawn: problems },
+    files: [...written, { path: about, sha256: forPages.files.get(about)! }],
+    // What the letters have to tell would not be told again.
+    passing: lettering.problems().length > toldBefore,
+  };
 }
 
 const countsOf = ({ attempts }: TestResult, { figures, tables, overlays }: PressTest): PressCounts => ({
