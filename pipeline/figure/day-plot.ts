@@ -65,13 +65,14 @@ export function dayPlot(
   const words = figureWords(house);
   const size = SIZES[layout];
   const isWide = layout === 'wide';
-  const heights = rows.map(row => heightPxOf(row, layout));
-  const scale = {
-    ...valueSpan(rows, house, layout),
-    heightPx: heights.reduce((sum, height) => sum + height, 0),
-  };
-  const { from, to, step, heightPx } = scale;
-  const tops = heights.map((_, index) => heights.slice(0, index).reduce((sum, height) => sum + height, 0));
+  const tops: number[] = [];
+  let heightPx = 0;
+  for (const row of rows) {
+    tops.push(heightPx);
+    heightPx += heightPxOf(row, layout);
+  }
+  const scale = { ...valueSpan(rows, house, layout), heightPx };
+  const { from, to, step } = scale;
   const drawn = rows.map((row, index) => rowShapes(row, tops[index]!, scale, house, layout));
   const lines = (of: keyof Shapes['lines']) => drawn.flatMap(row => row.lines[of]);
   const dots = (of: keyof Shapes['dots']) => drawn.flatMap(row => row.dots[of]);

@@ -95,7 +95,7 @@ function draw(
   const language = house.language;
   const words = timeGainedWords(house);
   const shared = figureWords(house);
-  const { symbol } = speedScale(house);
+  const symbol = speedUnitOf(house);
   const headlineSpeed = nominalSpeed(measure);
   const at = headlineGain(pair, headlineSpeed);
   const shifts = shiftMarksOf([ahead, behind], test, house);
@@ -156,7 +156,7 @@ interface Shown extends Pair {
 function plot(layout: FigureLayout, { ahead, behind, gains, at, shifts, house }: Shown) {
   const { language } = house;
   const words = timeGainedWords(house);
-  const { symbol } = speedScale(house);
+  const symbol = speedUnitOf(house);
   const { labelPx, labelLeadingPx, plotHeightPx: heightPx } = SIZES[layout];
   const axes = axesOf(layout, gains, house);
   const { from, to } = axes.y;

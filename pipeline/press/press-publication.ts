@@ -164,7 +164,8 @@ async function putFolder(
 ): Promise<KeptPress> {
   const { store, output, forPages } = press;
   const { inView, kept } = planned;
-  const isForPages = ({ path }: KeptFile): boolean => path === pressFile(inView.test.id, lang);
+  const about = pressFile(inView.test.id, lang);
+  const isForPages = ({ path }: KeptFile): boolean => path === about;
   const adopt = (file: KeptFile) => (isForPages(file) ? forPages : output).adopt(file);
   const put = (known?: Done<KeptPress>) =>
     workOnce<KeptPress, KeptFile>(store, inView.key, adopt, () => drawFolder(planned, lang, press), known);
