@@ -19,12 +19,11 @@
  */
 import { createHash } from 'node:crypto';
 import { storeOf } from './cache/folder.ts';
-import { keepingParse } from './cache/kept-parse.ts';
+import { contentOnce, type SeenContent } from './cache/kept-content.ts';
 import { keepingTests } from './cache/kept-tests.ts';
 import { keepingTools } from './cache/measured-logs.ts';
-import { type Content, contentFilesToContent } from './content/content.ts';
+import type { Content } from './content/content.ts';
 import type { ContentFiles } from './content/files.ts';
-import { readContentFolderWithProblems } from './content/read-folder.ts';
 import { sortProblems } from './content/sort-problems.ts';
 import { readLog } from './log/readers.ts';
 import { measureLog } from './measurement/measure.ts';
@@ -53,8 +52,8 @@ export interface LoadOptions {
   readonly only?: (id: string, index: number) => boolean;
   /** Hears how many logs there are, then of each when it is measured. */
   readonly counting?: { step(total: number): void; done(): void };
-  /** SHA-256 of a file under the project's root as it was seen a moment ago, by its path; undefined where it was not. */
-  readonly seen?: (path: string) => string | undefined;
+  /** Files as they were seen a moment ago: what was made of the same before need not be read. */
+  readonly seen?: SeenContent;
 }
 
 /** Ids of the tests under `root`/content that have not been put together before as they are now. */
@@ -62,18 +61,16 @@ export async function testsToMake(
   root: string,
   { seen }: Pick<LoadOptions, 'seen'> = {},
 ): Promise<readonly string[]> {
-  const { files } = await readContentFolderWithProblems(root, undefined, { logsLater: true });
+  const { files, content } = await contentOnce(root, storeOf(root), seen);
   const { holds } = keeping(root, files, seen);
-  return makingsOf(contentFilesToContent(files, keepingParse(storeOf(root))), files).flatMap(makings =>
-    holds(makings) ? [] : [makings.folder.id],
-  );
+  return makingsOf(content, files).flatMap(makings => (holds(makings) ? [] : [makings.folder.id]));
 }
 
 function keeping(root: string, files: ContentFiles, seen: LoadOptions['seen']) {
   const store = storeOf(root);
   const tools = keepingTools(ASSEMBLE_TOOLS, store, path => files.get(path));
   const tests = keepingTests(store, tools, {
-    seen: path => seen?.(path),
+    seen: path => seen?.[path],
     now: path => tools.sha256(files.get(path)!),
   });
   return { ...tools, ...tests };
@@ -88,10 +85,7 @@ export async function checkContent(
   root: string,
   { only, counting, seen }: LoadOptions = {},
 ): Promise<Loaded> {
-  const { files, problems: unread } = await readContentFolderWithProblems(root, undefined, {
-    logsLater: true,
-  });
-  const whole = contentFilesToContent(files, keepingParse(storeOf(root)));
+  const { files, unread, content: whole } = await contentOnce(root, storeOf(root), seen);
   const content =
     only === undefined ? whole : { ...whole, tests: whole.tests.filter(({ id }, index) => only(id, index)) };
   counting?.step(content.tests.reduce((sum, test) => sum + test.content.logs.length, 0));

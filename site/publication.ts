@@ -81,7 +81,7 @@ function tagFor({ house }: Publication, lang: string): string {
 
 async function loadWhole(): Promise<Publication> {
   const { seen } = await wanted();
-  const loaded = await loadPublication(process.cwd(), seen === undefined ? {} : { seen: path => seen[path] });
+  const loaded = await loadPublication(process.cwd(), seen && { seen });
   const errors = loaded.problems.filter(problem => problem.severity === 'error');
   if (errors.length > 0) throw new ProblemError(errors);
   return loaded;

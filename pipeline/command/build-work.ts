@@ -3,10 +3,11 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
 import type { KeptFile } from '../cache/kept.ts';
+import type { SeenContent } from '../cache/kept-content.ts';
 import { folderAsWritten, type LeftFolder } from '../cache/left-folder.ts';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
-import { checkContent, type LoadOptions, loadPublication, testsToMake } from '../pipeline.ts';
+import { checkContent, loadPublication, testsToMake } from '../pipeline.ts';
 import { PRESS_FOR_PAGES } from '../press/manifest.ts';
 import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } from '../press/output.ts';
 import { type Later, placeLater } from '../press/place-later.ts';
@@ -20,7 +21,7 @@ import type { SiteCounts } from './build-summary.ts';
 import type { Io } from './io.ts';
 import { writeEveryPage } from './pages.ts';
 import { type Progress, progressTo, withTimes } from './progress.ts';
-import { type SpreadWork, spread } from './spread.ts';
+import { contentDigests, type SpreadWork, spread } from './spread.ts';
 
 /** What a build comes to besides its files. */
 export interface Told {
@@ -64,7 +65,7 @@ export async function makeSite(
 ): Promise<Made | undefined> {
   const plain = progressTo(io);
   const progress = process.env[TIMES_VARIABLE] === undefined ? plain : withTimes(plain, io);
-  const options = { seen: (path: string) => inputs[path]?.[2] };
+  const options = { seen: contentDigests(inputs) };
   const spreading = { root: io.root, inputs, progress };
   const spreadOut = async (work: SpreadWork, items: () => Promise<readonly string[]>): Promise<void> => {
     if (!few) await spread(work, await items(), spreading);
@@ -171,9 +172,12 @@ export async function drawTests(
   store: Store,
   io: Io,
   progress: Progress,
-  seen: NonNullable<LoadOptions['seen']> = () => undefined,
+  seen?: SeenContent,
 ): Promise<number | undefined> {
-  const publication = await loadPublication(io.root, { seen, counting: measuring(progress) });
+  const publication = await loadPublication(io.root, {
+    ...(seen && { seen }),
+    counting: measuring(progress),
+  });
   const planned = await planPress(publication, store, id => ids.has(id));
   progress.close();
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;

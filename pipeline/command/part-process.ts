@@ -1,7 +1,9 @@
 /** Measures or draws some tests into the store, for a build that is spread over processes. */
 import { storeOf } from '../cache/folder.ts';
 import { checkContent, loadPublication } from '../pipeline.ts';
+import { keepShown } from '../press/test-key.ts';
 import { packTables } from '../press/write-data.ts';
+import { inLanguage, languagesOf } from '../result/in-language.ts';
 import { drawTests } from './build-work.ts';
 import { processIo } from './io.ts';
 import type { PartAsked, PartSays } from './spread.ts';
@@ -15,16 +17,19 @@ const { work, items, seen } = await new Promise<PartAsked>(resolve => process.on
 // Faults are told by the build itself, which finds them again.
 const silent = { ...processIo(), stdout() {}, stderr() {} };
 const ids = new Set(items);
-const digestOf = (path: string): string | undefined => seen[path];
+const store = storeOf(silent.root);
 if (work === 'measure') {
   const counting = { step() {}, done: () => say('done') };
-  await checkContent(silent.root, { only: id => ids.has(id), seen: digestOf, counting });
+  const { publication } = await checkContent(silent.root, { only: id => ids.has(id), seen, counting });
+  // Here their attempts are in memory; the build would read those of every test for it.
+  for (const tag of publication ? languagesOf(publication.house) : [])
+    keepShown(inLanguage(publication!, tag), store);
 } else if (work === 'pack') {
-  const publication = await loadPublication(silent.root, { seen: digestOf });
-  await packTables(publication, storeOf(silent.root), ids);
+  const publication = await loadPublication(silent.root, { seen });
+  await packTables(publication, store, ids);
 } else {
   // Whole tests are counted by the one that asked: how many pictures they will be is not known before.
   const progress = { step() {}, done() {}, close() {} };
-  await drawTests(ids, storeOf(silent.root), silent, progress, digestOf);
+  await drawTests(ids, store, silent, progress, seen);
 }
 process.exit(0);

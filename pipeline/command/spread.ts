@@ -6,6 +6,7 @@ import { fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import type { SeenFiles } from '../cache/file-tree.ts';
+import type { SeenContent } from '../cache/kept-content.ts';
 import type { Progress } from './progress.ts';
 
 /** Below the least of items a core, starting processes takes longer than they save; no process takes more than the most. */
@@ -23,7 +24,7 @@ export interface PartAsked {
   /** Ids of tests; paths of tables of open data to pack. */
   readonly items: readonly string[];
   /** SHA-256 of each file of content by its path. */
-  readonly seen: Readonly<Record<string, string>>;
+  readonly seen: SeenContent;
 }
 
 /** A log is measured. */
@@ -36,7 +37,7 @@ export interface Spreading {
 }
 
 /** Digests of the files that people wrote and of logs, as the build has just seen them. */
-export const contentDigests = (inputs: SeenFiles): Readonly<Record<string, string>> =>
+export const contentDigests = (inputs: SeenFiles): SeenContent =>
   Object.fromEntries(
     Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
       path.startsWith('content/') ? [[path, sha256]] : [],

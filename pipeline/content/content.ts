@@ -64,6 +64,12 @@ export function contentFilesToContent(files: ContentFiles, parse: ParseFile = pa
   const roads = entries(files, 'roads', roadSchema, problems, parse);
   for (const road of roads.values()) problems.push(...checkRoad(road));
 
+  // Once for all tests: an archive has as many cars as a third of its tests.
+  const around = {
+    cars: new Map([...cars].map(([key, car]) => [key, car.partly])),
+    roads: new Map([...roads].map(([key, road]) => [key, road.partly])),
+    paths,
+  };
   const methods = house?.partly.launch_methods?.map(method => method?.id).filter(id => id !== undefined);
   const tests: TestFolder[] = [];
   for (const folder of [...pathsByTest(paths).keys()].sort()) {
@@ -85,10 +91,8 @@ export function contentFilesToContent(files: ContentFiles, parse: ParseFile = pa
     problems.push(
       ...checkTest(test, {
         folder,
-        cars: new Map([...cars].map(([key, car]) => [key, car.partly])),
-        roads: new Map([...roads].map(([key, road]) => [key, road.partly])),
+        ...around,
         ...(methods === undefined ? {} : { launchMethods: methods }),
-        paths,
       }),
     );
     const articleFile = `${folder}/article.md`;

@@ -141,6 +141,13 @@ export async function readContentFolderWithProblems(
   return { files, problems };
 }
 
+/** Files known to be there, each read every time that it is asked for. */
+export function filesOnDemand(root: string, paths: readonly string[]): ContentFiles {
+  const files = new FolderFiles(root);
+  for (const path of paths) files.set(path, LATER);
+  return files;
+}
+
 /** @throws ProblemError with every file that could not be taken. */
 export async function readContentFolder(root: string): Promise<ContentFiles> {
   const { files, problems } = await readContentFolderWithProblems(root);

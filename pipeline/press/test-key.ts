@@ -6,7 +6,7 @@ import { NO_STORE, type Store } from '../cache/store.ts';
 import { remarkPath } from '../content/translate.ts';
 import { onceOf } from '../once-of.ts';
 import { changedTest, withoutAttempts } from '../result/lazy-attempts.ts';
-import type { Publication, TestResult } from '../result/result.ts';
+import type { House, Publication, TestResult } from '../result/result.ts';
 import type { Trace } from '../trace/trace.ts';
 
 /** The module that makes press folders. */
@@ -48,7 +48,7 @@ function lookAtTests(
   only: (testId: string) => boolean,
 ): readonly TestInView[] {
   const { house, tests } = whole;
-  const surroundings = digestOf([codeDigest(CODE), house]);
+  const surroundings = surroundingsOf(house);
   const shown = new Map(tests.map(test => [test, asOther(test)]));
   const place = new Map(tests.map((test, index) => [test, index]));
   const hidden = new WeakMap<TestResult, TestResult>();
@@ -109,6 +109,14 @@ function digestOnce(test: TestResult, shown: TestResult, surroundings: string, s
   store.writeSync(key, Buffer.from(made, 'utf8'));
   return made;
 }
+
+/** Works out what each test shows of itself to others, for whoever asks later without its attempts at hand. */
+export function keepShown({ house, tests }: Publication, store: Store): void {
+  const surroundings = surroundingsOf(house);
+  for (const test of tests) digestOnce(test, asOther(test), surroundings, store);
+}
+
+const surroundingsOf = (house: House): string => digestOf([codeDigest(CODE), house]);
 
 /** A test as far as another test's figures, tables and article may tell of it. */
 function asOther(test: TestResult): TestResult {
