@@ -2,6 +2,7 @@
 import { deserialize, serialize } from 'node:v8';
 import { type Content, contentFilesToContent, type TestFolder } from '../content/content.ts';
 import { type ContentFiles, isWritten } from '../content/files.ts';
+import { SCHEMA_FOLDER } from '../content/json-schema.ts';
 import { parseAs } from '../content/parse.ts';
 import { filesOnDemand, readContentFolderWithProblems } from '../content/read-folder.ts';
 import { testSchema } from '../content/schema.ts';
@@ -64,8 +65,9 @@ function again(root: string, { paths, content }: Kept): ReadContent {
   return { files, unread: [], content: { ...content, tests } };
 }
 
-/** A file that changed since it was seen is not kept as what it was then. */
+/** What changed, came or went since it was seen is not kept as what it was then; schemas are written for editors. */
 const isAsSeen = (files: ContentFiles, seen: SeenContent): boolean =>
+  Object.keys(seen).every(path => files.has(path) || path.startsWith(`${SCHEMA_FOLDER}/`)) &&
   [...files.keys()].every(
     path => path in seen && (!isWritten(path) || bytesDigest(files.get(path)!) === seen[path]),
   );
