@@ -1,17 +1,20 @@
 /** The headline figure of every attempt against the clock, with heat and wind below: did the day change it? */
 
+import type { TopLevelSpec } from 'vega-lite';
 import { fitLine } from '../compare/line-fit.ts';
 import { studentTFactor } from '../compare/student-t.ts';
 import { catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { displayUnit, MEASURES, measureLabel } from '../result/measures.ts';
 import { launchMethodsOf, pickResult } from '../result/pick.ts';
-import type { Attempt, House, MeasureId, Result, TestResult } from '../result/result.ts';
+import type { Attempt, House, Result, TestResult } from '../result/result.ts';
 import { reasonInWords } from '../result/words/set-aside.ts';
 import { localiseDigits, printResult, startRuleInWords } from '../result/words.ts';
 import { workingsAddress } from '../result/workings-address.ts';
 import { decimalsForUncertainty, roundToDecimals } from '../round.ts';
+import type { StartRule } from '../run/run.ts';
 import { speedUnitOf } from '../speed-unit.ts';
+import type { Table } from '../table/table.ts';
 import { headlineMeasure, isKept } from './choose.ts';
 import {
   alongWindStrip,
@@ -23,7 +26,7 @@ import {
   STRIP_PX,
   type Strip,
 } from './day-strips.ts';
-import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
+import { everyLayout, type Figure, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether } from './foot.ts';
 import { aboutPx } from './panel.ts';
 import { dotLayer, type Label, labelLayers, ruleLayer } from './plot.ts';
@@ -69,111 +72,37 @@ export const orderOfTheDay: Figure = {
       const letter = methods.find(({ id }) => id === attempt.launchId)?.letter ?? '';
       return found === undefined ? [] : [{ attempt, atS: clockS(attempt.at), letter, ...found }];
     });
-    return draw(test, house, choice, measure, timed, methods);
+    const overall = pickResult(test, house, { measure, startRule: choice.startRule })!;
+    return draw({ test, house, startRule: choice.startRule, timed, overall }, methods);
   },
 };
 
-function draw(
-  test: TestResult,
-  house: House,
-  { startRule }: FigureChoice,
-  measure: MeasureId,
-  timed: readonly Timed[],
-  methods: readonly Method[],
-): MadeFigure {
-  const { language } = house;
+/** The attempts of a day that have the headline figure. */
+interface TimedDay {
+  readonly test: TestResult;
+  readonly house: House;
+  readonly startRule: StartRule;
+  readonly timed: readonly Timed[];
+  /** What the kept of them come to, and which is best. */
+  readonly overall: Result;
+}
+
+function draw(day: TimedDay, methods: readonly Method[]): MadeFigure {
+  const { test, house, startRule, timed, overall } = day;
   const words = orderOfTheDayWords(house);
-  const shared = figureWords(house);
-  const unit = displayUnit(measure, house);
-  const label = measureLabel(measure, house);
-  const overall = pickResult(test, house, { measure, startRule })!;
-  const span = daySpan(test);
-  const figure = (layout: FigureLayout) => {
-    const size = SIZES[layout];
-    const { tall, low } = STRIP_PX[layout];
-    const first: Strip = {
-      title: `${unit}, ${label}`,
-      heightPx: tall,
-      values: timed.flatMap(({ value, uncertainty = 0 }) => [value - uncertainty, value + uncertainty]),
-      leastSpan: 0.2,
-      layers: (place, panel) => {
-        const marks = timed.map(one => ({ ...one, ...place(one.atS, one.value) }));
-        const best = marks.filter(({ attempt }) => overall.attemptIds.includes(attempt.id));
-        return [
-          ruleLayer(
-            marks.map(({ atS, value, uncertainty = 0, x }) => ({
-              x,
-              x2: x,
-              y: place(atS, value - uncertainty).y,
-              y2: place(atS, value + uncertainty).y,
-            })),
-            { colour: COLOUR.muted, width: 0.8 },
-          ),
-          dotLayer(
-            marks.filter(({ attempt }) => !isKept(attempt)),
-            {
-              colour: COLOUR.ink,
-              areaPx: 46,
-              hollow: true,
-              width: 1.2,
-            },
-          ),
-          dotLayer(
-            marks.filter(one => isKept(one.attempt) && !best.includes(one)),
-            {
-              colour: COLOUR.ink,
-              areaPx: 46,
-            },
-          ),
-          dotLayer(best, { colour: COLOUR.accent, areaPx: 62 }),
-          ...labelLayers(
-            lettersApart(marks, overall.attemptIds, panel.left + panel.widthPx, size.axisPx, house),
-            {
-              align: 'left',
-              dx: 6,
-              sizePx: size.axisPx,
-              halo: true,
-            },
-          ),
-        ];
-      },
-    };
-    const heat = readingsOf(test, 'temperature_c');
-    const wind = readingsOf(test, 'wind_mps');
-    const read = (title: string, readings: typeof heat, leastSpan: number): Strip => ({
-      title,
-      heightPx: low,
-      values: readings.map(({ value }) => value),
-      leastSpan,
-      layers: place => readingLayers(readings, span.to, place),
-    });
-    const windStrip =
-      alongWindStrip(test.attempts, layout, house) ??
-      (wind.length === 0 ? undefined : read(shared.windStrip, wind, 2));
-    return dayStrips(
-      [
-        first,
-        ...(heat.length === 0 ? [] : [read(shared.airTemperature, heat, 4)]),
-        ...(windStrip === undefined ? [] : [windStrip]),
-      ],
-      span,
-      layout,
-      language,
-    );
-  };
+  const label = measureLabel(overall.measure, house);
   const key = methods
     .filter(({ letter }) => timed.some(one => one.letter === letter))
     .map(({ letter, name }) => `${letter} ${name}`)
     .join(', ');
-  const counts = shared.counts(overall.n, overall.nSetAside);
+  const counts = figureWords(house).counts(overall.n, overall.nSetAside);
   const method = `${key === '' ? '' : `${key}. `}${words.method}`;
-  const rule = startRuleInWords(startRule, house);
-  const { title, sentence } = findingOf(test, house, overall, timed, methods);
+  const { title, sentence } = findingOf(day, methods);
   return {
     kind: 'order-of-the-day',
     title,
     deck: words.deck(label, test.car.name, key),
-    caption: `${words.caption(label, rule, counts)} ${method}`,
+    caption: `${words.caption(label, startRuleInWords(startRule, house), counts)} ${method}`,
     ...feet(test, house, {
       attempts: timed.map(({ attempt }) => attempt),
       startRule,
@@ -181,43 +110,106 @@ function draw(
       ...(key === '' ? {} : { key: `${key}.` }),
     }),
     altText: `${words.chart(label, counts)} ${sentence}`,
-    spec: everyLayout(figure),
-    table: {
-      id: 'order-of-the-day',
-      caption: words.tableCaption(label, rule),
-      columns: [
-        { label: shared.attemptHead, align: 'end' },
-        { label: shared.at, align: 'start' },
-        { label: shared.launchMethod, align: 'start' },
-        { label: label, align: 'end' },
-        { label: words.airTemperature, unit: '°C', align: 'end' },
-        { label: words.headwind, unit: 'm/s', align: 'end' },
-        { label: '', align: 'start' },
-      ],
-      rows: timed.map(({ attempt, value }) => {
-        const { temperatureK, headwindMps } = attempt.conditions;
-        const digits = (number: number | undefined): string =>
-          number === undefined ? '–' : localiseDigits(roundToDecimals(number, 1), language);
-        return [
-          { text: String(attempt.number), header: true },
-          { text: attempt.at },
-          { text: attempt.launchName ?? '–' },
-          {
-            text: printResult({ ...overall, value }, house).text,
-            workings: [workingsAddress(test.id, attempt.id, overall.measure, startRule)],
-          },
-          { text: digits(temperatureK === undefined ? undefined : temperatureK - 273.15) },
-          { text: digits(headwindMps) },
-          {
-            text:
-              attempt.setAside === undefined
-                ? ''
-                : shared.setAsideWhy(reasonInWords(attempt.setAside, house)),
-          },
-        ];
-      }),
-      notes: [sentence],
+    spec: everyLayout(layout => plot(day, layout)),
+    table: table(day, sentence),
+  };
+}
+
+/** The attempts above, heat and wind below, where they were read. */
+function plot(day: TimedDay, layout: FigureLayout): TopLevelSpec {
+  const { test, house } = day;
+  const words = figureWords(house);
+  const span = daySpan(test);
+  const heat = readingsOf(test, 'temperature_c');
+  const wind = readingsOf(test, 'wind_mps');
+  const read = (title: string, readings: typeof heat, leastSpan: number): Strip => ({
+    title,
+    heightPx: STRIP_PX[layout].low,
+    values: readings.map(({ value }) => value),
+    leastSpan,
+    layers: place => readingLayers(readings, span.to, place),
+  });
+  const windStrip =
+    alongWindStrip(test.attempts, layout, house) ??
+    (wind.length === 0 ? undefined : read(words.windStrip, wind, 2));
+  return dayStrips(
+    [
+      attemptsStrip(day, layout),
+      ...(heat.length === 0 ? [] : [read(words.airTemperature, heat, 4)]),
+      ...(windStrip === undefined ? [] : [windStrip]),
+    ],
+    span,
+    layout,
+    house.language,
+  );
+}
+
+function attemptsStrip({ timed, overall, house }: TimedDay, layout: FigureLayout): Strip {
+  const { axisPx } = SIZES[layout];
+  return {
+    title: `${displayUnit(overall.measure, house)}, ${measureLabel(overall.measure, house)}`,
+    heightPx: STRIP_PX[layout].tall,
+    values: timed.flatMap(({ value, uncertainty = 0 }) => [value - uncertainty, value + uncertainty]),
+    leastSpan: 0.2,
+    layers: (place, panel) => {
+      const marks = timed.map(one => ({ ...one, ...place(one.atS, one.value) }));
+      const best = marks.filter(({ attempt }) => overall.attemptIds.includes(attempt.id));
+      const reaches = marks.map(({ atS, value, uncertainty = 0, x }) => ({
+        x,
+        x2: x,
+        y: place(atS, value - uncertainty).y,
+        y2: place(atS, value + uncertainty).y,
+      }));
+      const aside = marks.filter(({ attempt }) => !isKept(attempt));
+      const others = marks.filter(one => isKept(one.attempt) && !best.includes(one));
+      const letters = lettersApart(marks, overall.attemptIds, panel.left + panel.widthPx, axisPx, house);
+      return [
+        ruleLayer(reaches, { colour: COLOUR.muted, width: 0.8 }),
+        dotLayer(aside, { colour: COLOUR.ink, areaPx: 46, hollow: true, width: 1.2 }),
+        dotLayer(others, { colour: COLOUR.ink, areaPx: 46 }),
+        dotLayer(best, { colour: COLOUR.accent, areaPx: 62 }),
+        ...labelLayers(letters, { align: 'left', dx: 6, sizePx: axisPx, halo: true }),
+      ];
     },
+  };
+}
+
+function table({ test, house, startRule, timed, overall }: TimedDay, finding: string): Table {
+  const words = orderOfTheDayWords(house);
+  const shared = figureWords(house);
+  const label = measureLabel(overall.measure, house);
+  const digits = (number: number | undefined): string =>
+    number === undefined ? '–' : localiseDigits(roundToDecimals(number, 1), house.language);
+  return {
+    id: 'order-of-the-day',
+    caption: words.tableCaption(label, startRuleInWords(startRule, house)),
+    columns: [
+      { label: shared.attemptHead, align: 'end' },
+      { label: shared.at, align: 'start' },
+      { label: shared.launchMethod, align: 'start' },
+      { label: label, align: 'end' },
+      { label: words.airTemperature, unit: '°C', align: 'end' },
+      { label: words.headwind, unit: 'm/s', align: 'end' },
+      { label: '', align: 'start' },
+    ],
+    rows: timed.map(({ attempt, value }) => {
+      const { temperatureK, headwindMps } = attempt.conditions;
+      const reason =
+        attempt.setAside === undefined ? '' : shared.setAsideWhy(reasonInWords(attempt.setAside, house));
+      return [
+        { text: String(attempt.number), header: true },
+        { text: attempt.at },
+        { text: attempt.launchName ?? '–' },
+        {
+          text: printResult({ ...overall, value }, house).text,
+          workings: [workingsAddress(test.id, attempt.id, overall.measure, startRule)],
+        },
+        { text: digits(temperatureK === undefined ? undefined : temperatureK - 273.15) },
+        { text: digits(headwindMps) },
+        { text: reason },
+      ];
+    }),
+    notes: [finding],
   };
 }
 
@@ -249,10 +241,7 @@ function lettersApart(
 
 /** A drift is told only where a line through the kept attempts of one launch method says so, 95 %, and not as a cause. */
 function findingOf(
-  test: TestResult,
-  house: House,
-  overall: Result,
-  timed: readonly Timed[],
+  { test, house, overall, timed }: TimedDay,
   methods: readonly Method[],
 ): { readonly title: string; readonly sentence: string } {
   const words = orderOfTheDayWords(house);
