@@ -1,5 +1,6 @@
 /** Speed over distance of the day's stops from one nominal speed. */
 
+import type { TopLevelSpec } from 'vega-lite';
 import { capital, catalogue } from '../language.ts';
 import { COLOUR } from '../look.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
@@ -10,6 +11,7 @@ import { localiseDigits, printMedian, printQuantity, printResult, withUnit } fro
 import { workingsAddress } from '../result/workings-address.ts';
 import { roundToDecimals } from '../round.ts';
 import { speedScale, speedUnitOf } from '../speed-unit.ts';
+import type { Table } from '../table/table.ts';
 import { isKept } from './choose.ts';
 import { everyLayout, type Figure, type FigureChoice, type FigureLayout, type MadeFigure } from './figure.ts';
 import { feet, heldTogether } from './foot.ts';
@@ -48,7 +50,7 @@ export const braking: Figure = {
     if ('reason' in wanted) return wanted;
     const stops = wanted.flatMap(attempt => stopOf(attempt, measure, speed, house) ?? []);
     if (stops.length === 0) return { reason: notMadeWords(house).noChosenStopFrom(from(speed, house)) };
-    return draw(test, house, stops, measure, speed);
+    return draw(test, house, stops, measure);
   },
 };
 
@@ -103,80 +105,34 @@ function stopOf(attempt: Attempt, measure: MeasureId, fromSpeed: number, house: 
   return { attempt, distanceM, line: rest < 0 ? line : line.slice(0, rest + 1) };
 }
 
-function draw(
-  test: TestResult,
-  house: House,
-  stops: readonly Stop[],
-  measure: MeasureId,
-  fromSpeed: number,
-): MadeFigure {
-  const language = house.language;
+/** The stops drawn, and what all the day's stops from the same speed come to. */
+interface Stops {
+  readonly test: TestResult;
+  readonly house: House;
+  readonly measure: MeasureId;
+  readonly fromSpeed: number;
+  readonly stops: readonly Stop[];
+  readonly kept: readonly Stop[];
+  /** The shortest of those kept, where it is among those drawn. */
+  readonly best?: Stop;
+  readonly bestText: string;
+  readonly medianText: string;
+}
+
+function draw(test: TestResult, house: House, stops: readonly Stop[], measure: MeasureId): MadeFigure {
   const words = brakingWords(house);
-  const { symbol, step: speedStep } = speedScale(house);
+  const fromSpeed = nominalSpeed(measure);
   const passing = from(fromSpeed, house);
   const overall = pickResult(test, house, { measure })!;
   const kept = stops.filter(({ attempt }) => isKept(attempt));
   const best = kept.find(({ attempt }) => attempt.id === overall.attemptIds[0]);
-  const aside = stops.length - kept.length;
-  const farthest = Math.max(...stops.map(({ line }) => line.at(-1)!.x));
   const bestText = printResult(overall, house).text;
   const medianText = printMedian(overall, house);
-
-  const figure = (layout: FigureLayout) => {
-    const size = SIZES[layout];
-    const heightPx = layout === 'wide' ? 280 : size.plotHeightPx;
-    const step = roundStep(farthest, layout === 'wide' ? 10 : 6);
-    const to = upTo(farthest * 1.04, step);
-    const top = upTo(fromSpeed, speedStep);
-    const axes: { x: Axis; y: Axis } = {
-      x: { title: words.axis(passing), from: 0, to, ticks: ticksEvery(step, 0, to) },
-      y: { title: symbol, from: 0, to: top, ticks: ticksEvery(speedStep, 0, top) },
-    };
-    const linePx = (size.labelLeadingPx / heightPx) * top;
-    return plotSpec(layout, language, {
-      ...axes,
-      heightPx,
-      layers: [
-        ...stops
-          .filter(stop => stop !== best)
-          .map(({ attempt, line }) =>
-            isKept(attempt)
-              ? lineLayer(line, axes, { colour: COLOUR.ink, width: 0.9, opacity: 0.75 })
-              : lineLayer(line, axes, { colour: COLOUR.muted, width: 0.9, dash: [3, 3] }),
-          ),
-        ...(best === undefined ? [] : [lineLayer(best.line, axes, { colour: COLOUR.accent, width: 2.2 })]),
-        ...stops.map(({ attempt, line }) =>
-          dotLayer([line.at(-1)!], {
-            colour: stops.length > 1 && attempt.id === best?.attempt.id ? COLOUR.accent : COLOUR.ink,
-            areaPx: 30,
-            hollow: !isKept(attempt),
-          }),
-        ),
-        ...labelsFor(best, kept.length > 1),
-      ],
-    });
-
-    function labelsFor(shortest: Stop | undefined, several: boolean) {
-      const target = shortest ?? stops[0]!;
-      const end = target.line.at(-1)!;
-      const said = several
-        ? [
-            { text: words.shortest(bestText), colour: COLOUR.accent, weight: 600 as const },
-            { text: words.median(medianText), colour: COLOUR.ink, weight: 400 as const },
-          ]
-        : [{ text: bestText, colour: COLOUR.accent, weight: 600 as const }];
-      // In the empty corner under the curves, beside the end of the shortest stop.
-      return said.flatMap(({ text, colour, weight }, nth) =>
-        labelLayers([{ x: end.x * 0.95, y: (said.length - nth) * linePx, text, colour }], {
-          align: 'right',
-          sizePx: size.labelPx,
-          weight,
-          halo: true,
-        }),
-      );
-    }
+  const drawn: Stops = {
+    ...{ test, house, measure, fromSpeed, stops, kept, bestText, medianText },
+    ...(best === undefined ? {} : { best }),
   };
-
+  const aside = stops.length - kept.length;
   const counts = words.counts(kept.length, aside);
   const car = heldTogether(test.car.short_name);
   const title =
@@ -190,7 +146,6 @@ function draw(
     ...(best === undefined ? {} : { attempt: best.attempt.id }),
   });
   const method = words.method(capital(counts), aside > 0, passing);
-  const grid = ticksEvery(10, 0, fromSpeed).toReversed();
   return {
     kind: 'braking',
     title,
@@ -202,19 +157,89 @@ function draw(
       `${title}.`,
       ...(mfdd === undefined ? [] : [words.mfdd(printResult(mfdd, house).text)]),
     ].join(' '),
-    spec: everyLayout(figure),
-    table: {
-      id: 'braking',
-      caption: words.tableCaption(passing),
-      columns: [
-        { label: figureWords(house).speed, unit: symbol, align: 'end' },
-        ...stops.map(({ attempt }) => ({
-          label: words.column(attempt.number, !isKept(attempt)),
-          unit: 'm',
-          align: 'end' as const,
-        })),
-      ],
-      rows: grid.map(speed => [
+    spec: everyLayout(layout => plot(drawn, layout)),
+    table: table(drawn),
+  };
+}
+
+function plot({ house, fromSpeed, stops, ...drawn }: Stops, layout: FigureLayout): TopLevelSpec {
+  const { best } = drawn;
+  const { symbol, step: speedStep } = speedScale(house);
+  const size = SIZES[layout];
+  const heightPx = layout === 'wide' ? 280 : size.plotHeightPx;
+  const farthest = Math.max(...stops.map(({ line }) => line.at(-1)!.x));
+  const step = roundStep(farthest, layout === 'wide' ? 10 : 6);
+  const to = upTo(farthest * 1.04, step);
+  const top = upTo(fromSpeed, speedStep);
+  const title = brakingWords(house).axis(from(fromSpeed, house));
+  const axes: { x: Axis; y: Axis } = {
+    x: { title, from: 0, to, ticks: ticksEvery(step, 0, to) },
+    y: { title: symbol, from: 0, to: top, ticks: ticksEvery(speedStep, 0, top) },
+  };
+  const linePx = (size.labelLeadingPx / heightPx) * top;
+  return plotSpec(layout, house.language, {
+    ...axes,
+    heightPx,
+    layers: [
+      ...stops
+        .filter(stop => stop !== best)
+        .map(({ attempt, line }) =>
+          isKept(attempt)
+            ? lineLayer(line, axes, { colour: COLOUR.ink, width: 0.9, opacity: 0.75 })
+            : lineLayer(line, axes, { colour: COLOUR.muted, width: 0.9, dash: [3, 3] }),
+        ),
+      ...(best === undefined ? [] : [lineLayer(best.line, axes, { colour: COLOUR.accent, width: 2.2 })]),
+      ...stops.map(({ attempt, line }) =>
+        dotLayer([line.at(-1)!], {
+          colour: stops.length > 1 && attempt.id === best?.attempt.id ? COLOUR.accent : COLOUR.ink,
+          areaPx: 30,
+          hollow: !isKept(attempt),
+        }),
+      ),
+      // In the empty corner under the curves, beside the end of the shortest stop.
+      ...saidOf({ house, ...drawn }).flatMap(({ text, colour, weight }, nth, { length }) =>
+        labelLayers(
+          [{ x: (best ?? stops[0]!).line.at(-1)!.x * 0.95, y: (length - nth) * linePx, text, colour }],
+          { align: 'right', sizePx: size.labelPx, weight, halo: true },
+        ),
+      ),
+    ],
+  });
+}
+
+/** Beside the curves: the shortest and the median of several, or what the one stop came to. */
+function saidOf({
+  house,
+  kept,
+  bestText,
+  medianText,
+}: Pick<Stops, 'house' | 'kept' | 'bestText' | 'medianText'>) {
+  const words = brakingWords(house);
+  return kept.length > 1
+    ? [
+        { text: words.shortest(bestText), colour: COLOUR.accent, weight: 600 as const },
+        { text: words.median(medianText), colour: COLOUR.ink, weight: 400 as const },
+      ]
+    : [{ text: bestText, colour: COLOUR.accent, weight: 600 as const }];
+}
+
+function table({ test, house, measure, fromSpeed, stops }: Stops): Table {
+  const { language } = house;
+  const words = brakingWords(house);
+  return {
+    id: 'braking',
+    caption: words.tableCaption(from(fromSpeed, house)),
+    columns: [
+      { label: figureWords(house).speed, unit: speedScale(house).symbol, align: 'end' },
+      ...stops.map(({ attempt }) => ({
+        label: words.column(attempt.number, !isKept(attempt)),
+        unit: 'm',
+        align: 'end' as const,
+      })),
+    ],
+    rows: ticksEvery(10, 0, fromSpeed)
+      .toReversed()
+      .map(speed => [
         { text: localiseDigits(String(speed), language), header: true },
         ...stops.map(({ attempt, line }) => ({
           text: distanceTo(line, speed, language),
@@ -222,18 +247,17 @@ function draw(
           ...(speed === 0 ? { workings: [workingsAddress(test.id, attempt.id, measure)] } : {}),
         })),
       ]),
-      notes: [
-        words.published(
-          stops.map(({ attempt, distanceM }) =>
-            words.publishedOne(attempt.number, printQuantity(distanceM, 'distance', 1, language)),
-          ),
+    notes: [
+      words.published(
+        stops.map(({ attempt, distanceM }) =>
+          words.publishedOne(attempt.number, printQuantity(distanceM, 'distance', 1, language)),
         ),
-        ...flaggedAmong(
-          stops.map(({ attempt }) => attempt),
-          house,
-        ),
-      ],
-    },
+      ),
+      ...flaggedAmong(
+        stops.map(({ attempt }) => attempt),
+        house,
+      ),
+    ],
   };
 }
 
