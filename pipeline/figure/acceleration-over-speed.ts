@@ -1,5 +1,6 @@
 /** Acceleration over speed of a few runs from rest: where the car pulls, and where it stops pulling. */
 
+import type { TopLevelSpec } from 'vega-lite';
 import { catalogue } from '../language.ts';
 import { flaggedAmong } from '../result/flag-rules.ts';
 import { pickResult } from '../result/pick.ts';
@@ -7,6 +8,7 @@ import type { House, TestResult } from '../result/result.ts';
 import { localiseDigits, printQuantity, printResult, withUnit } from '../result/words.ts';
 import { roundToDecimals, roundToMultiple } from '../round.ts';
 import { type SpeedScale, speedScale } from '../speed-unit.ts';
+import type { Table } from '../table/table.ts';
 import { kmhToMps } from '../units.ts';
 import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
@@ -98,85 +100,35 @@ function evenUpTo(
   return { toSpeed, mps2: sorted[Math.floor(sorted.length / 2)]! };
 }
 
+/** The runs drawn, and the shifts in them. */
+interface Runs {
+  readonly test: TestResult;
+  readonly house: House;
+  readonly drawn: readonly Drawn[];
+  readonly topSpeed: number;
+  readonly shifts: ReturnType<typeof shiftMarksOf>;
+  readonly method: string;
+}
+
+const mps2Text = (mps2: number, { language }: House): string =>
+  printQuantity(mps2, 'acceleration', 1, language);
+const peakText = (line: readonly Point[], house: House): string => mps2Text(highest(line).y, house);
+/** Speeds in words are given to the nearest 5: the window spans more than that. */
+const near = (speed: number, house: House): string =>
+  withUnit(String(roundToMultiple(speed, 5)), speedScale(house).symbol);
+
 function draw(test: TestResult, house: House, choice: FigureChoice, drawn: readonly Drawn[]): MadeFigure {
-  const language = house.language;
   const words = accelerationWords(house);
-  const shared = figureWords(house);
-  const scale = speedScale(house);
-  const { symbol } = scale;
-  // Speeds in words are given to the nearest 5: the window spans more than that.
-  const near = (speed: number): string => withUnit(String(roundToMultiple(speed, 5)), symbol);
-  const topSpeed = Math.max(...drawn.flatMap(({ line }) => line.map(({ x }) => x)));
-  const topMps2 = Math.max(...drawn.map(({ line }) => highest(line).y));
-  const stepY = roundStep(topMps2, 6);
-  const leastMps2 = Math.min(0, ...drawn.flatMap(({ line }) => line.map(({ y }) => y)));
-  const fromY = leastMps2 < -stepY / 4 ? -stepY : 0;
-  const shifts = shiftMarksOf(drawn, test, house);
-  const figure = (layout: FigureLayout) => {
-    const { labelPx, labelLimitPx } = SIZES[layout];
-    const heightPx = heightWithLabels(drawn, layout);
-    const nameLength = Math.max(...drawn.map(({ name }) => name.length), words.peak('10.0 m/s²').length);
-    // What axis numbers and the labels beside the plot surely leave.
-    const widthPx = plotWidthPx(layout) - 50 - Math.min(labelLimitPx, nameLength * labelPx * CHARACTER_SHARE);
-    const axes: { x: Axis; y: Axis } = {
-      x: {
-        title: shared.speedAxis(symbol),
-        from: 0,
-        to: topSpeed,
-        ticks: ticksEvery(layout === 'wide' ? scale.step : scale.wideStep, 0, topSpeed),
-      },
-      y: {
-        title: words.axis,
-        from: fromY,
-        to: upTo(topMps2 * 1.02, stepY),
-        ticks: ticksEvery(stepY, fromY, upTo(topMps2 * 1.02, stepY)),
-        tickDecimals: stepDecimals(stepY),
-      },
-    };
-    return plotSpec(layout, language, {
-      ...axes,
-      heightPx,
-      layers: [
-        ...[...drawn].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
-        ...endLabelLayers(
-          drawn.map(({ name, line, style, attempt }) => ({
-            end: line.at(-1)!,
-            name,
-            detail: attempt.setAside === undefined ? words.peak(peakText(line)) : shared.setAside,
-            colour: style.colour,
-          })),
-          axes,
-          heightPx,
-          layout,
-        ),
-        ...shiftLayers(shifts.marks, {
-          ...axes,
-          heightPx,
-          widthPx,
-          layout,
-          language,
-          lines: drawn.map(({ line }) => line),
-        }),
-      ],
-    });
-  };
-  const peakText = (line: readonly Point[]) => printQuantity(highest(line).y, 'acceleration', 1, language);
-  const first = drawn[0]!;
-  const top = highest(first.line);
-  const half = halvedAt(first.line);
-  const even = evenUpTo(first.line, scale);
-  const car = heldTogether(test.car.short_name);
-  const title =
-    even !== undefined
-      ? words.even(car, printQuantity(even.mps2, 'acceleration', 1, language), near(even.toSpeed))
-      : half === undefined
-        ? words.hardest(car, near(top.x))
-        : words.hardestThenHalf(car, near(top.x), near(half));
   const windows = [
-    ...new Set(drawn.map(({ windowS }) => localiseDigits(roundToDecimals(windowS, 1), language))),
+    ...new Set(drawn.map(({ windowS }) => localiseDigits(roundToDecimals(windowS, 1), house.language))),
   ];
   const method = words.method(windows);
-  const attempts = shared.ofAttempts(
+  const topSpeed = Math.max(...drawn.flatMap(({ line }) => line.map(({ x }) => x)));
+  const shifts = shiftMarksOf(drawn, test, house);
+  const runs: Runs = { test, house, drawn, topSpeed, shifts, method };
+  const first = drawn[0]!;
+  const title = titleOf(first.line, test, house);
+  const attempts = figureWords(house).ofAttempts(
     drawn.map(({ attempt }) => String(attempt.number)),
     test.attempts.length,
   );
@@ -189,39 +141,117 @@ function draw(test: TestResult, house: House, choice: FigureChoice, drawn: reado
     ...feet(test, house, { attempts: drawn.map(({ attempt }) => attempt), method: [method] }),
     altText: [
       `${words.chart} ${title}.`,
-      ...drawn.map(({ name, line }) =>
-        words.run(
+      ...drawn.map(({ name, line }) => {
+        const [top, last] = [highest(line), line.at(-1)!];
+        return words.run(
           name,
-          peakText(line),
-          near(highest(line).x),
-          printQuantity(line.at(-1)!.y, 'acceleration', 1, language),
-          near(line.at(-1)!.x),
-        ),
-      ),
+          mps2Text(top.y, house),
+          near(top.x, house),
+          mps2Text(last.y, house),
+          near(last.x, house),
+        );
+      }),
       ...(peak === undefined ? [] : [words.published(first.name, printResult(peak, house).text)]),
       ...shifts.sentences,
     ].join(' '),
-    spec: everyLayout(figure),
-    table: {
-      id: 'acceleration-over-speed',
-      caption: words.tableCaption(symbol),
-      columns: [
-        { label: shared.speed, unit: symbol, align: 'end' },
-        ...drawn.map(({ name }) => ({ label: name, unit: 'm/s²', align: 'end' as const })),
-      ],
-      rows: ticksEvery(10, 10, topSpeed).map(speed => [
-        { text: localiseDigits(String(speed), language), header: true },
-        ...drawn.map(({ line }) => ({ text: meanNear(line, speed, scale, language) })),
-      ]),
-      notes: [
-        method,
-        ...shifts.notes,
-        ...flaggedAmong(
-          drawn.map(({ attempt }) => attempt),
-          house,
-        ),
-      ],
+    spec: everyLayout(layout => plot(runs, layout)),
+    table: table(runs),
+  };
+}
+
+/** What the first run does: pulls evenly, or hardest at a speed, from where on half of it is left. */
+function titleOf(line: readonly Point[], test: TestResult, house: House): string {
+  const words = accelerationWords(house);
+  const car = heldTogether(test.car.short_name);
+  const even = evenUpTo(line, speedScale(house));
+  if (even !== undefined) return words.even(car, mps2Text(even.mps2, house), near(even.toSpeed, house));
+  const hardest = near(highest(line).x, house);
+  const half = halvedAt(line);
+  return half === undefined
+    ? words.hardest(car, hardest)
+    : words.hardestThenHalf(car, hardest, near(half, house));
+}
+
+function plot({ house, drawn, topSpeed, shifts }: Runs, layout: FigureLayout): TopLevelSpec {
+  const { language } = house;
+  const words = accelerationWords(house);
+  const shared = figureWords(house);
+  const scale = speedScale(house);
+  const topMps2 = Math.max(...drawn.map(({ line }) => highest(line).y));
+  const leastMps2 = Math.min(0, ...drawn.flatMap(({ line }) => line.map(({ y }) => y)));
+  const stepY = roundStep(topMps2, 6);
+  const fromY = leastMps2 < -stepY / 4 ? -stepY : 0;
+  const toY = upTo(topMps2 * 1.02, stepY);
+  const axes: { x: Axis; y: Axis } = {
+    x: {
+      title: shared.speedAxis(scale.symbol),
+      from: 0,
+      to: topSpeed,
+      ticks: ticksEvery(layout === 'wide' ? scale.step : scale.wideStep, 0, topSpeed),
     },
+    y: {
+      title: words.axis,
+      from: fromY,
+      to: toY,
+      ticks: ticksEvery(stepY, fromY, toY),
+      tickDecimals: stepDecimals(stepY),
+    },
+  };
+  const { labelPx, labelLimitPx } = SIZES[layout];
+  const heightPx = heightWithLabels(drawn, layout);
+  const nameLength = Math.max(...drawn.map(({ name }) => name.length), words.peak('10.0 m/s²').length);
+  // What axis numbers and the labels beside the plot surely leave.
+  const widthPx = plotWidthPx(layout) - 50 - Math.min(labelLimitPx, nameLength * labelPx * CHARACTER_SHARE);
+  return plotSpec(layout, language, {
+    ...axes,
+    heightPx,
+    layers: [
+      ...drawn.toReversed().map(({ line, style }) => lineLayer(line, axes, style)),
+      ...endLabelLayers(
+        drawn.map(({ name, line, style, attempt }) => ({
+          end: line.at(-1)!,
+          name,
+          detail: attempt.setAside === undefined ? words.peak(peakText(line, house)) : shared.setAside,
+          colour: style.colour,
+        })),
+        axes,
+        heightPx,
+        layout,
+      ),
+      ...shiftLayers(shifts.marks, {
+        ...axes,
+        heightPx,
+        widthPx,
+        layout,
+        language,
+        lines: drawn.map(({ line }) => line),
+      }),
+    ],
+  });
+}
+
+function table({ house, drawn, topSpeed, shifts, method }: Runs): Table {
+  const { language } = house;
+  const scale = speedScale(house);
+  return {
+    id: 'acceleration-over-speed',
+    caption: accelerationWords(house).tableCaption(scale.symbol),
+    columns: [
+      { label: figureWords(house).speed, unit: scale.symbol, align: 'end' },
+      ...drawn.map(({ name }) => ({ label: name, unit: 'm/s²', align: 'end' as const })),
+    ],
+    rows: ticksEvery(10, 10, topSpeed).map(speed => [
+      { text: localiseDigits(String(speed), language), header: true },
+      ...drawn.map(({ line }) => ({ text: meanNear(line, speed, scale, language) })),
+    ]),
+    notes: [
+      method,
+      ...shifts.notes,
+      ...flaggedAmong(
+        drawn.map(({ attempt }) => attempt),
+        house,
+      ),
+    ],
   };
 }
 

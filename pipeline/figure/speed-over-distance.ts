@@ -1,5 +1,6 @@
 /** Speed over distance of a few runs from rest: how much road a speed costs. */
 
+import type { TopLevelSpec } from 'vega-lite';
 import { catalogue } from '../language.ts';
 import { nominalSpeed } from '../result/measures.ts';
 import type { House, TestResult } from '../result/result.ts';
@@ -9,6 +10,7 @@ import { localiseDigits, printQuantity, startRuleInWords, withUnit } from '../re
 import { roundToDecimals } from '../round.ts';
 import type { StartRule } from '../run/run.ts';
 import { speedScale } from '../speed-unit.ts';
+import type { Table } from '../table/table.ts';
 import { ROLLOUT_M } from '../units.ts';
 import { type Chosen, choiceInWords, chooseStarts } from './choose.ts';
 import { endLabelLayers, heightWithLabels } from './end-labels.ts';
@@ -55,7 +57,7 @@ export const speedOverDistance: Figure = {
       return [{ ...one, line, style: seriesStyle(index), ...(atM === undefined ? {} : { atM }) }];
     });
     if (drawn.length === 0) return { reason: notMadeWords(house).noMeasuredStart };
-    return draw(test, house, choice, drawn, toSpeed);
+    return draw({ test, house, choice, drawn, toSpeed });
   },
 };
 
@@ -67,73 +69,35 @@ function lineOf({ attempt }: Chosen, startRule: StartRule, house: House): readon
   return series.distanceM.map((m, index) => ({ x: m - lateM, y: series.speed[index]! }));
 }
 
-function draw(
-  test: TestResult,
-  house: House,
-  choice: FigureChoice,
-  drawn: readonly Drawn[],
-  toSpeed: number,
-): MadeFigure {
-  const { language } = house;
+/** The runs drawn, the choice that named them, and the headline speed in the house's unit. */
+interface Runs {
+  readonly test: TestResult;
+  readonly house: House;
+  readonly choice: FigureChoice;
+  readonly drawn: readonly Drawn[];
+  readonly toSpeed: number;
+}
+
+const metresText = (m: number, { language }: House): string => printQuantity(m, 'distance', 0, language);
+
+function draw(runs: Runs): MadeFigure {
+  const { test, house, choice, drawn, toSpeed } = runs;
   const words = speedOverDistanceWords(house);
   const shared = figureWords(house);
-  const { symbol, step } = speedScale(house);
-  const speed = withUnit(String(toSpeed), symbol);
-  const endM = commonEnd(drawn);
-  const metres = (m: number): string => printQuantity(m, 'distance', 0, language);
-  const figure = (layout: FigureLayout) => {
-    const heightPx = heightWithLabels(drawn, layout);
-    const within = drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= endM) }));
-    const top = upTo(Math.max(toSpeed, ...within.flatMap(({ line }) => line.map(({ y }) => y))), step);
-    const from = Math.min(0, ...within.map(({ line }) => line[0]!.x));
-    const axes: { x: Axis; y: Axis } = {
-      x: {
-        title: `m, ${printedWords(house).tapeRule[choice.startRule]}`,
-        from,
-        to: endM,
-        ticks: ticksEvery(roundStep(endM, layout === 'wide' ? 12 : 5), 0, endM),
-      },
-      y: { title: symbol, from: 0, to: top, ticks: ticksEvery(step, 0, top) },
-    };
-    return plotSpec(layout, language, {
-      ...axes,
-      heightPx,
-      layers: [
-        ...headlineLevel(from, endM, toSpeed, words.distanceTo(speed), layout),
-        ...[...within].reverse().map(({ line, style }) => lineLayer(line, axes, style)),
-        ...[...within]
-          .reverse()
-          .flatMap(({ atM, style }) =>
-            atM === undefined
-              ? []
-              : [dotLayer([{ x: atM, y: toSpeed }], { colour: style.colour, areaPx: 42, hollow: true })],
-          ),
-        ...endLabelLayers(
-          within.map(({ name, line, style, atM, attempt }) => ({
-            end: line.at(-1)!,
-            name,
-            detail:
-              attempt.setAside !== undefined
-                ? shared.setAside
-                : atM === undefined
-                  ? shared.notReached
-                  : words.after(metres(atM)),
-            colour: style.colour,
-          })),
-          axes,
-          heightPx,
-          layout,
-        ),
-      ],
-    });
-  };
-
-  const title = titleOf(drawn, test, speed, metres, house);
+  const speed = withUnit(String(toSpeed), speedScale(house).symbol);
+  const title = titleOf(drawn, test, speed, house);
   const attempts = shared.ofAttempts(
     drawn.map(({ attempt }) => String(attempt.number)),
     test.attempts.length,
   );
   const { method } = words;
+  const told = drawn.map(({ name, atM, attempt }) =>
+    attempt.setAside !== undefined
+      ? shared.runSetAside(name, reasonInWords(attempt.setAside, house))
+      : atM === undefined
+        ? shared.didNotReach(name, speed)
+        : words.reached(name, speed, metresText(atM, house)),
+  );
   return {
     kind: 'speed-over-distance',
     title,
@@ -144,36 +108,88 @@ function draw(
       startRule: choice.startRule,
       method: [method],
     }),
-    altText: `${words.chart} ${title}. ${drawn
-      .map(({ name, atM, attempt }) =>
-        attempt.setAside !== undefined
-          ? shared.runSetAside(name, reasonInWords(attempt.setAside, house))
-          : atM === undefined
-            ? shared.didNotReach(name, speed)
-            : words.reached(name, speed, metres(atM)),
-      )
-      .join(' ')}`,
-    spec: everyLayout(figure),
-    table: {
-      id: 'speed-over-distance',
-      caption: words.tableCaption(startRuleInWords(choice.startRule, house)),
-      columns: [
-        { label: shared.distance, unit: 'm', align: 'end' },
-        ...drawn.map(({ name }) => ({ label: name, unit: symbol, align: 'end' as const })),
-      ],
-      rows: ticksEvery(roundStep(endM, 16), 0, endM).map(m => [
-        { text: localiseDigits(String(m), language), header: true },
-        ...drawn.map(({ line }) => {
-          const value = valueAt(
-            line.map(({ x }) => x),
-            line.map(({ y }) => y),
-            m,
-          );
-          return { text: value === undefined ? '–' : localiseDigits(roundToDecimals(value, 1), language) };
-        }),
-      ]),
-      notes: [shared.readOff],
+    altText: `${words.chart} ${title}. ${told.join(' ')}`,
+    spec: everyLayout(layout => plot(runs, layout)),
+    table: table(runs),
+  };
+}
+
+function plot({ house, choice, drawn, toSpeed }: Runs, layout: FigureLayout): TopLevelSpec {
+  const words = speedOverDistanceWords(house);
+  const shared = figureWords(house);
+  const { symbol, step } = speedScale(house);
+  const endM = commonEnd(drawn);
+  const heightPx = heightWithLabels(drawn, layout);
+  const within = drawn.map(one => ({ ...one, line: one.line.filter(({ x }) => x <= endM) }));
+  const top = upTo(Math.max(toSpeed, ...within.flatMap(({ line }) => line.map(({ y }) => y))), step);
+  const from = Math.min(0, ...within.map(({ line }) => line[0]!.x));
+  const axes: { x: Axis; y: Axis } = {
+    x: {
+      title: `m, ${printedWords(house).tapeRule[choice.startRule]}`,
+      from,
+      to: endM,
+      ticks: ticksEvery(roundStep(endM, layout === 'wide' ? 12 : 5), 0, endM),
     },
+    y: { title: symbol, from: 0, to: top, ticks: ticksEvery(step, 0, top) },
+  };
+  // The first one on top.
+  const fromLast = within.toReversed();
+  const detailOf = ({ atM, attempt }: Drawn): string =>
+    attempt.setAside !== undefined
+      ? shared.setAside
+      : atM === undefined
+        ? shared.notReached
+        : words.after(metresText(atM, house));
+  return plotSpec(layout, house.language, {
+    ...axes,
+    heightPx,
+    layers: [
+      ...headlineLevel(from, endM, toSpeed, words.distanceTo(withUnit(String(toSpeed), symbol)), layout),
+      ...fromLast.map(({ line, style }) => lineLayer(line, axes, style)),
+      ...fromLast.flatMap(({ atM, style }) =>
+        atM === undefined
+          ? []
+          : [dotLayer([{ x: atM, y: toSpeed }], { colour: style.colour, areaPx: 42, hollow: true })],
+      ),
+      ...endLabelLayers(
+        within.map(one => ({
+          end: one.line.at(-1)!,
+          name: one.name,
+          detail: detailOf(one),
+          colour: one.style.colour,
+        })),
+        axes,
+        heightPx,
+        layout,
+      ),
+    ],
+  });
+}
+
+function table({ house, choice, drawn }: Runs): Table {
+  const { language } = house;
+  const shared = figureWords(house);
+  const endM = commonEnd(drawn);
+  const runs = drawn.map(({ line }) => ({ m: line.map(({ x }) => x), speed: line.map(({ y }) => y) }));
+  return {
+    id: 'speed-over-distance',
+    caption: speedOverDistanceWords(house).tableCaption(startRuleInWords(choice.startRule, house)),
+    columns: [
+      { label: shared.distance, unit: 'm', align: 'end' },
+      ...drawn.map(({ name }) => ({
+        label: name,
+        unit: speedScale(house).symbol,
+        align: 'end' as const,
+      })),
+    ],
+    rows: ticksEvery(roundStep(endM, 16), 0, endM).map(m => [
+      { text: localiseDigits(String(m), language), header: true },
+      ...runs.map(run => {
+        const value = valueAt(run.m, run.speed, m);
+        return { text: value === undefined ? '–' : localiseDigits(roundToDecimals(value, 1), language) };
+      }),
+    ]),
+    notes: [shared.readOff],
   };
 }
 
@@ -189,20 +205,14 @@ function commonEnd(drawn: readonly Drawn[]): number {
 }
 
 /** A span of distances, never an order: what a distance is sure to is not known. */
-function titleOf(
-  drawn: readonly Drawn[],
-  test: TestResult,
-  speed: string,
-  metres: (m: number) => string,
-  house: House,
-): string {
+function titleOf(drawn: readonly Drawn[], test: TestResult, speed: string, house: House): string {
   const words = speedOverDistanceWords(house);
   const passed = drawn
     .filter(({ attempt }) => attempt.setAside === undefined)
     .flatMap(({ atM }) => atM ?? []);
   const car = heldTogether(test.car.short_name);
   if (passed.length === 0) return words.title(car);
-  const [least, most] = [metres(Math.min(...passed)), metres(Math.max(...passed))];
+  const [least, most] = [metresText(Math.min(...passed), house), metresText(Math.max(...passed), house)];
   const distance = least === most ? least! : figureWords(house).range(least!.split('\u00a0')[0]!, most!);
   return words.covers(car, distance, speed);
 }
