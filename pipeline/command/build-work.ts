@@ -3,11 +3,10 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
 import type { KeptFile } from '../cache/kept.ts';
-import type { SeenContent } from '../cache/kept-content.ts';
 import { folderAsWritten, type LeftFolder } from '../cache/left-folder.ts';
 import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
-import { checkContent, loadPublication, testsToMake } from '../pipeline.ts';
+import { checkContent, type LoadOptions, loadPublication, testsToMake } from '../pipeline.ts';
 import { PRESS_FOR_PAGES } from '../press/manifest.ts';
 import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } from '../press/output.ts';
 import { type Later, placeLater } from '../press/place-later.ts';
@@ -65,13 +64,13 @@ export async function makeSite(
 ): Promise<Made | undefined> {
   const plain = progressTo(io);
   const progress = process.env[TIMES_VARIABLE] === undefined ? plain : withTimes(plain, io);
-  const options = { seen: contentDigests(inputs) };
-  const spreading = { root: io.root, inputs, progress };
+  const seen = contentDigests(inputs);
+  const spreading = { root: io.root, seen, progress };
   const spreadOut = async (work: SpreadWork, items: () => Promise<readonly string[]>): Promise<void> => {
     if (!few) await spread(work, await items(), spreading);
   };
-  await spreadOut('measure', () => testsToMake(io.root, options));
-  const publication = await loadPublication(io.root, { ...options, counting: measuring(progress) });
+  await spreadOut('measure', () => testsToMake(io.root, { seen }));
+  const publication = await loadPublication(io.root, { seen, counting: measuring(progress) });
   await spreadOut('draw', () => testsToDraw(publication, store));
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
@@ -106,7 +105,7 @@ export async function makeSite(
     progress.close();
 
     progress.step('pages of tests', publication.tests.length);
-    const toMake = { root: io.root, publication, inputs, forPages: forPages.files };
+    const toMake = { root: io.root, publication, inputs, seen, forPages: forPages.files };
     const pages = writeEveryPage(toMake, store, output, count => {
       for (let done = 0; done < count; done += 1) progress.done();
     });
@@ -172,12 +171,9 @@ export async function drawTests(
   store: Store,
   io: Io,
   progress: Progress,
-  seen?: SeenContent,
+  options: Pick<LoadOptions, 'seen'> = {},
 ): Promise<number | undefined> {
-  const publication = await loadPublication(io.root, {
-    ...(seen && { seen }),
-    counting: measuring(progress),
-  });
+  const publication = await loadPublication(io.root, { ...options, counting: measuring(progress) });
   const planned = await planPress(publication, store, id => ids.has(id));
   progress.close();
   if (tellProblems([...publication.problems, ...planned.problems], io) > 0) return undefined;

@@ -8,6 +8,7 @@ import { havePage } from '../article/pair.ts';
 import { digestOf } from '../cache/digest.ts';
 import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
 import { adoptEvery, type KeptFile, keepWork, keptWork } from '../cache/kept.ts';
+import type { SeenContent } from '../cache/kept-content.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { pressFile } from '../press/manifest.ts';
@@ -19,7 +20,7 @@ import { writeWhole } from '../press/whole.ts';
 import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts';
 import type { Publication } from '../result/result.ts';
 import { testNames } from '../result/tests-compared.ts';
-import { atOnce, chunks, contentDigests } from './spread.ts';
+import { atOnce, chunks } from './spread.ts';
 
 /** Where the pages are made, inside the project: their builder finds the libraries from there. */
 const PAGES_FOLDER = '.evenground/pages';
@@ -35,18 +36,21 @@ export interface PagesToMake {
   readonly publication: Publication;
   /** What the build read, by path from the root. */
   readonly inputs: SeenFiles;
+  /** The content among it. */
+  readonly seen: SeenContent;
   /** SHA-256 of what the pages are told of the press folders, by path. */
   readonly forPages: ReadonlyMap<string, string>;
 }
 
 /** @param testsDone hears how many tests' pages are in their place, as they get there */
 export async function writeEveryPage(
-  { root, publication, inputs, forPages }: PagesToMake,
+  toMake: PagesToMake,
   store: Store,
   output: Output,
   testsDone: (count: number) => void,
 ): Promise<void> {
-  const keys = pageKeys({ root, publication, inputs, forPages }, store);
+  const { root, seen } = toMake;
+  const keys = pageKeys(toMake, store);
   const missing: string[] = [];
   const kept = new Map<string, readonly KeptFile[]>();
   for (const [test, key] of keys) {
@@ -54,7 +58,6 @@ export async function writeEveryPage(
     if (files === undefined) missing.push(test);
     else kept.set(test, files);
   }
-  const seen = contentDigests(inputs);
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
   let processes = 0;
   const take = async (tests: readonly string[], shared: boolean): Promise<void> => {

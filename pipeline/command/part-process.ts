@@ -22,14 +22,14 @@ if (work === 'measure') {
   const counting = { step() {}, done: () => say('done') };
   const { publication } = await checkContent(silent.root, { only: id => ids.has(id), seen, counting });
   // Here their attempts are in memory; the build would read those of every test for it.
-  for (const tag of publication ? languagesOf(publication.house) : [])
-    keepShown(inLanguage(publication!, tag), store);
+  if (publication !== undefined)
+    for (const tag of languagesOf(publication.house)) keepShown(inLanguage(publication, tag), store);
 } else if (work === 'pack') {
   const publication = await loadPublication(silent.root, { seen });
   await packTables(publication, store, ids);
 } else {
   // Whole tests are counted by the one that asked: how many pictures they will be is not known before.
   const progress = { step() {}, done() {}, close() {} };
-  await drawTests(ids, store, silent, progress, seen);
+  await drawTests(ids, store, silent, progress, { seen });
 }
 process.exit(0);

@@ -32,7 +32,7 @@ export type PartSays = 'done';
 
 export interface Spreading {
   readonly root: string;
-  readonly inputs: SeenFiles;
+  readonly seen: SeenContent;
   readonly progress: Progress;
 }
 
@@ -48,14 +48,13 @@ export const contentDigests = (inputs: SeenFiles): SeenContent =>
 export async function spread(
   work: SpreadWork,
   items: readonly string[],
-  { root, inputs, progress }: Spreading,
+  { root, seen, progress }: Spreading,
 ): Promise<void> {
   const cores = availableParallelism();
   const { name, least, most } = WORK[work];
   if (cores < 2 || items.length < 2 * least) return;
   const size = Math.min(most, Math.ceil(items.length / cores));
   const parts = chunks(items, size);
-  const seen = contentDigests(inputs);
   progress.step(name, items.length);
   await atOnce(cores, parts, async own => {
     let done = 0;

@@ -129,7 +129,14 @@ function draw(test: TestResult, house: House, stops: readonly Stop[], measure: M
   const bestText = printResult(overall, house).text;
   const medianText = printMedian(overall, house);
   const drawn: Stops = {
-    ...{ test, house, measure, fromSpeed, stops, kept, bestText, medianText },
+    test,
+    house,
+    measure,
+    fromSpeed,
+    stops,
+    kept,
+    bestText,
+    medianText,
     ...(best === undefined ? {} : { best }),
   };
   const aside = stops.length - kept.length;
@@ -162,8 +169,8 @@ function draw(test: TestResult, house: House, stops: readonly Stop[], measure: M
   };
 }
 
-function plot({ house, fromSpeed, stops, ...drawn }: Stops, layout: FigureLayout): TopLevelSpec {
-  const { best } = drawn;
+function plot(drawn: Stops, layout: FigureLayout): TopLevelSpec {
+  const { house, fromSpeed, stops, best } = drawn;
   const { symbol, step: speedStep } = speedScale(house);
   const size = SIZES[layout];
   const heightPx = layout === 'wide' ? 280 : size.plotHeightPx;
@@ -197,7 +204,7 @@ function plot({ house, fromSpeed, stops, ...drawn }: Stops, layout: FigureLayout
         }),
       ),
       // In the empty corner under the curves, beside the end of the shortest stop.
-      ...saidOf({ house, ...drawn }).flatMap(({ text, colour, weight }, nth, { length }) =>
+      ...saidOf(drawn).flatMap(({ text, colour, weight }, nth, { length }) =>
         labelLayers(
           [{ x: (best ?? stops[0]!).line.at(-1)!.x * 0.95, y: (length - nth) * linePx, text, colour }],
           { align: 'right', sizePx: size.labelPx, weight, halo: true },
@@ -208,12 +215,7 @@ function plot({ house, fromSpeed, stops, ...drawn }: Stops, layout: FigureLayout
 }
 
 /** Beside the curves: the shortest and the median of several, or what the one stop came to. */
-function saidOf({
-  house,
-  kept,
-  bestText,
-  medianText,
-}: Pick<Stops, 'house' | 'kept' | 'bestText' | 'medianText'>) {
+function saidOf({ house, kept, bestText, medianText }: Stops) {
   const words = brakingWords(house);
   return kept.length > 1
     ? [

@@ -12,9 +12,10 @@
  */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { kmhToMps } from '../../pipeline/units.ts';
+import { putFile } from '../content/put-file.ts';
 import { CAR, contentFiles } from '../content/valid.ts';
 import { AUTOMATIC_ESTATE, CARS } from '../simulate/cars.ts';
 import { simulateDay } from '../simulate/day.ts';
@@ -57,10 +58,7 @@ const testText = (test: number, note: string): string =>
 
 /** Writes the program and `content/` of so many tests under `root`. */
 function writeArchive(root: string, tests: number): void {
-  const put = (path: string, bytes: string | Uint8Array): void => {
-    mkdirSync(dirname(join(root, path)), { recursive: true });
-    writeFileSync(join(root, path), bytes);
-  };
+  const put = (path: string, bytes: string | Uint8Array): void => putFile(root, path, bytes);
   const files = contentFiles({
     'content/house.yaml': HOUSE,
     'content/cars/wren.yaml': undefined,
@@ -119,9 +117,9 @@ try {
   for (const [index, tests] of sizes.entries()) writeArchive(roots[index]!, tests);
   const parts = Number(values.parts ?? 0);
   const sharded = Array.from({ length: parts }, (_, part) => `${part + 1}/${parts}`);
-  const [first, most] = [roots[0]!, sizes[0]!];
+  const [firstRoot, firstSize] = [roots[0]!, sizes[0]!];
   for (const took of await Promise.all(
-    sharded.map(part => spent(`part ${part}`, first, most, ['--shard', part])),
+    sharded.map(part => spent(`part ${part}`, firstRoot, firstSize, ['--shard', part])),
   ))
     say(took);
   const builds = sizes.map((tests, index) => {

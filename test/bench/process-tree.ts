@@ -19,28 +19,27 @@ const TICKS_PER_S = 100;
 
 /** Processes with `pid` and all below it; none where there is no /proc. */
 export function processTree(pid: number): readonly ProcessSeen[] {
-  const below = new Map<number, number[]>();
-  for (const name of readdirSync('/proc')) {
-    if (!/^\d+$/.test(name)) continue;
-    const parent = statOf(Number(name))?.parent;
-    if (parent !== undefined) below.set(parent, [...(below.get(parent) ?? []), Number(name)]);
-  }
-  const found: ProcessSeen[] = [];
-  const visit = (one: number): void => {
-    const seen = seenNow(one);
-    if (seen) found.push(seen);
-    for (const child of below.get(one) ?? []) visit(child);
-  };
-  visit(pid);
-  return found;
+  const running = readdirSync('/proc').flatMap(name =>
+    /^\d+$/.test(name) ? (statOf(Number(name)) ?? []) : [],
+  );
+  const below = Map.groupBy(running, ({ parent }) => parent);
+  const own = running.filter(stat => stat.pid === pid);
+  // Those found are looked through for their children as well.
+  for (const { pid } of own) own.push(...(below.get(pid) ?? []));
+  return own.flatMap(stat => seenNow(stat) ?? []);
+}
+
+interface Stat extends Pick<ProcessSeen, 'pid' | 'userS' | 'systemS'> {
+  readonly parent: number;
 }
 
 /** Fields of /proc/PID/stat, which follow a name that may hold anything; undefined where the process has ended. */
-function statOf(pid: number): { parent: number; userS: number; systemS: number } | undefined {
+function statOf(pid: number): Stat | undefined {
   try {
     const text = readFileSync(`/proc/${pid}/stat`, 'utf8');
     const [, parent, ...rest] = text.slice(text.lastIndexOf(')') + 2).split(' ');
     return {
+      pid,
       parent: Number(parent),
       userS: Number(rest[9]) / TICKS_PER_S,
       systemS: Number(rest[10]) / TICKS_PER_S,
@@ -50,16 +49,13 @@ function statOf(pid: number): { parent: number; userS: number; systemS: number }
   }
 }
 
-function seenNow(pid: number): ProcessSeen | undefined {
-  const times = statOf(pid);
-  if (times === undefined) return undefined;
+function seenNow({ pid, userS, systemS }: Stat): ProcessSeen | undefined {
   try {
     const status = readFileSync(`/proc/${pid}/status`, 'utf8');
     const heldMb = (key: string): number =>
       Number(new RegExp(`^${key}:\\s*(\\d+)`, 'm').exec(status)?.[1] ?? 0) / 1024;
     const command = readFileSync(`/proc/${pid}/cmdline`, 'utf8');
     const program = /(\w[\w-]*)\.(?:mjs|ts)\0/.exec(command)?.[1] ?? nameOf(command);
-    const { userS, systemS } = times;
     return { pid, program, userS, systemS, rssMb: heldMb('VmRSS'), peakMb: heldMb('VmHWM') };
   } catch {
     return undefined;

@@ -1,8 +1,9 @@
 /** The project in a folder of its own with a publication of one short test: for what must not touch the demo. */
-import { cpSync, mkdirSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { WRITTEN_DAYS } from '../command/written-day.ts';
+import { putFile } from '../content/put-file.ts';
 import { contentFiles, HOUSE, TEST } from '../content/valid.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
@@ -35,9 +36,6 @@ export function smallProject(): string {
     [SMALL_TEST_FILE]: smallTest('Clean'),
     'content/tests/wren-dry/logs/morning.csv': SMALL_DAY,
   });
-  for (const [path, bytes] of files) {
-    mkdirSync(dirname(join(root, path)), { recursive: true });
-    writeFileSync(join(root, path), bytes);
-  }
+  for (const [path, bytes] of files) putFile(root, path, bytes);
   return root;
 }

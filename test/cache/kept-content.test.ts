@@ -1,29 +1,19 @@
-import {
-  appendFileSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { appendFileSync, mkdtempSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { seenFiles } from '../../pipeline/cache/file-tree.ts';
 import { contentOnce, type ReadContent, type SeenContent } from '../../pipeline/cache/kept-content.ts';
 import { openStore, type Store } from '../../pipeline/cache/store.ts';
 import { CONTENT_FOLDER } from '../../pipeline/content/files.ts';
+import { putFile } from '../content/put-file.ts';
 import { CAR, contentFiles, HOUSE, TEST } from '../content/valid.ts';
 
 const TEST_FILE = 'content/tests/wren-dry/test.yaml';
 
 let root: string;
 let store: Store;
-const put = (path: string, text: string | Uint8Array): void => {
-  mkdirSync(dirname(join(root, path)), { recursive: true });
-  writeFileSync(join(root, path), text);
-};
+const put = (path: string, text: string | Uint8Array): void => putFile(root, path, text);
 beforeEach(() => {
   root = mkdtempSync(join(tmpdir(), 'evenground-kept-content-'));
   const files = contentFiles({

@@ -1,6 +1,6 @@
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { openStore, type Store } from '../../pipeline/cache/store.ts';
@@ -10,6 +10,7 @@ import { placeLater } from '../../pipeline/press/place-later.ts';
 import { planPress, writePress } from '../../pipeline/press/press-publication.ts';
 import { testsInView } from '../../pipeline/press/test-key.ts';
 import { SMALL_DAY, SMALL_HOUSE, smallTest } from '../bench/small-project.ts';
+import { putFile } from '../content/put-file.ts';
 import { contentFiles } from '../content/valid.ts';
 
 const NOTED = smallTest('Clean');
@@ -17,10 +18,7 @@ const OTHER = NOTED.replace('date: "2026-05-12"', 'date: "2026-05-11"').replace(
 
 let root: string;
 let store: Store;
-const put = (path: string, text: string | Uint8Array): void => {
-  mkdirSync(dirname(join(root, path)), { recursive: true });
-  writeFileSync(join(root, path), text);
-};
+const put = (path: string, text: string | Uint8Array): void => putFile(root, path, text);
 
 beforeAll(() => {
   root = mkdtempSync(join(tmpdir(), 'evenground-kept-'));
