@@ -22,6 +22,7 @@ import { storeOf } from './cache/folder.ts';
 import { contentOnce, type SeenContent } from './cache/kept-content.ts';
 import { keepingTests } from './cache/kept-tests.ts';
 import { keepingTools } from './cache/measured-logs.ts';
+import type { Store } from './cache/store.ts';
 import type { Content } from './content/content.ts';
 import type { ContentFiles } from './content/files.ts';
 import { sortProblems } from './content/sort-problems.ts';
@@ -54,20 +55,21 @@ export interface LoadOptions {
   readonly counting?: { step(total: number): void; done(): void };
   /** Files as they were seen a moment ago: what was made of the same before need not be read. */
   readonly seen?: SeenContent;
+  /** Where what was made before is kept; the store of `root` where absent. */
+  readonly store?: Store;
 }
 
 /** Ids of the tests under `root`/content that have not been put together before as they are now. */
 export async function testsToMake(
   root: string,
-  { seen }: Pick<LoadOptions, 'seen'> = {},
+  { seen, store = storeOf(root) }: Pick<LoadOptions, 'seen' | 'store'> = {},
 ): Promise<readonly string[]> {
-  const { files, content } = await contentOnce(root, storeOf(root), seen);
-  const { holds } = keeping(root, files, seen);
+  const { files, content } = await contentOnce(root, store, seen);
+  const { holds } = keeping(store, files, seen);
   return makingsOf(content, files).flatMap(makings => (holds(makings) ? [] : [makings.folder.id]));
 }
 
-function keeping(root: string, files: ContentFiles, seen: LoadOptions['seen']) {
-  const store = storeOf(root);
+function keeping(store: Store, files: ContentFiles, seen: LoadOptions['seen']) {
   const tools = keepingTools(ASSEMBLE_TOOLS, store, path => files.get(path));
   const tests = keepingTests(store, tools, {
     seen: path => seen?.[path],
@@ -83,13 +85,13 @@ function keeping(root: string, files: ContentFiles, seen: LoadOptions['seen']) {
  */
 export async function checkContent(
   root: string,
-  { only, counting, seen }: LoadOptions = {},
+  { only, counting, seen, store = storeOf(root) }: LoadOptions = {},
 ): Promise<Loaded> {
-  const { files, unread, content: whole } = await contentOnce(root, storeOf(root), seen);
+  const { files, unread, content: whole } = await contentOnce(root, store, seen);
   const content =
     only === undefined ? whole : { ...whole, tests: whole.tests.filter(({ id }, index) => only(id, index)) };
   counting?.step(content.tests.reduce((sum, test) => sum + test.content.logs.length, 0));
-  const tools = keeping(root, files, seen);
+  const tools = keeping(store, files, seen);
   const assembled = contentToTests(content, files, {
     ...tools,
     assembleOnce(makings, make) {

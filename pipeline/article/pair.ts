@@ -132,6 +132,34 @@ export const testsBeside = (test: TestResult, tests: readonly TestResult[]): rea
     MOST_BESIDE,
   );
 
+/** `testsBeside` for every test of an archive: of others than its own car's, only those near in time are looked at. */
+export function testsBesideEach(tests: readonly TestResult[]): (test: TestResult) => readonly TestResult[] {
+  const ofCar = Map.groupBy(tests, ({ car }) => car.id);
+  const byDay = [...tests].sort((a, b) => dayOf(a) - dayOf(b));
+  const placeByDay = new Map(byDay.map((test, index) => [test, index]));
+  const order = new Map(tests.map((test, index) => [test, index]));
+  return test => {
+    const near = new Set(ofCar.get(test.car.id));
+    for (const step of [-1, 1]) {
+      let found = 0;
+      let farthest = 0;
+      for (let at = placeByDay.get(test)! + step; at >= 0 && at < byDay.length; at += step) {
+        const other = byDay[at]!;
+        const apart = daysApart(test, other);
+        // All of one day, of which the order among the tests decides.
+        if (found >= MOST_BESIDE && apart > farthest) break;
+        near.add(other);
+        if (other.car.id !== test.car.id) found += 1;
+        farthest = apart;
+      }
+    }
+    return testsBeside(
+      test,
+      [...near].sort((a, b) => order.get(a)! - order.get(b)!),
+    );
+  };
+}
+
 /** Address of the page of two tests, whichever is named first. */
 export function pairPath(a: string, b: string): string {
   const [first, second] = a < b ? [a, b] : [b, a];

@@ -42,16 +42,33 @@ function moduleFiles(root: string, entry: string): readonly (readonly [string, s
   const visit = (path: string): void => {
     const name = relative(root, path).split(sep).join('/');
     if (files.has(name)) return;
-    const source = readFileSync(path, 'utf8');
-    files.set(name, bytesDigest(source));
-    for (const target of loadedBy(source)) {
-      const next = join(dirname(path), target);
-      // A word in a comment or a text that only looks like an import leads nowhere.
-      if (target.startsWith('.') && existsSync(next)) visit(next);
-    }
+    const { sha256, loads } = moduleAt(path);
+    files.set(name, sha256);
+    loads.forEach(visit);
   };
   visit(join(root, entry));
   return [...files].sort(([a], [b]) => (a < b ? -1 : 1));
+}
+
+interface Module {
+  readonly sha256: string;
+  readonly loads: readonly string[];
+}
+
+/** Most entries load the same modules. */
+const modules = new Map<string, Module>();
+function moduleAt(path: string): Module {
+  const known = modules.get(path);
+  if (known !== undefined) return known;
+  const source = readFileSync(path, 'utf8');
+  const loads = loadedBy(source).flatMap(target => {
+    const next = join(dirname(path), target);
+    // A word in a comment or a text that only looks like an import leads nowhere.
+    return target.startsWith('.') && existsSync(next) ? [next] : [];
+  });
+  const found = { sha256: bytesDigest(source), loads };
+  modules.set(path, found);
+  return found;
 }
 
 /** Another compressor or another engine's arithmetic may give other bytes. */

@@ -53,8 +53,9 @@ export function folderAsWritten(
     return lines;
   };
   if (again !== undefined) {
-    for (const { path: within, files } of foldersIn(again.left)) {
-      for (const line of files) if (again.paths.has(pathIn(within, nameIn(line)))) linesOf(within).push(line);
+    for (const inside of foldersIn(again.left)) {
+      for (const line of filesOf(inside))
+        if (again.paths.has(pathIn(inside.path, nameIn(line)))) linesOf(inside.path).push(line);
     }
   }
   for (const [path, sha256] of digests) {
@@ -72,68 +73,90 @@ export function folderAsWritten(
 
 /** Whether a folder holds the files it was left with, of the same sizes and times, and no others. */
 export function isAsLeft(folder: string, left: LeftFolder): boolean {
-  let paths: ReadonlySet<string> | undefined;
-  const known = (path: string): boolean => {
-    paths ??= new Set(Array.from(foldersIn(left), inside => inside.path));
-    return paths.has(path);
-  };
-  for (const { path, changedMs, files } of foldersIn(left)) {
+  const folders: string[] = [];
+  const others: string[] = [];
+  for (const inside of foldersIn(left)) {
+    const { path, changedMs } = inside;
+    const files = filesOf(inside);
     const place = placeOf(folder, path);
     const found = lstatSync(place, { throwIfNoEntry: false });
     if (found?.isDirectory() !== true) return false;
     if (found.ctimeMs !== changedMs) {
       const names = new Set(files.map(nameIn));
-      if (readdirSync(place).some(name => !names.has(name) && !known(pathIn(path, name)))) return false;
+      for (const name of readdirSync(place)) if (!names.has(name)) others.push(pathIn(path, name));
     }
     if (files.some(line => stateAt(`${place}/${nameIn(line)}`) !== stateIn(line))) return false;
+    folders.push(path);
   }
-  return left !== NOTHING_LEFT;
+  const known = new Set(others.length === 0 ? [] : folders);
+  return left !== NOTHING_LEFT && others.every(path => known.has(path));
 }
 
-/** Files that are still the same, by path and SHA-256; `folder` holds nothing else where `whole`. */
+/** Files that are still of the same content, by path and SHA-256; `folder` holds nothing else where `whole`. */
 export function filesAsLeft(
   folder: string,
   left: LeftFolder,
-): { readonly left: LeftFolder; readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
-  const same = isAsLeft(folder, left);
+): { readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
   const files = new Map<string, string>();
   let count = 0;
-  for (const { path, files: lines } of foldersIn(left)) {
-    for (const line of lines) {
+  for (const inside of foldersIn(left)) {
+    for (const line of filesOf(inside)) {
       count += 1;
-      const own = pathIn(path, nameIn(line));
-      const sha256 = line.slice(0, DIGEST_LENGTH);
-      if (same || isStill(join(folder, own), line)) files.set(own, sha256);
+      const own = pathIn(inside.path, nameIn(line));
+      if (isStill(join(folder, own), line)) files.set(own, line.slice(0, DIGEST_LENGTH));
     }
   }
-  return { left, files, whole: same || (files.size === count && filesUnder(folder).length === count) };
+  return { files, whole: files.size === count && filesUnder(folder).length === count };
+}
+
+/** SHA-256 of files by their paths. */
+export type DigestsByPath = Pick<ReadonlyMap<string, string>, 'get'>;
+
+/** Of a folder as it was left. Each is looked for where it stands: to name all takes longer, and most are asked for late. */
+export function digestsIn(left: LeftFolder): DigestsByPath {
+  const lines = new Map(Array.from(foldersIn(left), inside => [inside.path, inside.lines]));
+  return {
+    get(path) {
+      const inside = lines.get(folderOf(path)) ?? '';
+      const name = inside.indexOf(`/${path.slice(path.lastIndexOf(SLASH) + 1)}${END}`);
+      const line = inside.lastIndexOf(END, name) + 1;
+      return name < 0 ? undefined : inside.slice(line, line + DIGEST_LENGTH);
+    },
+  };
 }
 
 /** Bytes of all its files together. */
 export function bytesLeft(left: LeftFolder): number {
   let sum = 0;
-  for (const { files } of foldersIn(left))
-    for (const line of files) sum += Number.parseInt(line.slice(DIGEST_LENGTH), 10);
+  for (const inside of foldersIn(left))
+    for (const line of filesOf(inside)) sum += Number.parseInt(line.slice(DIGEST_LENGTH), 10);
   return sum;
 }
 
 interface FolderInside {
   readonly path: string;
   readonly changedMs: number;
-  /** A line each. */
-  readonly files: readonly string[];
+  /** One a file, each ended. */
+  readonly lines: string;
 }
 
 function* foldersIn(left: LeftFolder): Iterable<FolderInside> {
   for (let from = 0; from < left.length; ) {
     const next = left.indexOf(END + SLASH, from);
-    const to = next < 0 ? left.length - 1 : next;
-    const [head = '', ...files] = left.slice(from + 1, to).split(END);
-    const space = head.indexOf(' ');
-    yield { path: head.slice(space + 1), changedMs: Number(head.slice(0, space)), files };
-    from = to + 1;
+    const to = next < 0 ? left.length : next + 1;
+    const head = left.indexOf(END, from);
+    const space = left.indexOf(' ', from);
+    yield {
+      path: left.slice(space + 1, head),
+      changedMs: Number(left.slice(from + 1, space)),
+      lines: left.slice(head + 1, to),
+    };
+    from = to;
   }
 }
+
+const filesOf = ({ lines }: FolderInside): readonly string[] =>
+  lines === '' ? [] : lines.slice(0, -1).split(END);
 
 /** Size and time of a file. */
 function stateAt(place: string): string {

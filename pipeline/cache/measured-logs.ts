@@ -1,6 +1,7 @@
 /** Logs measured once: their figures kept by the log's bytes, what was asked, and the code that measures. */
 import { deserialize, serialize } from 'node:v8';
 import type { Log, ReadOptions } from '../log/log.ts';
+import { knowShifts, type Shifts, shiftsOf } from '../measurement/shifts.ts';
 import type { AssembleTools } from '../result/assemble.ts';
 import type { Trace } from '../trace/trace.ts';
 import { codeDigest } from './code-digest.ts';
@@ -9,7 +10,11 @@ import { holdingRecent } from './recent.ts';
 import type { Store } from './store.ts';
 
 /** Where the readers and measurements lie. */
-const CODE = ['pipeline/log/readers.ts', 'pipeline/measurement/measure.ts'] as const;
+const CODE = [
+  'pipeline/log/readers.ts',
+  'pipeline/measurement/measure.ts',
+  'pipeline/measurement/shifts.ts',
+] as const;
 
 /** The readings of a log, which are many, apart from all that is said of them. */
 const READINGS = ['timeS', 'speedMps', 'distanceM', 'line', 'channels'] as const;
@@ -115,13 +120,19 @@ export function keepingTools(
       let said = kept<Said>(key);
       if (said === undefined) {
         const measured = measureLog(log, options);
-        said = { ...measured, trace: without(measured.trace, READINGS) };
+        said = {
+          ...measured,
+          trace: without(measured.trace, READINGS),
+          shifts: measured.measurements.map(each => shiftsOf(measured.trace, each)),
+        };
         store.writeSync(readingsKey, serialize(only(measured.trace, READINGS)));
         store.writeSync(key, serialize(said));
       }
       const { file, hash, read } = known;
+      const { shifts, ...measured } = said;
       const trace = traceAgain(said.trace, { key: readingsKey, file, hash, read, measure: options });
-      return { ...said, trace };
+      for (const [index, each] of measured.measurements.entries()) knowShifts(trace, each, shifts[index]!);
+      return { ...measured, trace };
     },
   };
 }
@@ -132,6 +143,8 @@ type KeptLog = Pick<ReadingsRecipe, 'key' | 'file' | 'hash' | 'read'>;
 /** What was measured, without the readings. */
 type Said = Omit<ReturnType<AssembleTools['measureLog']>, 'trace'> & {
   readonly trace: TraceFacts;
+  /** Of each run, which take as long to look for as all its other figures. */
+  readonly shifts: readonly Shifts[];
 };
 
 function only<T, K extends keyof T>(whole: T, keys: readonly K[]): Pick<T, K> {

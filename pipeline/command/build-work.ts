@@ -45,9 +45,12 @@ export interface SitePlace {
   readonly folder: string;
   /** What the person calls the folder. */
   readonly out: string;
-  /** What it will take the place of, and how that was left. */
-  readonly former?: KnownFolder & { readonly left: LeftFolder };
+  /** What it will take the place of. */
+  readonly former?: () => Promise<Former>;
 }
+
+/** A folder as it is now, and how it was left. */
+export type Former = KnownFolder & { readonly left: LeftFolder };
 
 /**
  * Makes the site in its place.
@@ -56,7 +59,7 @@ export interface SitePlace {
  * @returns undefined where content has errors, which are told then, and the folder is untouched
  */
 export async function makeSite(
-  { folder, out, former }: SitePlace,
+  { folder, out, former: lookAt }: SitePlace,
   inputs: SeenFiles,
   few: boolean,
   store: Store,
@@ -69,8 +72,8 @@ export async function makeSite(
   const spreadOut = async (work: SpreadWork, items: () => Promise<readonly string[]>): Promise<void> => {
     if (!few) await spread(work, await items(), spreading);
   };
-  await spreadOut('measure', () => testsToMake(io.root, { seen }));
-  const publication = await loadPublication(io.root, { seen, counting: measuring(progress) });
+  await spreadOut('measure', () => testsToMake(io.root, { seen, store }));
+  const publication = await loadPublication(io.root, { seen, store, counting: measuring(progress) });
   await spreadOut('draw', () => testsToDraw(publication, store));
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
@@ -83,6 +86,7 @@ export async function makeSite(
 
   progress.step('figures and overlays', planned.pictures);
   return await replaceFolder(folder, async staging => {
+    const former = await lookAt?.();
     const output = openOutput(staging, store, former);
     const forPages = openInPlace(io.root, store);
     const later = placeLater();

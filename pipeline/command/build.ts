@@ -2,11 +2,20 @@
 import { mkdir, readFile, rm, symlink } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { withEntriesAtHand } from '../cache/at-hand.ts';
 import { bytesDigest, digestOf } from '../cache/digest.ts';
 import { type SeenFiles, seenFiles } from '../cache/file-tree.ts';
 import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
 import { adoptEvery, keepWork, keptWork } from '../cache/kept.ts';
-import { bytesLeft, filesAsLeft, folderAsWritten, isAsLeft, type LeftFolder } from '../cache/left-folder.ts';
+import {
+  bytesLeft,
+  digestsIn,
+  filesAsLeft,
+  folderAsWritten,
+  isAsLeft,
+  type LeftFolder,
+} from '../cache/left-folder.ts';
+import { isAsLeftMeanwhile } from '../cache/left-folder-meanwhile.ts';
 import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { testFolderOf } from '../content/files.ts';
@@ -14,7 +23,7 @@ import { withLock } from '../press/lock.ts';
 import { openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
-import type { Made, Shard, SitePlace, Told } from './build-work.ts';
+import type { Former, Made, Shard, SitePlace, Told } from './build-work.ts';
 import type { Io } from './io.ts';
 
 const LOCK = '.evenground/build.lock';
@@ -143,20 +152,21 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
     io.stdout(buildSummary(counts, out, 'Nothing has changed since it was made'));
     return 0;
   };
-  if (stamp?.key === key && isAsLeft(folder, stamp.left)) return unchanged(stamp);
-  const was = stamp && filesAsLeft(folder, stamp.left);
-  if (stamp?.key === key && was?.whole === true) {
-    // Only times are others: the next look need not read the files again.
-    await writeStamp(stampFile, { ...stamp, left: folderAsWritten(folder, was.files) });
-    return unchanged(stamp);
+  if (stamp?.key === key) {
+    if (isAsLeft(folder, stamp.left)) return unchanged(stamp);
+    const { files, whole } = filesAsLeft(folder, stamp.left);
+    if (whole) {
+      // Only times are others: the next look need not read the files again.
+      await writeStamp(stampFile, { ...stamp, left: folderAsWritten(folder, files) });
+      return unchanged(stamp);
+    }
   }
-  const store = storeOf(io.root);
-  const place = { folder, out, ...(was === undefined ? {} : { former: { folder, ...was } }) };
+  const few = isFew(inputs, stamp?.inputs);
+  const store = withEntriesAtHand(storeOf(io.root), join(io.root, STAMPS), few);
+  const place = { folder, out, ...(stamp === undefined ? {} : { former: lookAtFormer(folder, stamp.left) }) };
   const built =
     (await restored(place, key, store, io)) ??
-    (await import('./build-work.ts').then(({ makeSite }) =>
-      makeSite(place, inputs, isFew(inputs, stamp?.inputs), store, io),
-    ));
+    (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, inputs, few, store, io)));
   if (built === undefined) return 1;
   const { files, left, ...told } = built;
   const listed = [...files].map(([path, sha256]) => ({ path, sha256 }));
@@ -164,10 +174,20 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const { counts } = told;
   await writeStamp(stampFile, { key, inputs, told: told.told, counts, left });
   await serve(io.root, folder);
+  store.putTogether();
   await store.tidy(Math.max(MOST_BYTES, bytesLeft(left)));
   const seconds = (performance.now() - began) / 1000;
   io.stdout(buildSummary(counts, out, `Made in ${seconds.toFixed(1)} s`));
   return 0;
+}
+
+/** A folder looked at while content is read; the answer is made where it is asked for. */
+function lookAtFormer(folder: string, left: LeftFolder): () => Promise<Former> {
+  const same = isAsLeftMeanwhile(folder, left);
+  return async () => {
+    const files = (await same) ? digestsIn(left) : filesAsLeft(folder, left).files;
+    return { folder, left, files };
+  };
 }
 
 /** So many tests are made one after another as fast as in processes of their own. */
@@ -184,7 +204,7 @@ function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
 
 /** The same site made before into whatever folder, put in its place; undefined where it is not kept whole. */
 async function restored(
-  { folder, former }: SitePlace,
+  { folder, former: lookAt }: SitePlace,
   key: string,
   store: Store,
   io: Io,
@@ -195,6 +215,7 @@ async function restored(
   try {
     if (!(await adoptEvery(kept.value.forPages, forPages.adopt))) throw NOT_WHOLE;
     const written = await replaceFolder(folder, async staging => {
+      const former = await lookAt?.();
       const { adopt, files, again } = openOutput(staging, store, former);
       if (!(await adoptEvery(kept.files, adopt))) throw NOT_WHOLE;
       return { files, left: folderAsWritten(staging, files, former && { left: former.left, paths: again }) };

@@ -12,6 +12,7 @@
  * and the new one beginning at that speed. It is the distance in time between the two pulls at that speed.
  */
 import { onceOf } from '../once-of.ts';
+import type { Run } from '../run/run.ts';
 import type { Trace } from '../trace/trace.ts';
 import type { RunMeasurement } from './measurement.ts';
 import { shiftsFromAcceleration } from './shifts-acceleration.ts';
@@ -64,12 +65,17 @@ export interface ShiftOptions {
  */
 export function shiftsOf(trace: Trace, measurement: RunMeasurement, options: ShiftOptions = {}): Shifts {
   if (options.oneGear === true) return { shifts: [], from: 'acceleration', notFound: 'one-gear' };
-  const ofTrace = onceOf(found, trace, () => new WeakMap<RunMeasurement, Shifts>());
-  return onceOf(ofTrace, measurement, () => lookForShifts(trace, measurement));
+  return onceOf(foundOf(trace), measurement.run, () => lookForShifts(trace, measurement));
 }
 
-/** Figures, tables and the care of a clutch all ask for them. */
-const found = new WeakMap<Trace, WeakMap<RunMeasurement, Shifts>>();
+/** Has `shiftsOf` answer with what it came to before, for a trace that is made again. */
+export function knowShifts(trace: Trace, { run }: RunMeasurement, shifts: Shifts): void {
+  foundOf(trace).set(run, shifts);
+}
+
+/** Figures, tables and the care of a clutch all ask for them, of measurements that got more flags meanwhile. */
+const found = new WeakMap<Trace, WeakMap<Run, Shifts>>();
+const foundOf = (trace: Trace) => onceOf(found, trace, () => new WeakMap<Run, Shifts>());
 
 function lookForShifts(trace: Trace, measurement: RunMeasurement): Shifts {
   const seen = shiftsFromAcceleration(trace, measurement);

@@ -1,8 +1,9 @@
 /** A logo file as pixels: read within limits, drawn without running or loading anything, written as a new PNG. */
-import sharp, { type Sharp } from 'sharp';
+import type { Sharp } from 'sharp';
 import { contrastRatio, rgbToHex } from '../colour.ts';
 import { CONTENT_FOLDER, type ContentFiles, pathInFolder } from '../content/files.ts';
 import { plateColours } from '../house-look.ts';
+import { loadSharp } from '../load-sharp.ts';
 import type { Problem } from '../problem.ts';
 import { logoFaint, logoTooLarge, logoUnreadable } from '../problems/logo.ts';
 import type { House, LogoPicture } from '../result/result.ts';
@@ -43,6 +44,7 @@ export async function readLogo(file: string, bytes: Uint8Array, ground: string):
     ? await pngToPng(file, bytes)
     : await svgToPng(file, bytes);
   if ('problems' in read) return read;
+  const sharp = await loadSharp();
   const { data, info } = await sharp(read.png).ensureAlpha().raw().toBuffer({ resolveWithObject: true });
   const share = shareSeen(data, ground);
   return {
@@ -65,6 +67,7 @@ async function svgToPng(file: string, bytes: Uint8Array): Promise<Png> {
   }
   const rebuilt = rebuildLogoSvg(file, text);
   if ('problems' in rebuilt) return rebuilt;
+  const sharp = await loadSharp();
   return drawn(file, () => sharp(Buffer.from(rebuilt.svg), { density: 72 }));
 }
 
@@ -72,6 +75,7 @@ async function pngToPng(file: string, bytes: Uint8Array): Promise<Png> {
   if (bytes.length > PNG_LIMIT_BYTES) {
     return { problems: [logoTooLarge(file, `${PNG_LIMIT_BYTES / 1024 / 1024} MiB of PNG`)] };
   }
+  const sharp = await loadSharp();
   try {
     const { width, height } = await sharp(bytes, { limitInputPixels: false }).metadata();
     if (Math.max(width, height) > PNG_LIMIT_PX) {

@@ -4,6 +4,9 @@
  * and says so.
  */
 import { keyFigures } from '../article/key-figures.ts';
+import { codeDigest } from '../cache/code-digest.ts';
+import { bytesOnce } from '../cache/kept.ts';
+import { NO_STORE, type Store } from '../cache/store.ts';
 import { wholeAddress } from '../data/page-address.ts';
 import type { MadeFigure } from '../figure/figure.ts';
 import { outlineText } from '../figure/outline-text.ts';
@@ -24,6 +27,8 @@ import { specTable } from '../table/spec.ts';
 import { splitsTable } from '../table/splits.ts';
 import { dataSheetWords } from './data-sheet-words.ts';
 
+/** Makes pages, for the key under which they are kept. */
+const PDF_CODE = 'pipeline/figure/pdf.ts';
 /** A4 less the margin that `figuresToPdf` adds on each side, 18 pt; CSS px. */
 const WIDTH_PX = (210 / 25.4) * 96 - 2 * 24;
 const HEIGHT_PX = (297 / 25.4) * 96 - 2 * 24;
@@ -339,15 +344,17 @@ function textOfSheet(nodes: readonly SvgNode[], made: MadeFigure | undefined): s
   return [...said, ...(made === undefined ? [] : [made.altText])].join(' ');
 }
 
-/** A PDF of one page of A4. */
+/** A PDF of one page of A4, from `store` where the same page was made before. */
 export async function testToDataSheet(
   test: TestResult,
   house: House,
   made: MadeFigure | undefined,
   lettering: Lettering,
+  store: Store = NO_STORE,
 ): Promise<Uint8Array> {
-  return figuresToPdf([await dataSheetPage(test, house, made, lettering)], {
-    title: `${test.car.name}: ${dataSheetWords(house).sheet}`,
-    language: house.language,
-  });
+  const page = await dataSheetPage(test, house, made, lettering);
+  const info = { title: `${test.car.name}: ${dataSheetWords(house).sheet}`, language: house.language };
+  return await bytesOnce(store, ['data sheet', codeDigest(PDF_CODE), page, info], async () =>
+    figuresToPdf([page], info),
+  );
 }

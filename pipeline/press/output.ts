@@ -4,6 +4,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { bytesDigest } from '../cache/digest.ts';
 import type { Adopt } from '../cache/kept.ts';
+import type { DigestsByPath } from '../cache/left-folder.ts';
 import type { Store } from '../cache/store.ts';
 import { writeWhole } from './whole.ts';
 import type { WriteFile } from './write-file.ts';
@@ -12,7 +13,7 @@ import type { WriteFile } from './write-file.ts';
 export interface KnownFolder {
   readonly folder: string;
   /** SHA-256 of each file by its path in the folder. */
-  readonly files: ReadonlyMap<string, string>;
+  readonly files: DigestsByPath;
 }
 
 export interface Output {

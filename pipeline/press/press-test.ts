@@ -251,7 +251,7 @@ export async function writeTest(
     `${folder}/data-sheet.pdf`,
     'sheet',
     dataSheetWords(house).describes,
-    await testToDataSheet(test, house, sheetFigure(planned.figures), lettering),
+    await testToDataSheet(test, house, sheetFigure(planned.figures), lettering, store),
   );
   const planCard = `${folder}/road-plan-card.html`;
   await addFile(planCard, 'plan', words.planCard, planToHtmlCard(testRoadPlan(test, house), house));

@@ -1,5 +1,5 @@
 /** Everything that the press folder of a test is made from, and nothing else, as a key to keep it under. */
-import { testsBeside } from '../article/pair.ts';
+import { testsBesideEach } from '../article/pair.ts';
 import { codeDigest } from '../cache/code-digest.ts';
 import { digestOf } from '../cache/digest.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
@@ -52,12 +52,13 @@ function lookAtTests(
   const shown = new Map(tests.map(test => [test, asOther(test)]));
   const place = new Map(tests.map((test, index) => [test, index]));
   const hidden = new WeakMap<TestResult, TestResult>();
+  const seenBy = testsSeenBy(tests);
   const shownDigest = (test: TestResult): string =>
     onceOf(shownDigests, test, () => digestOnce(test, shown.get(test)!, surroundings, store));
   return tests
     .filter(({ id }) => only(id))
     .map(test => {
-      const seen = new Set(testsSeenBy(test, whole));
+      const seen = new Set(seenBy(test));
       let made: Publication | undefined;
       return {
         test,
@@ -92,9 +93,15 @@ function lookAtTests(
 }
 
 /** The tests beside one, and those its article names. */
-function testsSeenBy(test: TestResult, { tests }: Publication): readonly TestResult[] {
-  const words = new Set(test.articleMarkdown.match(WORD));
-  return [...testsBeside(test, tests), ...tests.filter(({ id }) => id !== test.id && words.has(id))];
+function testsSeenBy(tests: readonly TestResult[]): (test: TestResult) => readonly TestResult[] {
+  const beside = testsBesideEach(tests);
+  const named = new Map(tests.map(test => [test.id, test]));
+  return test => {
+    const words = new Set(test.articleMarkdown.match(WORD));
+    return [...beside(test), ...[...words].flatMap(word => named.get(word) ?? [])].filter(
+      other => other !== test,
+    );
+  };
 }
 /** What may be the id of a test. */
 const WORD = /[a-z0-9]+(?:-[a-z0-9]+)*/g;

@@ -88,7 +88,13 @@ export async function writeTestsData(
     const key = digestOf(['open data', surroundings, testDigest(test)]);
     const kept = keptWork<KeptData>(store, key);
     const put = (): Promise<KeptData> =>
-      workOnce<KeptData, KeptFile>(store, key, output.adopt, () => writeTestData(test, house, output), kept);
+      workOnce<KeptData, KeptFile>(
+        store,
+        key,
+        output.adopt,
+        () => writeTestData(test, house, output, store),
+        kept,
+      );
     if (kept === undefined || later === undefined) made.push(await put());
     else {
       later.add(put);
@@ -190,27 +196,51 @@ function wholeTables(tests: readonly TestResult[]): readonly WholeTable[] {
 }
 
 /** The files of one test. */
-async function writeTestData(test: TestResult, house: House, { write, files: written }: Output) {
-  const paths: string[] = [];
-  const put = async (path: string, content: string): Promise<void> => {
-    paths.push(`${DATA_FOLDER}/${path}`);
-    await write(`${DATA_FOLDER}/${path}`, content);
-  };
+async function writeTestData(test: TestResult, house: House, output: Output, store: Store) {
   const own = TABLES_OF_A_TEST.map(name => ({ url: `${name}.csv`, table: DATA_TABLES[name] }));
   const files: PackagedByName[] = [];
-  for (const { url, table } of own) {
-    const path = `${test.id}/${url}`;
-    const content = dataToCsv(table, DATA_ROWS[table.name](test, house));
-    await put(path, content);
-    files.push({ ...packaged(path, table, content, test.content.title, test.id), table: table.name });
-  }
-  await put(`${test.id}/${CSV_METADATA}`, csvwText(own, test.content.title, house));
+  for (const { table } of own) files.push(await testTableOnce(table, test, house, output, store));
+  const metadata = `${DATA_FOLDER}/${test.id}/${CSV_METADATA}`;
+  await output.write(metadata, csvwText(own, test.content.title, house));
+  const paths = [...files.map(({ path }) => `${DATA_FOLDER}/${path}`), metadata];
   const [row = []] = DATA_ROWS.tests(test, house);
   return {
     value: { files, row: toKeep(row), attempts: [...DATA_ROWS.attempts(test, house)].map(toKeep) },
-    files: paths.map(path => ({ path, sha256: written.get(path)! })),
+    files: paths.map(path => ({ path, sha256: output.files.get(path)! })),
   };
 }
+
+/** A table of one test; its readings, which are most of it, are known by what they hang on. */
+async function testTableOnce(
+  table: DataTable,
+  test: TestResult,
+  house: House,
+  output: Output,
+  store: Store,
+): Promise<PackagedByName> {
+  const path = `${test.id}/${table.name}.csv`;
+  const make = async () => {
+    const content = dataToCsv(table, DATA_ROWS[table.name](test, house));
+    await output.write(`${DATA_FOLDER}/${path}`, content);
+    const file = packaged(path, table, content, test.content.title, test.id);
+    const value: PackagedByName = { ...file, table: table.name };
+    return { value, files: [{ path: `${DATA_FOLDER}/${path}`, sha256: file.sha256 }] };
+  };
+  if (table.name !== 'traces') return (await make()).value;
+  return await workOnce<PackagedByName, KeptFile>(
+    store,
+    digestOf([path, surroundingsOf(house), readingsFrom(test)]),
+    output.adopt,
+    make,
+  );
+}
+
+/** All that the readings of a test and their attempts follow from: what is written of a single attempt is not in them. */
+const readingsFrom = ({ content, logSha256, attempts }: TestResult): readonly unknown[] => [
+  { ...content, attempts: [] },
+  logSha256,
+  attempts.map(({ id, log, measurement: { run } }) => [id, log, run.beginIndex, run.endIndex]),
+];
 
 function packaged(
   path: string,

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { havePage, MOST_DAYS_APART, nearestTests, pairOf, pairsOf } from '../../pipeline/article/pair.ts';
+import {
+  havePage,
+  MOST_DAYS_APART,
+  nearestTests,
+  pairOf,
+  pairsOf,
+  testsBeside,
+  testsBesideEach,
+} from '../../pipeline/article/pair.ts';
 import { MEASURES, measureLabel, measuresOf } from '../../pipeline/result/measures.ts';
 import type { TestResult } from '../../pipeline/result/result.ts';
 import { demoPublication } from '../demo.ts';
@@ -83,5 +91,22 @@ describe('the nearest tests', () => {
     expect(ids(3)).toEqual(['near', 'nearer', 'own']);
     expect(ids(1)).toEqual(['own']);
     expect(ids(9)).toEqual(['far', 'near', 'nearer', 'own']);
+  });
+
+  it('of every test are those of one test after another', () => {
+    const archive = fc.array(fc.tuple(fc.integer({ min: 0, max: 900 }), fc.integer({ min: 0, max: 9 })), {
+      maxLength: 40,
+    });
+    fc.assert(
+      fc.property(archive, fc.integer({ min: 1, max: 60 }), (drawn, step) => {
+        // Many on one day, and gaps longer than a page allows.
+        const tests = drawn.map(([day, car], index) =>
+          driven(`t${index}`, Math.floor(day / step) * step, `car-${car}`),
+        );
+        const beside = testsBesideEach(tests);
+        for (const test of tests) expect(beside(test)).toEqual(testsBeside(test, tests));
+      }),
+      { numRuns: 60 },
+    );
   });
 });

@@ -15,6 +15,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import {
   bytesLeft,
+  digestsIn,
   filesAsLeft,
   folderAsWritten,
   isAsLeft,
@@ -75,11 +76,12 @@ describe.each([
   it('is as it was left, and its files are known by their content', () => {
     const left = leave();
     expect(isAsLeft(folder, left)).toBe(true);
-    expect(filesAsLeft(folder, left)).toEqual({
-      left,
-      files: new Map(Object.entries(FILES).map(([path, text]) => [path, bytesDigest(text)])),
-      whole: true,
-    });
+    const digests = new Map(Object.entries(FILES).map(([path, text]) => [path, bytesDigest(text)]));
+    expect(filesAsLeft(folder, left)).toEqual({ files: digests, whole: true });
+    const known = digestsIn(left);
+    expect(all.map(path => known.get(path))).toEqual(all.map(path => digests.get(path)));
+    const others = ['deep', 'c.txt', 'deep/a.txt', 'deep/down/.txt', 'txt', 'deep/down', ''];
+    expect(others.map(path => known.get(path))).toEqual(others.map(() => undefined));
   });
 
   it('is whole also where only times differ, and where it was copied', () => {
@@ -170,7 +172,7 @@ it('keeps the sizes and times of files that were named again, so that a later ch
   for (const path of paths) linkSync(join(folder, path), join(again, path));
   writeFileSync(join(again, 'deep/b.txt'), 'new');
   const leftAgain = folderAsWritten(again, digests, { left, paths });
-  expect(filesAsLeft(again, leftAgain)).toEqual({ left: leftAgain, files: digests, whole: true });
+  expect(filesAsLeft(again, leftAgain)).toEqual({ files: digests, whole: true });
   expect(isAsLeft(again, leftAgain)).toBe(true);
   put('a.txt', 'z', LONG_AGO_S + 1);
   expect(isAsLeft(again, folderAsWritten(again, digests, { left, paths }))).toBe(false);
@@ -182,5 +184,6 @@ it('is as large as its files are', () => {
 
 it('of which nothing is known is never as it was left', () => {
   expect(isAsLeft(folder, NOTHING_LEFT)).toBe(false);
-  expect(filesAsLeft(folder, NOTHING_LEFT)).toEqual({ left: NOTHING_LEFT, files: new Map(), whole: false });
+  expect(filesAsLeft(folder, NOTHING_LEFT)).toEqual({ files: new Map(), whole: false });
+  expect(digestsIn(NOTHING_LEFT).get('a.txt')).toBeUndefined();
 });

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { digestOf } from '../../pipeline/cache/digest.ts';
 import { keepingTools } from '../../pipeline/cache/measured-logs.ts';
 import { openStore } from '../../pipeline/cache/store.ts';
+import { shiftsOf } from '../../pipeline/measurement/shifts.ts';
 import { ASSEMBLE_TOOLS } from '../../pipeline/pipeline.ts';
 import { ProblemError } from '../../pipeline/problem.ts';
 import { DAY, WRITTEN_DAYS } from '../command/written-day.ts';
@@ -56,6 +57,27 @@ describe('logs measured once', () => {
       for (const key of Object.keys(plain.trace) as (keyof typeof plain.trace)[]) {
         expect(digestOf(measured.trace[key]), key).toBe(digestOf(plain.trace[key]));
       }
+    }
+  });
+
+  it('know the gear changes of each run, which are not looked for again', () => {
+    const place = join(folder, 'shifts');
+    const plain = ASSEMBLE_TOOLS.measureLog(ASSEMBLE_TOOLS.readLog('day.csv', BYTES, {}), {});
+    const expected = plain.measurements.map(each => shiftsOf(plain.trace, each));
+    expect(expected.some(({ shifts }) => shifts.length > 0)).toBe(true);
+    for (let time = 0; time < 2; time += 1) {
+      const store = openStore(place);
+      let reads = 0;
+      const readSync = (key: string): Uint8Array | undefined => {
+        reads += 1;
+        return store.readSync(key);
+      };
+      const kept = keepingTools(ASSEMBLE_TOOLS, { ...store, readSync }, () => BYTES);
+      const { trace, measurements } = kept.measureLog(kept.readLog('day.csv', BYTES, {}), {});
+      const before = reads;
+      // As a test asks for them: of measurements that got more flags.
+      expect(measurements.map(each => shiftsOf(trace, { ...each, flags: [] }))).toEqual(expected);
+      expect(reads).toBe(before);
     }
   });
 
