@@ -30,8 +30,9 @@ export function withEntriesAtHand(store: Store, folder: string, use: boolean): S
   const hand: ReadonlyMap<string, Uint8Array> = bytes === undefined ? new Map() : deserialize(bytes);
   const asked = new Set<string>();
   const readSync = (key: string): Uint8Array | undefined => {
-    asked.add(key);
-    return hand.get(key) ?? store.readSync(key);
+    const found = hand.get(key) ?? store.readSync(key);
+    if (found === undefined || found.length <= MOST_OF_ONE_BYTES) asked.add(key);
+    return found;
   };
   return {
     get written() {
@@ -51,6 +52,7 @@ export function withEntriesAtHand(store: Store, folder: string, use: boolean): S
       let sum = 0;
       for (const key of asked) {
         const entry = hand.get(key) ?? store.readSync(key);
+        // What was not there when it was asked for may have been made since, of any size.
         if (entry === undefined || entry.length > MOST_OF_ONE_BYTES) continue;
         sum += entry.length;
         if (sum > MOST_BYTES) break;

@@ -1,12 +1,12 @@
 /**
  * How a build grows with an archive: `npm run archive -- [TESTS …]`, 25 and 100 where absent. Each test has 20 runs at
  * 25 Hz, one test a fortnight, every car tested three times; the press folders hold what the site's pages show. Of each
- * size: built from nothing, built again untouched, and built after one note was edited. Archives are built side by side
+ * size: built from nothing, then three times each untouched and with one note edited. Archives are built side by side
  * in turns, each for a time by its size while the others are held, since the pace of a machine differs by more from one
- * hour to the next than what is looked for. Time and processor are those of
- * the build with all processes it starts, memory is the most that any one of them held (VmHWM, Linux) and the most that
- * all of them held at once; of each program also its own time of processor, as far as a look four times a second
- * catches it. `--parts N` spreads the first archive over N builds with `--shard` before.
+ * hour to the next than what is looked for. Time and processor are those of the build with all processes it starts,
+ * memory is the most that any one of them held (VmHWM, Linux) and the most that all of them held at once; of each
+ * program also its own time of processor, as far as a look four times a second catches it. `--parts N` spreads the
+ * first archive over N builds with `--shard` before.
  * A report as JSON goes to .evenground/archive.json, every process by itself. `--keep` leaves the folders, whose names
  * are told.
  */
@@ -25,6 +25,8 @@ import { programIn, SMALL_HOUSE, smallTest } from './small-project.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const RUNS = 20;
+/** Notes that one is edited to, a build each: the first comes while the disk is still at work. */
+const NOTES = ['Tidy', 'Brisk', 'Even'];
 /** Days that are driven; every test's log is one of them with a line of its own, so that its bytes are its own. */
 const DAYS = 4;
 const DAY_MS = 86_400_000;
@@ -86,7 +88,7 @@ const sizes = positionals.length === 0 ? [25, 100] : positionals.map(Number);
 const all: Spent[] = [];
 const say = (took: Spent): void => {
   all.push(took);
-  const { tests, what, wallS, userS, systemS, processes, togetherMb, holding, steps } = took;
+  const { tests, what, wallS, userS, systemS, processes, togetherMb, holding, steps, beforePagesS } = took;
   const line = (value: number, digits: number, text: string): string =>
     `             ${value.toFixed(digits).padStart(8)} ${text}\n`;
   const sumOf = (of: Spent['processes'], key: 'userS' | 'systemS'): string =>
@@ -105,6 +107,7 @@ const say = (took: Spent): void => {
           `MB ${name} (${of.length}; ${sumOf(of, 'userS')} + ${sumOf(of, 'systemS')} s of processor)`,
         ),
       ),
+      ...(beforePagesS === wallS ? [] : [line(beforePagesS, 2, 's  until pages are begun')]),
       ...steps.map(({ name, wallS, cpuS }) =>
         line(wallS, 2, `s  ${name} (${cpuS.toFixed(1)} s of processor)`),
       ),
@@ -129,10 +132,12 @@ try {
   await inTurns(builds, async index => {
     const [root, tests] = [roots[index]!, sizes[index]!];
     say(builds[index]!.spent());
-    say(await spent('untouched', root, tests));
+    for (const _ of NOTES) say(await spent('untouched', root, tests));
     const edited = Math.floor(tests / 2);
-    writeFileSync(join(root, testFolder(edited), 'test.yaml'), testText(edited, 'Tidy'));
-    say(await spent('one note edited', root, tests));
+    for (const note of NOTES) {
+      writeFileSync(join(root, testFolder(edited), 'test.yaml'), testText(edited, note));
+      say(await spent('one note edited', root, tests));
+    }
   });
 } finally {
   for (const root of roots) {

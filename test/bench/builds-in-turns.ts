@@ -6,6 +6,8 @@ import { ENDED, type ProcessSeen, processTree } from './process-tree.ts';
 const SAMPLE_EVERY_MS = 250;
 /** All builds together, before the first one goes on again. */
 const ROUND_MS = 60_000;
+/** The step of a build that makes pages. */
+const PAGES = 'pages of tests';
 /** Longer than any build, as long as a timer can. */
 const MOST_MS = 2 ** 31 - 1;
 
@@ -28,6 +30,8 @@ export interface Spent {
   readonly holding: readonly Pick<Seen, 'program' | 'rssMb'>[];
   /** As the build tells their ends. */
   readonly steps: readonly Step[];
+  /** From the start of the program until pages are begun, or to the end where none are made. */
+  readonly beforePagesS: number;
 }
 
 /** Of a build, from the end of the one before it. */
@@ -106,7 +110,11 @@ export function start(what: string, root: string, tests: number, args: readonly 
     async goOn(mostMs) {
       since = performance.now();
       signal('SIGCONT');
-      const watch = setInterval(watched.look, SAMPLE_EVERY_MS);
+      const watch = setInterval(() => {
+        // One that was being started while its group was stopped may have missed that it goes on.
+        signal('SIGCONT');
+        watched.look();
+      }, SAMPLE_EVERY_MS);
       const enough = new AbortController();
       await Promise.race([ended, wait(mostMs, undefined, { signal: enough.signal }).catch(() => {})]).finally(
         () => enough.abort(),
@@ -120,7 +128,18 @@ export function start(what: string, root: string, tests: number, args: readonly 
     spent() {
       if (status !== 0) throw new Error(`The build ended with ${String(status)}:\n${said}`);
       const [, userS = 0, systemS = 0] = (/^cpu (\S+) (\S+)$/m.exec(said) ?? []).map(Number);
-      return { what, tests, wallS: goneS, userS, systemS, steps, ...watched.seen() };
+      const pages = steps.findIndex(({ name }) => name === PAGES);
+      const beforePagesS = steps.slice(0, pages).reduce((sum, step) => sum + step.wallS, 0);
+      return {
+        what,
+        tests,
+        wallS: goneS,
+        userS,
+        systemS,
+        steps,
+        beforePagesS: pages < 0 ? goneS : beforePagesS,
+        ...watched.seen(),
+      };
     },
   };
 }
