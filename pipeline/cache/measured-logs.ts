@@ -16,6 +16,9 @@ const CODE = [
   'pipeline/measurement/shifts.ts',
 ] as const;
 
+/** Digest of the code that readings and figures of a log follow from, besides its bytes. */
+export const measuringCode = (): string => digestOf(CODE.map(codeDigest));
+
 /** The readings of a log, which are many, apart from all that is said of them. */
 const READINGS = ['timeS', 'speedMps', 'distanceM', 'line', 'channels'] as const;
 type Readings = Pick<Trace, (typeof READINGS)[number]>;
@@ -60,7 +63,7 @@ export function keepingTools(
   store: Store,
   bytesOf: (file: string) => Uint8Array | undefined,
 ): KeepingTools {
-  const code = digestOf(CODE.map(codeDigest));
+  const code = measuringCode();
   const logs = new WeakMap<Log, KeptLog>();
   const recipes = new WeakMap<Trace, ReadingsRecipe>();
   const recent = holdingRecent<unknown>(MOST_READINGS);

@@ -2,6 +2,7 @@
 import { codeDigest } from '../cache/code-digest.ts';
 import { bytesDigest, digestOf } from '../cache/digest.ts';
 import { type KeptFile, keptWork, workOnce } from '../cache/kept.ts';
+import { measuringCode } from '../cache/measured-logs.ts';
 import { NO_STORE, type Store } from '../cache/store.ts';
 import { dataToCsv } from '../data/csv.ts';
 import { csvwText } from '../data/csvw.ts';
@@ -229,7 +230,7 @@ async function testTableOnce(
   if (table.name !== 'traces') return (await make()).value;
   return await workOnce<PackagedByName, KeptFile>(
     store,
-    digestOf([path, surroundingsOf(house), readingsFrom(test)]),
+    digestOf(['readings', path, surroundingsOf(house), ...readingsFrom(test)]),
     output.adopt,
     make,
   );
@@ -237,6 +238,7 @@ async function testTableOnce(
 
 /** All that the readings of a test and their attempts follow from: what is written of a single attempt is not in them. */
 const readingsFrom = ({ content, logSha256, attempts }: TestResult): readonly unknown[] => [
+  measuringCode(),
   { ...content, attempts: [] },
   logSha256,
   attempts.map(({ id, log, measurement: { run } }) => [id, log, run.beginIndex, run.endIndex]),
