@@ -21,6 +21,7 @@ import {
   isAsLeft,
   NOTHING_LEFT,
 } from '../../pipeline/cache/left-folder.ts';
+import { isAsLeftMeanwhile } from '../../pipeline/cache/left-folder-meanwhile.ts';
 
 const LONG_AGO_S = 1_700_000_000;
 const DAY_MS = 86_400_000;
@@ -176,6 +177,13 @@ it('keeps the sizes and times of files that were named again, so that a later ch
   expect(isAsLeft(again, leftAgain)).toBe(true);
   put('a.txt', 'z', LONG_AGO_S + 1);
   expect(isAsLeft(again, folderAsWritten(again, digests, { left, paths }))).toBe(false);
+});
+
+it('is looked at by a thread as by its own', async () => {
+  const left = written();
+  expect(await isAsLeftMeanwhile(folder, left)).toBe(true);
+  put('deep/down/e.txt', 'e');
+  expect(await isAsLeftMeanwhile(folder, left)).toBe(false);
 });
 
 it('is as large as its files are', () => {
