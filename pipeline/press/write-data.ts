@@ -237,7 +237,7 @@ async function testTableOnce(
 }
 
 /** All that the readings of a test and their attempts follow from: what is written of a single attempt is not in them. */
-const readingsFrom = ({ content, logSha256, attempts }: TestResult): readonly unknown[] => [
+export const readingsFrom = ({ content, logSha256, attempts }: TestResult): readonly unknown[] => [
   measuringCode(),
   { ...content, attempts: [] },
   logSha256,
