@@ -152,6 +152,7 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
     io.stdout(buildSummary(counts, out, 'Nothing has changed since it was made'));
     return 0;
   };
+  let former: SitePlace['former'];
   if (stamp?.key === key) {
     if (isAsLeft(folder, stamp.left)) return unchanged(stamp);
     const { files, whole } = filesAsLeft(folder, stamp.left);
@@ -160,10 +161,11 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
       await writeStamp(stampFile, { ...stamp, left: folderAsWritten(folder, files) });
       return unchanged(stamp);
     }
-  }
+    former = async () => ({ folder, left: stamp.left, files });
+  } else if (stamp !== undefined) former = lookAtFormer(folder, stamp.left);
   const few = isFew(inputs, stamp?.inputs);
   const store = withEntriesAtHand(storeOf(io.root), join(io.root, STAMPS), few);
-  const place = { folder, out, ...(stamp === undefined ? {} : { former: lookAtFormer(folder, stamp.left) }) };
+  const place = { folder, out, ...(former === undefined ? {} : { former }) };
   const built =
     (await restored(place, key, store, io)) ??
     (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, inputs, few, store, io)));

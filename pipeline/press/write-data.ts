@@ -93,7 +93,7 @@ export async function writeTestsData(
         store,
         key,
         output.adopt,
-        () => writeTestData(test, house, output, store),
+        () => writeTestData(test, house, surroundings, output, store),
         kept,
       );
     if (kept === undefined || later === undefined) made.push(await put());
@@ -197,10 +197,17 @@ function wholeTables(tests: readonly TestResult[]): readonly WholeTable[] {
 }
 
 /** The files of one test. */
-async function writeTestData(test: TestResult, house: House, output: Output, store: Store) {
+async function writeTestData(
+  test: TestResult,
+  house: House,
+  surroundings: string,
+  output: Output,
+  store: Store,
+) {
   const own = TABLES_OF_A_TEST.map(name => ({ url: `${name}.csv`, table: DATA_TABLES[name] }));
   const files: PackagedByName[] = [];
-  for (const { table } of own) files.push(await testTableOnce(table, test, house, output, store));
+  for (const { table } of own)
+    files.push(await testTableOnce(table, test, house, surroundings, output, store));
   const metadata = `${DATA_FOLDER}/${test.id}/${CSV_METADATA}`;
   await output.write(metadata, csvwText(own, test.content.title, house));
   const paths = [...files.map(({ path }) => `${DATA_FOLDER}/${path}`), metadata];
@@ -216,6 +223,7 @@ async function testTableOnce(
   table: DataTable,
   test: TestResult,
   house: House,
+  surroundings: string,
   output: Output,
   store: Store,
 ): Promise<PackagedByName> {
@@ -230,7 +238,7 @@ async function testTableOnce(
   if (table.name !== 'traces') return (await make()).value;
   return await workOnce<PackagedByName, KeptFile>(
     store,
-    digestOf(['readings', path, surroundingsOf(house), ...readingsFrom(test)]),
+    digestOf(['readings', path, surroundings, ...readingsFrom(test)]),
     output.adopt,
     make,
   );
