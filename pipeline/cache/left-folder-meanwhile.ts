@@ -1,21 +1,54 @@
-/** A folder looked at while this thread goes on: an archive's takes as long to look at as its content takes to read. */
+/** A folder looked at while this thread goes on, and by both once this one waits for it. */
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import { isAsLeft, type LeftFolder } from './left-folder.ts';
+import { isAsLeft, isPartAsLeft, type LeftFolder, type LeftStates } from './left-folder.ts';
+
+/** So many files and folders take longer to look at than a thread takes to start. */
+const MANY = 15_000;
+/** Short enough that neither waits long for the other's last. */
+const PARTS = 128;
 
 export interface LookAsked {
   readonly folder: string;
-  readonly left: LeftFolder;
+  readonly left: LeftStates;
+  /** Parts taken, and parts found as they were left. */
+  readonly counts: Int32Array<SharedArrayBuffer>;
+}
+const TAKEN = 0;
+const ALIKE = 1;
+
+/**
+ * Takes parts that no other thread has taken until there are none.
+ * @returns false where one is not as it was left
+ */
+export function lookAtParts({ folder, left, counts }: LookAsked): boolean {
+  for (;;) {
+    const part = Atomics.add(counts, TAKEN, 1);
+    if (part >= PARTS) return true;
+    if (!isPartAsLeft(folder, left, part, PARTS)) return false;
+    Atomics.add(counts, ALIKE, 1);
+  }
 }
 
-/** As `isAsLeft`; begins at once. */
-export function isAsLeftMeanwhile(folder: string, left: LeftFolder): Promise<boolean> {
-  const thread = new Worker(join(import.meta.dirname, 'left-folder-thread.ts'), {
-    workerData: { folder, left } satisfies LookAsked,
-  });
-  return new Promise(answer => {
+/**
+ * Begins to look at once where the folder is large.
+ * @returns what `isAsLeft` tells, to be called once
+ */
+export function isAsLeftMeanwhile(folder: string, left: LeftFolder, many = MANY): () => Promise<boolean> {
+  if (left.sizes.length < many) return async () => isAsLeft(folder, left);
+  const { digests: _, ...states } = left;
+  const asked: LookAsked = { folder, left: states, counts: new Int32Array(new SharedArrayBuffer(8)) };
+  const thread = new Worker(join(import.meta.dirname, 'left-folder-thread.ts'), { workerData: asked });
+  thread.unref();
+  const theirs = new Promise<boolean>(answer => {
     thread.once('message', answer);
     // A thread that cannot be had tells nothing of the folder.
     thread.once('error', () => answer(isAsLeft(folder, left)));
   });
+  return async () => {
+    if (!lookAtParts(asked)) return false;
+    if (Atomics.load(asked.counts, ALIKE) === PARTS) return true;
+    thread.ref();
+    return await theirs;
+  };
 }

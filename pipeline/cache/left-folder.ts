@@ -9,25 +9,47 @@ import { bytesDigest } from './digest.ts';
 import { filesUnder, TICK_MS } from './file-tree.ts';
 
 /**
- * One text, as an archive has a hundred thousand files: of each folder `/`, time of its record in ms, a space and its
- * path, then of each file in it SHA-256, size in bytes, a space, time in ms, `/` and its name. Each ends with a NUL,
- * which no name holds.
+ * Folders and files, each folder right before the files that lie in it itself. In columns, as an archive has a hundred
+ * thousand: to compare numbers takes less time than to write them down, and nothing is taken apart.
  */
-export type LeftFolder = string;
+export interface LeftFolder {
+  /** All paths from the folder, slashes between their parts, one after another. */
+  readonly paths: string;
+  /** Where each path ends in `paths`. */
+  readonly ends: Uint32Array;
+  /** Bytes of each file; `NO_FILE` of a folder. */
+  readonly sizes: Float64Array;
+  /** Of each file its content's time in ms, of each folder that of its record, or `UNCERTAIN_MS`. */
+  readonly changedMs: Float64Array;
+  /** SHA-256 of each file, `DIGEST_BYTES` for each path. */
+  readonly digests: Uint8Array;
+}
 
-const END = '\0';
+/** What a look at the folder needs of it. */
+export type LeftStates = Omit<LeftFolder, 'digests'>;
+
 const SLASH = '/';
-const DIGEST_LENGTH = 64;
+const DIGEST_BYTES = 32;
+const NO_FILE = -1;
 /** Stands for the time of a folder that changed a moment ago: what is in it is read again. */
 const UNCERTAIN_MS = -1;
+const IF_THERE = { throwIfNoEntry: false } as const;
 
-export const NOTHING_LEFT: LeftFolder = '';
+export const NOTHING_LEFT: LeftFolder = inColumns([]);
 
 /** Files that are those of another folder under a further name. */
 export interface NamedAgain {
   /** How that folder was left. */
   readonly left: LeftFolder;
   readonly paths: ReadonlySet<string>;
+}
+
+interface Entry {
+  readonly path: string;
+  readonly size: number;
+  readonly changedMs: number;
+  /** Absent of a folder. */
+  readonly sha256?: string;
 }
 
 /**
@@ -42,59 +64,75 @@ export function folderAsWritten(
   again?: NamedAgain,
 ): LeftFolder {
   const nowMs = Date.now();
-  const within = new Map<string, string[]>([['', []]]);
-  const linesOf = (path: string): string[] => {
-    let lines = within.get(path);
-    if (lines === undefined) {
-      linesOf(folderOf(path));
-      lines = [];
-      within.set(path, lines);
+  const within = new Map<string, Entry[]>([['', []]]);
+  const filesOf = (path: string): Entry[] => {
+    let files = within.get(path);
+    if (files === undefined) {
+      filesOf(folderOf(path));
+      files = [];
+      within.set(path, files);
     }
-    return lines;
+    return files;
   };
   if (again !== undefined) {
-    for (const inside of foldersIn(again.left)) {
-      for (const line of filesOf(inside))
-        if (again.paths.has(pathIn(inside.path, nameIn(line)))) linesOf(inside.path).push(line);
-    }
+    for (const file of filesIn(again.left))
+      if (again.paths.has(file.path)) filesOf(folderOf(file.path)).push(file);
   }
   for (const [path, sha256] of digests) {
     if (again?.paths.has(path)) continue;
-    const lines = linesOf(folderOf(path));
-    lines.push(`${sha256}${stateAt(`${folder}/${path}`)}/${path.slice(path.lastIndexOf(SLASH) + 1)}`);
+    const { size, mtimeMs } = lstatSync(`${folder}/${path}`);
+    filesOf(folderOf(path)).push({ path, size, changedMs: mtimeMs, sha256 });
   }
-  return [...within]
-    .map(([path, lines]) => {
+  return inColumns(
+    [...within].flatMap(([path, files]) => {
       const { ctimeMs } = lstatSync(placeOf(folder, path));
-      return [`/${nowMs - ctimeMs < TICK_MS ? UNCERTAIN_MS : ctimeMs} ${path}`, ...lines, ''].join(END);
-    })
-    .join('');
+      const changedMs = nowMs - ctimeMs < TICK_MS ? UNCERTAIN_MS : ctimeMs;
+      return [{ path, size: NO_FILE, changedMs }, ...files];
+    }),
+  );
+}
+
+function inColumns(entries: readonly Entry[]): LeftFolder {
+  const digests = Buffer.alloc(entries.length * DIGEST_BYTES);
+  let end = 0;
+  for (const [index, { sha256 }] of entries.entries())
+    if (sha256 !== undefined) digests.write(sha256, index * DIGEST_BYTES, 'hex');
+  return {
+    paths: entries.map(({ path }) => path).join(''),
+    ends: Uint32Array.from(entries, ({ path }) => (end += path.length)),
+    sizes: Float64Array.from(entries, ({ size }) => size),
+    changedMs: Float64Array.from(entries, ({ changedMs }) => changedMs),
+    digests,
+  };
 }
 
 /** Whether a folder holds the files it was left with, of the same sizes and times, and no others. */
-export function isAsLeft(folder: string, left: LeftFolder): boolean {
-  const others = new Set<string>();
-  for (const inside of foldersIn(left)) {
-    const { path, changedMs, lines } = inside;
-    const place = placeOf(folder, path);
-    const found = lstatSync(place, { throwIfNoEntry: false });
-    if (found?.isDirectory() !== true) return false;
-    if (found.ctimeMs !== changedMs) {
-      const names = new Set(filesOf(inside).map(nameIn));
-      for (const name of readdirSync(place)) if (!names.has(name)) others.add(pathIn(path, name));
-    }
-    // Compared where it stands: taken apart, an archive's lines are a hundred thousand texts.
-    for (let line = 0; line < lines.length; ) {
-      const slash = lines.indexOf(SLASH, line);
-      const end = lines.indexOf(END, slash);
-      const state = stateAt(place + lines.slice(slash, end));
-      const from = line + DIGEST_LENGTH;
-      if (state.length !== slash - from || !lines.startsWith(state, from)) return false;
-      line = end + 1;
+export const isAsLeft = (folder: string, left: LeftStates): boolean => isPartAsLeft(folder, left, 0, 1);
+
+/** As `isAsLeft`, of one of so many parts, alike in size: all of them together tell of the whole folder. */
+export function isPartAsLeft(folder: string, left: LeftStates, part: number, parts: number): boolean {
+  const { sizes, changedMs } = left;
+  const beginOf = (of: number): number => Math.floor((sizes.length * of) / parts);
+  const others: string[] = [];
+  for (let index = beginOf(part); index < beginOf(part + 1); index += 1) {
+    const path = pathAt(left, index);
+    const found = lstatSync(placeOf(folder, path), IF_THERE);
+    if (found === undefined) return false;
+    if (sizes[index] !== NO_FILE) {
+      if (found.size !== sizes[index] || found.mtimeMs !== changedMs[index] || !found.isFile()) return false;
+    } else if (!found.isDirectory()) return false;
+    else if (found.ctimeMs !== changedMs[index]) {
+      const known = new Set<string>();
+      for (let file = index + 1; isFile(left, file); file += 1) known.add(pathAt(left, file));
+      for (const name of readdirSync(placeOf(folder, path))) {
+        const own = pathIn(path, name);
+        if (!known.has(own)) others.push(own);
+      }
     }
   }
-  if (others.size > 0) for (const { path } of foldersIn(left)) others.delete(path);
-  return left !== NOTHING_LEFT && others.size === 0;
+  if (others.length === 0) return sizes.length > 0;
+  const folders = new Set(foldersIn(left).map(index => pathAt(left, index)));
+  return others.every(path => folders.has(path));
 }
 
 /** Files that are still of the same content, by path and SHA-256; `folder` holds nothing else where `whole`. */
@@ -104,12 +142,9 @@ export function filesAsLeft(
 ): { readonly files: ReadonlyMap<string, string>; readonly whole: boolean } {
   const files = new Map<string, string>();
   let count = 0;
-  for (const inside of foldersIn(left)) {
-    for (const line of filesOf(inside)) {
-      count += 1;
-      const own = pathIn(inside.path, nameIn(line));
-      if (isStill(join(folder, own), line)) files.set(own, line.slice(0, DIGEST_LENGTH));
-    }
+  for (const file of filesIn(left)) {
+    count += 1;
+    if (isStill(join(folder, file.path), file)) files.set(file.path, file.sha256);
   }
   return { files, whole: files.size === count && filesUnder(folder).length === count };
 }
@@ -119,66 +154,50 @@ export type DigestsByPath = Pick<ReadonlyMap<string, string>, 'get'>;
 
 /** Of a folder as it was left. Each is looked for where it stands: to name all takes longer, and most are asked for late. */
 export function digestsIn(left: LeftFolder): DigestsByPath {
-  const lines = new Map(Array.from(foldersIn(left), inside => [inside.path, inside.lines]));
+  const folders = new Map(foldersIn(left).map(index => [pathAt(left, index), index]));
   return {
     get(path) {
-      const inside = lines.get(folderOf(path)) ?? '';
-      const name = inside.indexOf(`/${path.slice(path.lastIndexOf(SLASH) + 1)}${END}`);
-      const line = inside.lastIndexOf(END, name) + 1;
-      return name < 0 ? undefined : inside.slice(line, line + DIGEST_LENGTH);
+      const inside = folders.get(folderOf(path));
+      if (inside === undefined) return undefined;
+      for (let index = inside + 1; isFile(left, index); index += 1)
+        if (pathAt(left, index) === path) return digestAt(left, index);
+      return undefined;
     },
   };
 }
 
 /** Bytes of all its files together. */
-export function bytesLeft(left: LeftFolder): number {
-  let sum = 0;
-  for (const inside of foldersIn(left))
-    for (const line of filesOf(inside)) sum += Number.parseInt(line.slice(DIGEST_LENGTH), 10);
-  return sum;
-}
+export const bytesLeft = ({ sizes }: LeftFolder): number =>
+  sizes.reduce((sum, size) => (size === NO_FILE ? sum : sum + size), 0);
 
-interface FolderInside {
-  readonly path: string;
-  readonly changedMs: number;
-  /** One a file, each ended. */
-  readonly lines: string;
-}
+const pathAt = ({ paths, ends }: LeftStates, index: number): string =>
+  paths.slice(index === 0 ? 0 : ends[index - 1], ends[index]);
+const isFile = ({ sizes }: LeftStates, index: number): boolean =>
+  index < sizes.length && sizes[index] !== NO_FILE;
+const digestAt = ({ digests }: LeftFolder, index: number): string =>
+  Buffer.from(digests.buffer, digests.byteOffset + index * DIGEST_BYTES, DIGEST_BYTES).toString('hex');
 
-function* foldersIn(left: LeftFolder): Iterable<FolderInside> {
-  for (let from = 0; from < left.length; ) {
-    const next = left.indexOf(END + SLASH, from);
-    const to = next < 0 ? left.length : next + 1;
-    const head = left.indexOf(END, from);
-    const space = left.indexOf(' ', from);
-    yield {
-      path: left.slice(space + 1, head),
-      changedMs: Number(left.slice(from + 1, space)),
-      lines: left.slice(head + 1, to),
-    };
-    from = to;
-  }
-}
+const foldersIn = ({ sizes }: LeftStates): readonly number[] =>
+  Array.from(sizes.keys()).filter(index => sizes[index] === NO_FILE);
 
-const filesOf = ({ lines }: FolderInside): readonly string[] =>
-  lines === '' ? [] : lines.slice(0, -1).split(END);
-
-/** Size and time of a file. */
-function stateAt(place: string): string {
-  const found = lstatSync(place, { throwIfNoEntry: false });
-  return found?.isFile() === true ? `${found.size} ${found.mtimeMs}` : 'no file';
+function* filesIn(left: LeftFolder): Iterable<Required<Entry>> {
+  for (const [index, size] of left.sizes.entries())
+    if (size !== NO_FILE)
+      yield {
+        path: pathAt(left, index),
+        size,
+        changedMs: left.changedMs[index]!,
+        sha256: digestAt(left, index),
+      };
 }
 
 /** A file of the same content, whatever its time. */
-function isStill(place: string, line: string): boolean {
-  const state = stateAt(place);
-  if (state === stateIn(line)) return true;
-  const sameSize = state.startsWith(`${Number.parseInt(line.slice(DIGEST_LENGTH), 10)} `);
-  return sameSize && bytesDigest(readFileSync(place)) === line.slice(0, DIGEST_LENGTH);
+function isStill(place: string, { size, changedMs, sha256 }: Required<Entry>): boolean {
+  const found = lstatSync(place, IF_THERE);
+  if (found?.isFile() !== true || found.size !== size) return false;
+  return found.mtimeMs === changedMs || bytesDigest(readFileSync(place)) === sha256;
 }
 
-const nameIn = (line: string): string => line.slice(line.indexOf(SLASH) + 1);
-const stateIn = (line: string): string => line.slice(DIGEST_LENGTH, line.indexOf(SLASH));
 const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf(SLASH)));
 const pathIn = (folder: string, name: string): string => (folder === '' ? name : `${folder}/${name}`);
 const placeOf = (folder: string, path: string): string => (path === '' ? folder : `${folder}/${path}`);

@@ -2,19 +2,13 @@
 import { mkdir, readFile, rm, symlink } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { deserialize, serialize } from 'node:v8';
 import { withEntriesAtHand } from '../cache/at-hand.ts';
 import { bytesDigest, digestOf } from '../cache/digest.ts';
 import { type SeenFiles, seenFiles } from '../cache/file-tree.ts';
 import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
 import { adoptEvery, keepWork, keptWork } from '../cache/kept.ts';
-import {
-  bytesLeft,
-  digestsIn,
-  filesAsLeft,
-  folderAsWritten,
-  isAsLeft,
-  type LeftFolder,
-} from '../cache/left-folder.ts';
+import { bytesLeft, digestsIn, filesAsLeft, folderAsWritten, type LeftFolder } from '../cache/left-folder.ts';
 import { isAsLeftMeanwhile } from '../cache/left-folder-meanwhile.ts';
 import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
@@ -23,7 +17,7 @@ import { withLock } from '../press/lock.ts';
 import { openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
-import type { Former, Made, Shard, SitePlace, Told } from './build-work.ts';
+import type { Made, Shard, SitePlace, Told } from './build-work.ts';
 import type { Io } from './io.ts';
 
 const LOCK = '.evenground/build.lock';
@@ -33,6 +27,8 @@ const SERVED = '.evenground/public';
 const SERVED_FOLDERS = ['press', 'data'];
 /** What each output folder was made from, and how its files were left. */
 const STAMPS = '.evenground/built';
+/** In the name of a stamp, so that one written in another form is not found. */
+const STAMP_FORM = 2;
 /** All that a build reads. */
 const INPUTS = [
   'content',
@@ -142,8 +138,9 @@ async function buildShard(shard: Shard, io: Io): Promise<number> {
 async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const began = performance.now();
   const folder = resolve(io.root, out);
-  const stampFile = join(io.root, STAMPS, `${digestOf(folder)}.json`);
+  const stampFile = join(io.root, STAMPS, digestOf([STAMP_FORM, folder]));
   const stamp = await readStamp(stampFile);
+  const isSame = stamp && isAsLeftMeanwhile(folder, stamp.left);
   const inputs = seenFiles(io.root, INPUTS, stamp?.inputs);
   const contents = Object.entries(inputs).map(([path, [, , sha256]]) => [path, sha256]);
   const key = digestOf(['build', codeVersion(io.root), process.version, contents]);
@@ -154,7 +151,7 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   };
   let former: SitePlace['former'];
   if (stamp?.key === key) {
-    if (isAsLeft(folder, stamp.left)) return unchanged(stamp);
+    if (await isSame?.()) return unchanged(stamp);
     const { files, whole } = filesAsLeft(folder, stamp.left);
     if (whole) {
       // Only times are others: the next look need not read the files again.
@@ -162,7 +159,12 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
       return unchanged(stamp);
     }
     former = async () => ({ folder, left: stamp.left, files });
-  } else if (stamp !== undefined) former = lookAtFormer(folder, stamp.left);
+  } else if (stamp !== undefined && isSame !== undefined) {
+    former = async () => {
+      const files = (await isSame()) ? digestsIn(stamp.left) : filesAsLeft(folder, stamp.left).files;
+      return { folder, left: stamp.left, files };
+    };
+  }
   const few = isFew(inputs, stamp?.inputs);
   const store = withEntriesAtHand(storeOf(io.root), join(io.root, STAMPS), few);
   const place = { folder, out, ...(former === undefined ? {} : { former }) };
@@ -181,15 +183,6 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const seconds = (performance.now() - began) / 1000;
   io.stdout(buildSummary(counts, out, `Made in ${seconds.toFixed(1)} s`));
   return 0;
-}
-
-/** A folder looked at while content is read; the answer is made where it is asked for. */
-function lookAtFormer(folder: string, left: LeftFolder): () => Promise<Former> {
-  const same = isAsLeftMeanwhile(folder, left);
-  return async () => {
-    const files = (await same) ? digestsIn(left) : filesAsLeft(folder, left).files;
-    return { folder, left, files };
-  };
 }
 
 /** So many tests are made one after another as fast as in processes of their own. */
@@ -242,13 +235,10 @@ async function serve(root: string, folder: string): Promise<void> {
   }
 }
 
-/**
- * SHA-256 of what follows, a line of JSON, and how the folder was left: that is large, and taken apart only as far as
- * it is needed.
- */
-async function writeStamp(file: string, { left, ...said }: Stamp): Promise<void> {
-  const text = `${JSON.stringify(said)}\n${left}`;
-  await writeWhole(file, `${bytesDigest(text)}\n${text}`);
+/** SHA-256 of what follows as a line, then the stamp as Node writes values down. */
+async function writeStamp(file: string, stamp: Stamp): Promise<void> {
+  const bytes = serialize(stamp);
+  await writeWhole(file, Buffer.concat([Buffer.from(`${bytesDigest(bytes)}\n`), bytes]));
 }
 
 /** Undefined where there is none, or where it is no use. */
@@ -256,10 +246,9 @@ async function readStamp(file: string): Promise<Stamp | undefined> {
   try {
     const bytes = await readFile(file);
     const begin = bytes.indexOf('\n') + 1;
-    const end = bytes.indexOf('\n', begin);
-    if (bytes.toString('latin1', 0, begin - 1) !== bytesDigest(bytes.subarray(begin))) return undefined;
-    const said = JSON.parse(bytes.toString('utf8', begin, end)) as Omit<Stamp, 'left'>;
-    return { ...said, left: bytes.toString('utf8', end + 1) };
+    const written = bytes.subarray(begin);
+    if (bytes.toString('latin1', 0, begin - 1) !== bytesDigest(written)) return undefined;
+    return deserialize(written) as Stamp;
   } catch {
     return undefined;
   }

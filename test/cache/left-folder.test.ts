@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import {
@@ -19,6 +20,8 @@ import {
   filesAsLeft,
   folderAsWritten,
   isAsLeft,
+  isPartAsLeft,
+  type LeftFolder,
   NOTHING_LEFT,
 } from '../../pipeline/cache/left-folder.ts';
 import { isAsLeftMeanwhile } from '../../pipeline/cache/left-folder-meanwhile.ts';
@@ -62,6 +65,13 @@ const writtenLater = () => {
   vi.useRealTimers();
   return left;
 };
+/** Also more parts than it has folders and files. */
+const COUNTS_OF_PARTS = [2, 3, 7, 1000];
+/** What all parts of it together tell, whichever number of them it is looked at in. */
+const areParts = (left: LeftFolder): readonly boolean[] =>
+  COUNTS_OF_PARTS.map(parts =>
+    Array.from({ length: parts }, (_, part) => isPartAsLeft(folder, left, part, parts)).every(Boolean),
+  );
 const all = Object.keys(FILES).sort();
 const but = (...gone: readonly string[]) => all.filter(path => !gone.includes(path));
 
@@ -69,7 +79,7 @@ describe.each([
   ['folders of a moment ago', written],
   ['folders of long ago', writtenLater],
 ])('a folder as it was left, with %s', (_, leave) => {
-  const look = (left: string) => {
+  const look = (left: LeftFolder) => {
     const { files, whole } = filesAsLeft(folder, left);
     return { files: [...files.keys()].sort(), whole };
   };
@@ -77,6 +87,7 @@ describe.each([
   it('is as it was left, and its files are known by their content', () => {
     const left = leave();
     expect(isAsLeft(folder, left)).toBe(true);
+    expect(areParts(left)).toEqual(COUNTS_OF_PARTS.map(() => true));
     const digests = new Map(Object.entries(FILES).map(([path, text]) => [path, bytesDigest(text)]));
     expect(filesAsLeft(folder, left)).toEqual({ files: digests, whole: true });
     const known = digestsIn(left);
@@ -152,6 +163,7 @@ describe.each([
     const left = leave();
     change();
     expect(isAsLeft(folder, left)).toBe(false);
+    expect(areParts(left)).toEqual(COUNTS_OF_PARTS.map(() => false));
     expect(look(left)).toEqual({ files: known, whole: false });
   });
 
@@ -179,11 +191,20 @@ it('keeps the sizes and times of files that were named again, so that a later ch
   expect(isAsLeft(again, folderAsWritten(again, digests, { left, paths }))).toBe(false);
 });
 
-it('is looked at by a thread as by its own', async () => {
+const ANY_NUMBER = 0;
+it.each([
+  ['a small one by this thread', undefined, 0],
+  ['a large one by both, this one taking what the other has not begun', ANY_NUMBER, 0],
+  ['a large one, after the other thread has had the time to', ANY_NUMBER, 500],
+])('is looked at meanwhile: %s', async (_, many, laterMs) => {
   const left = written();
-  expect(await isAsLeftMeanwhile(folder, left)).toBe(true);
+  const isSame = isAsLeftMeanwhile(folder, left, many);
+  await setTimeout(laterMs);
+  expect(await isSame()).toBe(true);
   put('deep/down/e.txt', 'e');
-  expect(await isAsLeftMeanwhile(folder, left)).toBe(false);
+  const isSameNow = isAsLeftMeanwhile(folder, left, many);
+  await setTimeout(laterMs);
+  expect(await isSameNow()).toBe(false);
 });
 
 it('is as large as its files are', () => {
