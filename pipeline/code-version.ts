@@ -16,23 +16,25 @@ export function codeVersion(root: string): string {
   const { version = 'unknown' } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
     version?: string;
   };
-  const prefix = git(root, 'rev-parse', '--show-prefix');
-  const commit = prefix === '' ? git(root, 'rev-parse', `--short=${COMMIT_DIGITS}`, 'HEAD') : undefined;
-  const changed = commit === undefined ? undefined : git(root, 'status', '--porcelain', '--', ...CODE);
-  if (commit === undefined || changed === undefined) return version;
-  return `${version}, commit ${commit}${changed === '' ? '' : ' and changes since'}`;
+  // The folder's path within the checkout, and a line below it the commit.
+  const [prefix, commit] = git(root, 'rev-parse', '--show-prefix', `--short=${COMMIT_DIGITS}`, 'HEAD') ?? [];
+  if (prefix !== '' || commit === undefined) return version;
+  const changed = git(root, 'status', '--porcelain', '--', ...CODE);
+  if (changed === undefined) return version;
+  return `${version}, commit ${commit}${changed.length === 0 ? '' : ' and changes since'}`;
 }
 
-/** What git prints, without the line's end; undefined where it cannot say. */
-function git(root: string, ...args: readonly string[]): string | undefined {
+/** The lines that git prints; undefined where it cannot say. */
+function git(root: string, ...args: readonly string[]): readonly string[] | undefined {
   try {
-    return execFileSync('git', args, {
+    const printed = execFileSync('git', args, {
       cwd: root,
       encoding: 'utf8',
       timeout: GIT_TIMEOUT_MS,
       stdio: ['ignore', 'pipe', 'ignore'],
       env: { ...process.env, GIT_OPTIONAL_LOCKS: '0' },
-    }).trim();
+    });
+    return printed === '' ? [] : printed.trimEnd().split('\n');
   } catch {
     return undefined;
   }

@@ -13,5 +13,10 @@ if (major < 24) {
 const { enableCompileCache } = await import('node:module');
 process.env.NODE_COMPILE_CACHE ??= '.evenground/compiled';
 enableCompileCache?.();
+// The desk's server finds modules in its own way, and once a day.
+if (process.argv[2] !== 'desk') {
+  const { rememberPlaces } = await import('./cache/module-places.ts');
+  rememberPlaces(process.env.NODE_COMPILE_CACHE);
+}
 const { main } = await import('./cli.ts');
 process.exitCode = await main(process.argv.slice(2));

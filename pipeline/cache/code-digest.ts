@@ -15,14 +15,22 @@ const known = new Map<string, string>();
  * runs them. Read once a process: code that runs does not change under itself.
  */
 export function codeDigest(entry: string): string {
-  const root = projectRoot();
+  const root = codeRoot();
   const found = known.get(entry) ?? digestOf(['code', ...moduleFiles(root, entry), ...surroundings(root)]);
   known.set(entry, found);
   return found;
 }
 
+/** What is known so far, by entry, for a later process that runs the same code. */
+export const knownCodeDigests = (): ReadonlyMap<string, string> => known;
+
+/** Takes what an earlier process knew. @param digests of the very same files, libraries and version of Node */
+export function knowCodeDigests(digests: ReadonlyMap<string, string>): void {
+  for (const [entry, sha256] of digests) known.set(entry, sha256);
+}
+
 /** The folder this code lies in, also where the pages' builder has put a copy of it somewhere below. */
-function projectRoot(): string {
+export function codeRoot(): string {
   let folder = import.meta.dirname;
   while (!existsSync(join(folder, 'pipeline', 'evenground.mjs'))) {
     const above = dirname(folder);

@@ -25,7 +25,7 @@ export function seenFiles(root: string, paths: readonly string[], before: SeenFi
   const nowMs = Date.now();
   const seen: Record<string, SeenFile> = {};
   for (const path of paths.flatMap(path => filesUnder(root, path, name => !name.startsWith('.')))) {
-    const place = join(root, path);
+    const place = `${root}/${path}`;
     const found = lstatSync(place);
     const { size, mtimeMs } = found;
     const known = before[path];
@@ -47,7 +47,7 @@ export function filesUnder(
   if (!found.isDirectory()) return [path];
   const files: string[] = [];
   const visit = (folder: string): void => {
-    for (const entry of readdirSync(join(root, folder), { withFileTypes: true })) {
+    for (const entry of readdirSync(folder === '' ? root : `${root}/${folder}`, { withFileTypes: true })) {
       if (!counts(entry.name)) continue;
       const name = folder === '' ? entry.name : `${folder}/${entry.name}`;
       if (entry.isDirectory()) visit(name);

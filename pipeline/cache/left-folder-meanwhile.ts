@@ -1,4 +1,4 @@
-/** A folder looked at while this thread goes on, and by both once this one waits for it. */
+/** A folder looked at by a thread of its own as well, while this one does other things and when it waits for the answer. */
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { isAsLeft, isPartAsLeft, type LeftFolder, type LeftStates } from './left-folder.ts';
@@ -30,12 +30,17 @@ export function lookAtParts({ folder, left, counts }: LookAsked): boolean {
   }
 }
 
-/**
- * Begins to look at once where the folder is large.
- * @returns what `isAsLeft` tells, to be called once
- */
-export function isAsLeftMeanwhile(folder: string, left: LeftFolder, many = MANY): () => Promise<boolean> {
-  if (left.sizes.length < many) return async () => isAsLeft(folder, left);
+/** A look that has begun. */
+export interface Look {
+  /** What `isAsLeft` tells; to be asked once. */
+  isAsLeft(): Promise<boolean>;
+  /** Nobody will ask. */
+  stop(): void;
+}
+
+/** Begins to look at once where the folder is large. */
+export function lookMeanwhile(folder: string, left: LeftFolder, many = MANY): Look {
+  if (left.sizes.length < many) return { isAsLeft: async () => isAsLeft(folder, left), stop() {} };
   const { digests: _, ...states } = left;
   const asked: LookAsked = { folder, left: states, counts: new Int32Array(new SharedArrayBuffer(8)) };
   const thread = new Worker(join(import.meta.dirname, 'left-folder-thread.ts'), { workerData: asked });
@@ -45,10 +50,13 @@ export function isAsLeftMeanwhile(folder: string, left: LeftFolder, many = MANY)
     // A thread that cannot be had tells nothing of the folder.
     thread.once('error', () => answer(isAsLeft(folder, left)));
   });
-  return async () => {
-    if (!lookAtParts(asked)) return false;
-    if (Atomics.load(asked.counts, ALIKE) === PARTS) return true;
-    thread.ref();
-    return await theirs;
+  return {
+    async isAsLeft() {
+      if (!lookAtParts(asked)) return false;
+      if (Atomics.load(asked.counts, ALIKE) === PARTS) return true;
+      thread.ref();
+      return await theirs;
+    },
+    stop: () => Atomics.store(asked.counts, TAKEN, PARTS),
   };
 }

@@ -1,4 +1,4 @@
-/** The thread that `isAsLeftMeanwhile` starts. */
+/** The thread that `lookMeanwhile` starts. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { type LookAsked, lookAtParts } from './left-folder-meanwhile.ts';
 

@@ -154,15 +154,37 @@ export type DigestsByPath = Pick<ReadonlyMap<string, string>, 'get'>;
 
 /** Of a folder as it was left. Each is looked for where it stands: to name all takes longer, and most are asked for late. */
 export function digestsIn(left: LeftFolder): DigestsByPath {
-  const folders = new Map(foldersIn(left).map(index => [pathAt(left, index), index]));
+  const indexOf = indexIn(left);
   return {
     get(path) {
-      const inside = folders.get(folderOf(path));
-      if (inside === undefined) return undefined;
-      for (let index = inside + 1; isFile(left, index); index += 1)
-        if (pathAt(left, index) === path) return digestAt(left, index);
-      return undefined;
+      const index = indexOf(path);
+      return index === undefined ? undefined : digestAt(left, index);
     },
+  };
+}
+
+/** Of the files of a folder that are still of the same content, each looked at when it is asked for. */
+export function digestsStill(folder: string, left: LeftFolder): DigestsByPath {
+  const indexOf = indexIn(left);
+  return {
+    get(path) {
+      const index = indexOf(path);
+      const file = index === undefined ? undefined : fileAt(left, index);
+      return file && isStill(placeOf(folder, path), file) ? file.sha256 : undefined;
+    },
+  };
+}
+
+/** Where a file stands in the columns; undefined where there is none at a path. */
+function indexIn(left: LeftFolder): (path: string) => number | undefined {
+  let folders: ReadonlyMap<string, number> | undefined;
+  return path => {
+    folders ??= new Map(foldersIn(left).map(index => [pathAt(left, index), index]));
+    const inside = folders.get(folderOf(path));
+    if (inside === undefined) return undefined;
+    for (let index = inside + 1; isFile(left, index); index += 1)
+      if (pathAt(left, index) === path) return index;
+    return undefined;
   };
 }
 
@@ -181,15 +203,15 @@ const foldersIn = ({ sizes }: LeftStates): readonly number[] =>
   Array.from(sizes.keys()).filter(index => sizes[index] === NO_FILE);
 
 function* filesIn(left: LeftFolder): Iterable<Required<Entry>> {
-  for (const [index, size] of left.sizes.entries())
-    if (size !== NO_FILE)
-      yield {
-        path: pathAt(left, index),
-        size,
-        changedMs: left.changedMs[index]!,
-        sha256: digestAt(left, index),
-      };
+  for (const index of left.sizes.keys()) if (isFile(left, index)) yield fileAt(left, index);
 }
+
+const fileAt = (left: LeftFolder, index: number): Required<Entry> => ({
+  path: pathAt(left, index),
+  size: left.sizes[index]!,
+  changedMs: left.changedMs[index]!,
+  sha256: digestAt(left, index),
+});
 
 /** A file of the same content, whatever its time. */
 function isStill(place: string, { size, changedMs, sha256 }: Required<Entry>): boolean {

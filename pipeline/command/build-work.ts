@@ -8,7 +8,13 @@ import type { Store } from '../cache/store.ts';
 import { houseFrameSizes } from '../overlay/sizes.ts';
 import { checkContent, type LoadOptions, loadPublication, testsToMake } from '../pipeline.ts';
 import { PRESS_FOR_PAGES } from '../press/manifest.ts';
-import { type KnownFolder, type Output, openInPlace, openOutput, storeOnly } from '../press/output.ts';
+import {
+  type KnownFolder,
+  type Output,
+  openOutput,
+  type ReadableOutput,
+  storeOnly,
+} from '../press/output.ts';
 import { type Later, placeLater } from '../press/place-later.ts';
 import { type PressCounts, planPress, testsToDraw, writePress } from '../press/press-publication.ts';
 import { searchIndex } from '../press/search-index.ts';
@@ -46,7 +52,9 @@ export interface SitePlace {
   /** What the person calls the folder. */
   readonly out: string;
   /** What it will take the place of. */
-  readonly former?: () => Promise<Former>;
+  readonly former?: Former;
+  /** Opens what takes the files that pages are made from, by path from the project's root. */
+  readonly forPages: () => ReadableOutput;
 }
 
 /** A folder as it is now, and how it was left. */
@@ -59,7 +67,7 @@ export type Former = KnownFolder & { readonly left: LeftFolder };
  * @returns undefined where content has errors, which are told then, and the folder is untouched
  */
 export async function makeSite(
-  { folder, out, former: lookAt }: SitePlace,
+  { folder, out, former, forPages: openForPages }: SitePlace,
   inputs: SeenFiles,
   few: boolean,
   store: Store,
@@ -86,9 +94,8 @@ export async function makeSite(
 
   progress.step('figures and overlays', planned.pictures);
   return await replaceFolder(folder, async staging => {
-    const former = await lookAt?.();
     const output = openOutput(staging, store, former);
-    const forPages = openInPlace(io.root, store);
+    const forPages = openForPages();
     const later = placeLater();
     const { counts, problems: drawn } = await writePress(
       planned,

@@ -4,16 +4,26 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { deserialize, serialize } from 'node:v8';
 import { withEntriesAtHand } from '../cache/at-hand.ts';
+import { codeRoot, knowCodeDigests, knownCodeDigests } from '../cache/code-digest.ts';
 import { bytesDigest, digestOf } from '../cache/digest.ts';
 import { type SeenFiles, seenFiles } from '../cache/file-tree.ts';
 import { CACHE_VARIABLE, storeOf } from '../cache/folder.ts';
 import { adoptEvery, keepWork, keptWork } from '../cache/kept.ts';
-import { bytesLeft, digestsIn, filesAsLeft, folderAsWritten, type LeftFolder } from '../cache/left-folder.ts';
-import { isAsLeftMeanwhile } from '../cache/left-folder-meanwhile.ts';
+import {
+  bytesLeft,
+  digestsIn,
+  digestsStill,
+  filesAsLeft,
+  folderAsWritten,
+  isAsLeft,
+  type LeftFolder,
+} from '../cache/left-folder.ts';
+import { lookMeanwhile } from '../cache/left-folder-meanwhile.ts';
 import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
-import { testFolderOf } from '../content/files.ts';
+import { isContent, testFolderOf } from '../content/files.ts';
 import { withLock } from '../press/lock.ts';
+import { PRESS_FOR_PAGES } from '../press/manifest.ts';
 import { openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
@@ -63,6 +73,10 @@ interface Stamp extends Pick<Told, 'told' | 'counts'> {
   readonly key: string;
   readonly inputs: SeenFiles;
   readonly left: LeftFolder;
+  /** How the folder that pages are told of the press folders by was left. */
+  readonly forPages: LeftFolder;
+  /** What is known of the code that ran. */
+  readonly code: { readonly from: string; readonly digests: ReadonlyMap<string, string> };
 }
 
 /**
@@ -140,34 +154,35 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const folder = resolve(io.root, out);
   const stampFile = join(io.root, STAMPS, digestOf([STAMP_FORM, folder]));
   const stamp = await readStamp(stampFile);
-  const isSame = stamp && isAsLeftMeanwhile(folder, stamp.left);
+  const look = stamp && lookMeanwhile(folder, stamp.left);
   const inputs = seenFiles(io.root, INPUTS, stamp?.inputs);
   const contents = Object.entries(inputs).map(([path, [, , sha256]]) => [path, sha256]);
   const key = digestOf(['build', codeVersion(io.root), process.version, contents]);
+  const code = codeFrom(inputs);
+  if (stamp?.code.from === code && codeRoot() === io.root) knowCodeDigests(stamp.code.digests);
   const unchanged = ({ told, counts }: Stamp): number => {
     io.stderr(told);
     io.stdout(buildSummary(counts, out, 'Nothing has changed since it was made'));
     return 0;
   };
-  let former: SitePlace['former'];
-  if (stamp?.key === key) {
-    if (await isSame?.()) return unchanged(stamp);
+  if (stamp !== undefined && stamp.key === key) {
+    if (await look?.isAsLeft()) return unchanged(stamp);
     const { files, whole } = filesAsLeft(folder, stamp.left);
     if (whole) {
       // Only times are others: the next look need not read the files again.
       await writeStamp(stampFile, { ...stamp, left: folderAsWritten(folder, files) });
       return unchanged(stamp);
     }
-    former = async () => ({ folder, left: stamp.left, files });
-  } else if (stamp !== undefined && isSame !== undefined) {
-    former = async () => {
-      const files = (await isSame()) ? digestsIn(stamp.left) : filesAsLeft(folder, stamp.left).files;
-      return { folder, left: stamp.left, files };
-    };
   }
+  look?.stop();
   const few = isFew(inputs, stamp?.inputs);
   const store = withEntriesAtHand(storeOf(io.root), join(io.root, STAMPS), few);
-  const place = { folder, out, ...(former === undefined ? {} : { former }) };
+  const place = {
+    folder,
+    out,
+    ...(stamp && { former: { folder, left: stamp.left, files: digestsStill(folder, stamp.left) } }),
+    forPages: forPagesIn(io.root, store, stamp?.forPages),
+  };
   const built =
     (await restored(place, key, store, io)) ??
     (await import('./build-work.ts').then(({ makeSite }) => makeSite(place, inputs, few, store, io)));
@@ -176,7 +191,15 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const listed = [...files].map(([path, sha256]) => ({ path, sha256 }));
   await keepWork(store, key, { value: told, files: listed });
   const { counts } = told;
-  await writeStamp(stampFile, { key, inputs, told: told.told, counts, left });
+  await writeStamp(stampFile, {
+    key,
+    inputs,
+    told: told.told,
+    counts,
+    left,
+    forPages: forPagesAsWritten(io.root, told.forPages),
+    code: { from: code, digests: knownCodeDigests() },
+  });
   await serve(io.root, folder);
   store.putTogether();
   await store.tidy(Math.max(MOST_BYTES, bytesLeft(left)));
@@ -191,26 +214,54 @@ const FEW_TESTS = 3;
 /** Whether nothing but a few tests is another than before. */
 function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
   if (before === undefined) return false;
-  const paths = new Set([...Object.keys(inputs), ...Object.keys(before)]);
-  const changed = [...paths].filter(path => inputs[path]?.[2] !== before[path]?.[2]);
+  const changed = Object.keys(inputs).filter(path => inputs[path]?.[2] !== before[path]?.[2]);
+  changed.push(...Object.keys(before).filter(path => !(path in inputs)));
   const tests = new Set(changed.map(path => testFolderOf(path)));
   return tests.size <= FEW_TESTS && !tests.has(undefined);
 }
 
+/** What digests of code hang on, besides the machine's own kind. */
+const codeFrom = (inputs: SeenFiles): string =>
+  digestOf([
+    process.version,
+    process.platform,
+    process.arch,
+    Object.entries(inputs).flatMap(([path, [, , sha256]]) => (isContent(path) ? [] : [path, sha256])),
+  ]);
+
+/** Opens what pages are made from; what is there as it was left is known without reading it. */
+function forPagesIn(root: string, store: Store, left: LeftFolder | undefined): SitePlace['forPages'] {
+  const known =
+    left !== undefined && isAsLeft(join(root, PRESS_FOR_PAGES), left) ? digestsIn(left) : undefined;
+  const get = (path: string): string | undefined =>
+    path.startsWith(FOR_PAGES) ? known?.get(path.slice(FOR_PAGES.length)) : undefined;
+  return () => openInPlace(root, store, { get });
+}
+
+const FOR_PAGES = `${PRESS_FOR_PAGES}/`;
+const forPagesAsWritten = (root: string, files: Told['forPages']): LeftFolder =>
+  folderAsWritten(
+    join(root, PRESS_FOR_PAGES),
+    new Map(
+      files.flatMap(({ path, sha256 }) =>
+        path.startsWith(FOR_PAGES) ? [[path.slice(FOR_PAGES.length), sha256]] : [],
+      ),
+    ),
+  );
+
 /** The same site made before into whatever folder, put in its place; undefined where it is not kept whole. */
 async function restored(
-  { folder, former: lookAt }: SitePlace,
+  { folder, former, forPages: openForPages }: SitePlace,
   key: string,
   store: Store,
   io: Io,
 ): Promise<Made | undefined> {
   const kept = keptWork<Told>(store, key);
   if (kept === undefined) return undefined;
-  const forPages = openInPlace(io.root, store);
+  const forPages = openForPages();
   try {
     if (!(await adoptEvery(kept.value.forPages, forPages.adopt))) throw NOT_WHOLE;
     const written = await replaceFolder(folder, async staging => {
-      const former = await lookAt?.();
       const { adopt, files, again } = openOutput(staging, store, former);
       if (!(await adoptEvery(kept.files, adopt))) throw NOT_WHOLE;
       return { files, left: folderAsWritten(staging, files, former && { left: former.left, paths: again }) };

@@ -11,6 +11,7 @@ import { adoptEvery, type KeptFile, keepWork, keptWork } from '../cache/kept.ts'
 import type { SeenContent } from '../cache/kept-content.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
+import { isContent } from '../content/files.ts';
 import { pressFile } from '../press/manifest.ts';
 import type { Output } from '../press/output.ts';
 import { placeLater } from '../press/place-later.ts';
@@ -130,7 +131,7 @@ function pageKeys(
   store: Store,
 ): ReadonlyMap<string, string> {
   const code = Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
-    path.startsWith('content/') ? [] : [[path, sha256]],
+    isContent(path) ? [] : [[path, sha256]],
   );
   const surroundings = digestOf(['pages', process.version, codeVersion(root), code]);
   const parts = new Map(publication.tests.map(({ id }) => [id, [surroundings]]));

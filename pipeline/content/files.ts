@@ -4,6 +4,9 @@
 export type ContentFiles = ReadonlyMap<string, Uint8Array>;
 
 export const CONTENT_FOLDER = 'content';
+
+/** Whether a file of the project, by its path from the root, is what people wrote. */
+export const isContent = (path: string): boolean => path.startsWith(`${CONTENT_FOLDER}/`);
 export const HOUSE_FILE = 'content/house.yaml';
 export const METHODOLOGY_FILE = 'content/methodology.md';
 

@@ -20,6 +20,9 @@ export interface PackagedFile {
   readonly sha256: string;
 }
 
+/** Stands for a schema until all is written down: no text of a person holds a line's end as it is. */
+const SCHEMA_LINE = /^( {6}"schema": )"(\w+)"$/gm;
+
 export function packageText(files: readonly PackagedFile[], house: House): string {
   const { language, licence } = house;
   const name = new URL(house.site).hostname;
@@ -40,16 +43,26 @@ export function packageText(files: readonly PackagedFile[], house: House): strin
       bytes: file.bytes,
       hash: `sha256:${file.sha256}`,
       licenses: [{ title: licence.name, path: licence.url }],
-      schema: {
-        $schema: `${PROFILES}/tableschema.json`,
-        fields: file.table.columns.map(column => fieldOf(column, file.table, language)),
-        primaryKey: file.table.key,
-        // An empty start rule is a value: nothing there starts from rest.
-        missingValues: [''],
-      },
+      schema: file.table.name,
     })),
   };
-  return `${JSON.stringify(data, null, 2)}\n`;
+  // An archive has thousands of files in a few tables.
+  const tables = new Map(files.map(({ table }) => [table.name as string, table]));
+  const schemas = new Map([...tables].map(([name, table]) => [name, schemaText(table, language)]));
+  const text = JSON.stringify(data, null, 2);
+  return `${text.replace(SCHEMA_LINE, (_, key: string, name: string) => key + schemas.get(name))}\n`;
+}
+
+/** As it is written down inside of a resource. */
+function schemaText(table: DataTable, language: string): string {
+  const schema = {
+    $schema: `${PROFILES}/tableschema.json`,
+    fields: table.columns.map(column => fieldOf(column, table, language)),
+    primaryKey: table.key,
+    // An empty start rule is a value: nothing there starts from rest.
+    missingValues: [''],
+  };
+  return JSON.stringify(schema, null, 2).replaceAll('\n', '\n      ');
 }
 
 function fieldOf({ name, type, unit, optional, about }: DataColumn, { key }: DataTable, language: string) {

@@ -9,10 +9,10 @@ import type { Store } from '../cache/store.ts';
 import { writeWhole } from './whole.ts';
 import type { WriteFile } from './write-file.ts';
 
-/** A folder whose files are known to be as they were written. */
+/** A folder of which files are known. */
 export interface KnownFolder {
   readonly folder: string;
-  /** SHA-256 of each file by its path in the folder. */
+  /** SHA-256 of each file that is as it was written, by its path in the folder. */
   readonly files: DigestsByPath;
 }
 
@@ -101,10 +101,16 @@ export interface ReadableOutput extends Output {
   read(path: string): Promise<string>;
 }
 
-/** Files in a folder that is there for good, each whole at any time and written only where it is another. */
-export function openInPlace(folder: string, store: Store): ReadableOutput {
+/**
+ * Files in a folder that is there for good, each whole at any time and written only where it is another.
+ * @param known SHA-256 of files in it that need not be read to know them
+ */
+export function openInPlace(folder: string, store: Store, known?: DigestsByPath): ReadableOutput {
   const files = new Map<string, string>();
   const stands = (path: string, sha256: string): boolean => {
+    // A file written meanwhile is what is told of it.
+    const told = files.get(path) ?? known?.get(path);
+    if (told !== undefined) return told === sha256;
     try {
       return bytesDigest(readFileSync(`${folder}/${path}`)) === sha256;
     } catch {

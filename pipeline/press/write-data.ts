@@ -45,14 +45,14 @@ const CODE = 'pipeline/press/write-data.ts';
 /**
  * The same bytes for the same publication; what a test's files were made from before is taken from `store`.
  * @param later takes what puts a test's kept files in their places; at once where absent
- * @returns the text of the data package's description
+ * @returns the data package's description
  */
 export async function writeData(
   publication: Publication,
   output: Output,
   store: Store = NO_STORE,
   later?: Later,
-): Promise<string> {
+): Promise<Uint8Array> {
   const { house, tests } = publication;
   const { write } = output;
   const ofTests = await writeTestsData(publication, () => true, output, store, later);
@@ -70,7 +70,7 @@ export async function writeData(
     table: DATA_TABLES[file.table],
   }));
   const first = packaged('tests.csv', TESTS, tableOfTests, house.name);
-  const description = packageText([first, ...files], house);
+  const description = Buffer.from(packageText([first, ...files], house), 'utf8');
   await write(`${DATA_FOLDER}/${DATA_PACKAGE}`, description);
   return description;
 }

@@ -17,6 +17,7 @@ import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import {
   bytesLeft,
   digestsIn,
+  digestsStill,
   filesAsLeft,
   folderAsWritten,
   isAsLeft,
@@ -24,7 +25,7 @@ import {
   type LeftFolder,
   NOTHING_LEFT,
 } from '../../pipeline/cache/left-folder.ts';
-import { isAsLeftMeanwhile } from '../../pipeline/cache/left-folder-meanwhile.ts';
+import { lookMeanwhile } from '../../pipeline/cache/left-folder-meanwhile.ts';
 
 const LONG_AGO_S = 1_700_000_000;
 const DAY_MS = 86_400_000;
@@ -164,6 +165,9 @@ describe.each([
     change();
     expect(isAsLeft(folder, left)).toBe(false);
     expect(areParts(left)).toEqual(COUNTS_OF_PARTS.map(() => false));
+    const still = digestsStill(folder, left);
+    expect(all.filter(path => still.get(path) === digestsIn(left).get(path))).toEqual(known);
+    expect(all.filter(path => still.get(path) !== undefined)).toEqual(known);
     expect(look(left)).toEqual({ files: known, whole: false });
   });
 
@@ -198,13 +202,13 @@ it.each([
   ['a large one, after the other thread has had the time to', ANY_NUMBER, 500],
 ])('is looked at meanwhile: %s', async (_, many, laterMs) => {
   const left = written();
-  const isSame = isAsLeftMeanwhile(folder, left, many);
+  const look = lookMeanwhile(folder, left, many);
   await setTimeout(laterMs);
-  expect(await isSame()).toBe(true);
+  expect(await look.isAsLeft()).toBe(true);
   put('deep/down/e.txt', 'e');
-  const isSameNow = isAsLeftMeanwhile(folder, left, many);
+  const lookNow = lookMeanwhile(folder, left, many);
   await setTimeout(laterMs);
-  expect(await isSameNow()).toBe(false);
+  expect(await lookNow.isAsLeft()).toBe(false);
 });
 
 it('is as large as its files are', () => {
