@@ -45,17 +45,17 @@ export function lookMeanwhile(folder: string, left: LeftFolder, many = MANY): Lo
   const asked: LookAsked = { folder, left: states, counts: new Int32Array(new SharedArrayBuffer(8)) };
   const thread = new Worker(join(import.meta.dirname, 'left-folder-thread.ts'), { workerData: asked });
   thread.unref();
-  const theirs = new Promise<boolean>(answer => {
+  const theirs = new Promise<boolean | undefined>(answer => {
     thread.once('message', answer);
     // A thread that cannot be had tells nothing of the folder.
-    thread.once('error', () => answer(isAsLeft(folder, left)));
+    thread.once('error', () => answer(undefined));
   });
   return {
     async isAsLeft() {
       if (!lookAtParts(asked)) return false;
       if (Atomics.load(asked.counts, ALIKE) === PARTS) return true;
       thread.ref();
-      return await theirs;
+      return (await theirs) ?? isAsLeft(folder, left);
     },
     stop: () => Atomics.store(asked.counts, TAKEN, PARTS),
   };

@@ -122,8 +122,7 @@ export function isPartAsLeft(folder: string, left: LeftStates, part: number, par
       if (found.size !== sizes[index] || found.mtimeMs !== changedMs[index] || !found.isFile()) return false;
     } else if (!found.isDirectory()) return false;
     else if (found.ctimeMs !== changedMs[index]) {
-      const known = new Set<string>();
-      for (let file = index + 1; isFile(left, file); file += 1) known.add(pathAt(left, file));
+      const known = new Set(filesRightAfter(left, index).map(file => pathAt(left, file)));
       for (const name of readdirSync(placeOf(folder, path))) {
         const own = pathIn(path, name);
         if (!known.has(own)) others.push(own);
@@ -152,7 +151,7 @@ export function filesAsLeft(
 /** SHA-256 of files by their paths. */
 export type DigestsByPath = Pick<ReadonlyMap<string, string>, 'get'>;
 
-/** Of a folder as it was left. Each is looked for where it stands: to name all takes longer, and most are asked for late. */
+/** Of a folder as it was left. Files are named a folder at a time: to name all takes longer, and most are asked for late. */
 export function digestsIn(left: LeftFolder): DigestsByPath {
   const indexOf = indexIn(left);
   return {
@@ -178,14 +177,25 @@ export function digestsStill(folder: string, left: LeftFolder): DigestsByPath {
 /** Where a file stands in the columns; undefined where there is none at a path. */
 function indexIn(left: LeftFolder): (path: string) => number | undefined {
   let folders: ReadonlyMap<string, number> | undefined;
+  const within = new Map<number, ReadonlyMap<string, number>>();
   return path => {
     folders ??= new Map(foldersIn(left).map(index => [pathAt(left, index), index]));
-    const inside = folders.get(folderOf(path));
-    if (inside === undefined) return undefined;
-    for (let index = inside + 1; isFile(left, index); index += 1)
-      if (pathAt(left, index) === path) return index;
-    return undefined;
+    const folder = folders.get(folderOf(path));
+    if (folder === undefined) return undefined;
+    let files = within.get(folder);
+    if (files === undefined) {
+      files = new Map(filesRightAfter(left, folder).map(index => [pathAt(left, index), index]));
+      within.set(folder, files);
+    }
+    return files.get(path);
   };
+}
+
+/** The files that lie in a folder itself. */
+function filesRightAfter({ sizes }: LeftStates, folder: number): readonly number[] {
+  const next = sizes.indexOf(NO_FILE, folder + 1);
+  const end = next < 0 ? sizes.length : next;
+  return Array.from({ length: end - folder - 1 }, (_, file) => folder + 1 + file);
 }
 
 /** Bytes of all its files together. */
@@ -194,8 +204,6 @@ export const bytesLeft = ({ sizes }: LeftFolder): number =>
 
 const pathAt = ({ paths, ends }: LeftStates, index: number): string =>
   paths.slice(index === 0 ? 0 : ends[index - 1], ends[index]);
-const isFile = ({ sizes }: LeftStates, index: number): boolean =>
-  index < sizes.length && sizes[index] !== NO_FILE;
 const digestAt = ({ digests }: LeftFolder, index: number): string =>
   Buffer.from(digests.buffer, digests.byteOffset + index * DIGEST_BYTES, DIGEST_BYTES).toString('hex');
 
@@ -203,7 +211,7 @@ const foldersIn = ({ sizes }: LeftStates): readonly number[] =>
   Array.from(sizes.keys()).filter(index => sizes[index] === NO_FILE);
 
 function* filesIn(left: LeftFolder): Iterable<Required<Entry>> {
-  for (const index of left.sizes.keys()) if (isFile(left, index)) yield fileAt(left, index);
+  for (const [index, size] of left.sizes.entries()) if (size !== NO_FILE) yield fileAt(left, index);
 }
 
 const fileAt = (left: LeftFolder, index: number): Required<Entry> => ({

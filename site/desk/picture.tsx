@@ -1,6 +1,6 @@
 /** Pictures the server draws, asked for only when they come into sight and anew when the test changes. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { readWhole } from './server.ts';
+import { letGoLater, readWhole } from './server.ts';
 import { words } from './words.ts';
 
 interface PictureProps {
@@ -29,18 +29,15 @@ export function Picture({ path, version, alt, class: className }: PictureProps) 
   useEffect(() => {
     if (!near) return;
     const gone = new AbortController();
-    let made: string | undefined;
     void readWhole(path, gone.signal)
       .then(blob => {
-        made = URL.createObjectURL(blob);
-        setAddress(made);
+        if (!gone.signal.aborted) setAddress(URL.createObjectURL(blob));
       })
       .catch(() => {});
-    return () => {
-      gone.abort();
-      if (made !== undefined) URL.revokeObjectURL(made);
-    };
+    return () => gone.abort();
   }, [near, path, version]);
+  // The one before stays until the new one is there, and may still be on its way into the page.
+  useEffect(() => (address === undefined ? undefined : () => letGoLater(address)), [address]);
   return (
     <div ref={box} class={className ?? 'picture'}>
       {address === undefined ? (

@@ -106,9 +106,13 @@ export async function download(path: string, body: unknown): Promise<string> {
   link.href = address;
   link.download = name;
   link.click();
-  // The browser reads it after the click; a minute is ample on one machine.
-  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+  letGoLater(address);
   return name;
+}
+
+/** The browser reads such an address after it was given, at its own pace; a minute is ample on one machine. */
+export function letGoLater(address: string): void {
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
 
 /** Told of every change to the content on the disk until the page goes; comes back by itself. */
