@@ -57,6 +57,8 @@ export interface LoadOptions {
   readonly seen?: SeenContent;
   /** Where what was made before is kept; the store of `root` where absent. */
   readonly store?: Store;
+  /** Takes work that nobody waits for; done at once where absent. */
+  readonly later?: (work: () => void) => void;
 }
 
 /** Ids of the tests under `root`/content that have not been put together before as they are now. */
@@ -85,9 +87,9 @@ function keeping(store: Store, files: ContentFiles, seen: LoadOptions['seen']) {
  */
 export async function checkContent(
   root: string,
-  { only, counting, seen, store = storeOf(root) }: LoadOptions = {},
+  { only, counting, seen, store = storeOf(root), later }: LoadOptions = {},
 ): Promise<Loaded> {
-  const { files, unread, content: whole } = await contentOnce(root, store, seen);
+  const { files, unread, content: whole } = await contentOnce(root, store, seen, later);
   const content =
     only === undefined ? whole : { ...whole, tests: whole.tests.filter(({ id }, index) => only(id, index)) };
   counting?.step(content.tests.reduce((sum, test) => sum + test.content.logs.length, 0));

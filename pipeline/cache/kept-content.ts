@@ -30,18 +30,25 @@ interface Kept {
   readonly content: Omit<Content, 'tests'> & { readonly tests: readonly Omit<TestFolder, 'place'>[] };
 }
 
-/** @param seen what the answer is kept by; always read anew where absent */
+/**
+ * @param seen what the answer is kept by; always read anew where absent
+ * @param later takes the keeping of it, which nobody waits for; at once where absent
+ */
 export async function contentOnce(
   root: string,
   store: Store,
   seen: SeenContent | undefined,
+  later: (keep: () => void) => void = keep => keep(),
 ): Promise<ReadContent> {
   if (seen === undefined) return await readAndChecked(root, store);
   const key = digestOf(['content', CODE.map(codeDigest), seen]);
   const kept = store.readSync(key);
   if (kept !== undefined) return again(root, deserialize(kept) as Kept);
   const read = await readAndChecked(root, store);
-  if (read.unread.length === 0 && isAsSeen(read.files, seen)) store.writeSync(key, serialize(toKeep(read)));
+  if (read.unread.length === 0)
+    later(() => {
+      if (isAsSeen(read.files, seen)) store.writeSync(key, serialize(toKeep(read)));
+    });
   return read;
 }
 

@@ -81,7 +81,13 @@ export async function makeSite(
     if (!few) await spread(work, await items(), spreading);
   };
   await spreadOut('measure', () => testsToMake(io.root, { seen, store }));
-  const publication = await loadPublication(io.root, { seen, store, counting: measuring(progress) });
+  const later = placeLater();
+  const publication = await loadPublication(io.root, {
+    seen,
+    store,
+    counting: measuring(progress),
+    later: work => later.add(async () => work()),
+  });
   await spreadOut('draw', () => testsToDraw(publication, store));
   const planned = await planPress(publication, store);
   const problems = [...publication.problems, ...planned.problems];
@@ -96,7 +102,6 @@ export async function makeSite(
   return await replaceFolder(folder, async staging => {
     const output = openOutput(staging, store, former);
     const forPages = openForPages();
-    const later = placeLater();
     const { counts, problems: drawn } = await writePress(
       planned,
       store,

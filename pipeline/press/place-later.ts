@@ -1,9 +1,9 @@
-/** Files that are kept and get to their places while something else is under way: an archive has many. */
+/** What is done while something else is under way: kept files get to their places, of which an archive has many. */
 import { setImmediate as turn } from 'node:timers/promises';
 
 export interface Later {
   add(put: () => Promise<unknown>): void;
-  /** Everything put in its place, one after another. */
+  /** Everything done, one after another. */
   all(): Promise<void>;
 }
 

@@ -85,6 +85,21 @@ describe('content that is read once', () => {
     ).toBe(63);
   });
 
+  it('is kept when there is time for it, where somebody sees to that', async () => {
+    const seen = seenNow();
+    const works: (() => void)[] = [];
+    const later = (keep: () => void) => works.push(keep);
+    const first = told(await contentOnce(root, store, seen, later));
+    expect(store.written).toBeGreaterThan(0);
+    const before = store.written;
+    for (const work of works) work();
+    expect(store.written).toBe(before + 1);
+    put('content/cars/wren.yaml', CAR.replace('62', '63'));
+    expect((await contentOnce(root, store, seen, later)).content.cars[0]?.power_kw).toBe(62);
+    put('content/cars/wren.yaml', CAR);
+    expect(told(await contentOnce(root, store, seen))).toEqual(first);
+  });
+
   it('is read anew where what is kept is damaged', async () => {
     const seen = seenNow();
     const first = told(await contentOnce(root, store, seen));
