@@ -44,6 +44,14 @@ it('is found anew where what is kept is damaged', () => {
   expect(readFileSync(file).length).toBeGreaterThan(0);
 });
 
+it('is told from the folder of the project', () => {
+  help();
+  const { key } = entry();
+  const places = deserialize(openStore(folder).readSync(key)!) as Map<string, [string, string]>;
+  expect(places.size).toBeGreaterThan(10);
+  expect(JSON.stringify([...places])).not.toContain(pathToFileURL(ROOT).href);
+});
+
 it('is not looked for again', () => {
   help();
   const { key } = entry();
