@@ -8,9 +8,10 @@
  * program also its own time of processor, as far as a look four times a second catches it. `--parts N` spreads the
  * first archive over N builds with `--shard` before.
  * A report as JSON goes to .evenground/archive.json, every process by itself. `--keep` leaves the folders, whose names
- * are told.
+ * are told; `--again FOLDER` brings such a one up to date with the program and tells the untouched and the edited builds
+ * anew, as often as `--times` says: the pace of a machine is another from one minute to the next.
  */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -25,8 +26,8 @@ import { programIn, SMALL_HOUSE, smallTest } from './small-project.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const RUNS = 20;
-/** Notes that one is edited to, a build each: the first comes while the disk is still at work. */
-const NOTES = ['Tidy', 'Brisk', 'Even'];
+/** Untouched and edited builds each: after a first build the disk is still at work. */
+const TIMES = 3;
 /** Days that are driven; every test's log is one of them with a line of its own, so that its bytes are its own. */
 const DAYS = 4;
 const DAY_MS = 86_400_000;
@@ -82,9 +83,15 @@ function writeArchive(root: string, tests: number): void {
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { parts: { type: 'string' }, keep: { type: 'boolean' } },
+  options: {
+    parts: { type: 'string' },
+    keep: { type: 'boolean' },
+    again: { type: 'string' },
+    times: { type: 'string', default: String(TIMES) },
+  },
 });
 const sizes = positionals.length === 0 ? [25, 100] : positionals.map(Number);
+const times = Number(values.times);
 const all: Spent[] = [];
 const say = (took: Spent): void => {
   all.push(took);
@@ -114,36 +121,69 @@ const say = (took: Spent): void => {
     ].join(''),
   );
 };
-process.once('SIGINT', () => process.exit(130));
-const roots = sizes.map(() => mkdtempSync(join(tmpdir(), 'evenground-archive-')));
-try {
-  for (const [index, tests] of sizes.entries()) writeArchive(roots[index]!, tests);
-  const parts = Number(values.parts ?? 0);
-  const sharded = Array.from({ length: parts }, (_, part) => `${part + 1}/${parts}`);
-  const [firstRoot, firstSize] = [roots[0]!, sizes[0]!];
-  for (const took of await Promise.all(
-    sharded.map(part => spent(`part ${part}`, firstRoot, firstSize, ['--shard', part])),
-  ))
-    say(took);
-  const builds = sizes.map((tests, index) => {
-    const what = index === 0 && parts > 0 ? 'built after its parts' : 'built from nothing';
-    return start(what, roots[index]!, tests);
-  });
-  await inTurns(builds, async index => {
-    const [root, tests] = [roots[index]!, sizes[index]!];
-    say(builds[index]!.spent());
-    for (const _ of NOTES) say(await spent('untouched', root, tests));
-    const edited = Math.floor(tests / 2);
-    for (const note of NOTES) {
-      writeFileSync(join(root, testFolder(edited), 'test.yaml'), testText(edited, note));
-      say(await spent('one note edited', root, tests));
+/** Builds an archive untouched, and with one note edited. */
+async function buildAgain(root: string, tests: number): Promise<void> {
+  for (let time = 0; time < times; time += 1) say(await spent('untouched', root, tests));
+  const edited = Math.floor(tests / 2);
+  for (let time = 0; time < times; time += 1) {
+    // Another note than any before, also of an earlier run.
+    writeFileSync(join(root, testFolder(edited), 'test.yaml'), testText(edited, `Noted-${Date.now()}`));
+    say(await spent('one note edited', root, tests));
+  }
+  const wholeS = (what: string, of: (took: Spent) => number): string => {
+    const sorted = all
+      .filter(took => took.what === what && took.tests === tests)
+      .map(of)
+      .sort((a, b) => a - b);
+    const [least, median, most] = [sorted[0]!, sorted[Math.floor(sorted.length / 2)]!, sorted.at(-1)!];
+    return `median ${median.toFixed(2)} s, ${least.toFixed(2)} to ${most.toFixed(2)} s`;
+  };
+  process.stdout.write(
+    `${String(tests).padStart(5)} tests  untouched: ${wholeS('untouched', ({ wallS }) => wallS)}\n` +
+      `${String(tests).padStart(5)} tests  one note edited, until pages are begun: ` +
+      `${wholeS('one note edited', ({ beforePagesS }) => beforePagesS)}\n`,
+  );
+}
+
+/** Archives of several sizes, side by side. */
+async function buildFromNothing(): Promise<void> {
+  const roots = sizes.map(() => mkdtempSync(join(tmpdir(), 'evenground-archive-')));
+  try {
+    for (const [index, tests] of sizes.entries()) writeArchive(roots[index]!, tests);
+    const parts = Number(values.parts ?? 0);
+    const sharded = Array.from({ length: parts }, (_, part) => `${part + 1}/${parts}`);
+    const [firstRoot, firstSize] = [roots[0]!, sizes[0]!];
+    for (const took of await Promise.all(
+      sharded.map(part => spent(`part ${part}`, firstRoot, firstSize, ['--shard', part])),
+    ))
+      say(took);
+    const builds = sizes.map((tests, index) => {
+      const what = index === 0 && parts > 0 ? 'built after its parts' : 'built from nothing';
+      return start(what, roots[index]!, tests);
+    });
+    await inTurns(builds, async index => {
+      say(builds[index]!.spent());
+      await buildAgain(roots[index]!, sizes[index]!);
+    });
+  } finally {
+    for (const root of roots) {
+      if (values.keep) process.stdout.write(`${root}\n`);
+      else rmSync(root, { recursive: true, force: true });
     }
-  });
-} finally {
-  for (const root of roots) {
-    if (values.keep) process.stdout.write(`${root}\n`);
-    else rmSync(root, { recursive: true, force: true });
   }
 }
+
+/** An archive that an earlier run left. */
+async function buildKept(root: string): Promise<void> {
+  const tests = readdirSync(join(root, 'content/tests')).length;
+  for (const part of ['node_modules', 'pipeline', 'site']) rmSync(join(root, part), { recursive: true });
+  programIn(root);
+  say(await spent('brought up to date', root, tests));
+  await buildAgain(root, tests);
+}
+
+process.once('SIGINT', () => process.exit(130));
+if (values.again === undefined) await buildFromNothing();
+else await buildKept(resolve(values.again));
 mkdirSync(join(ROOT, '.evenground'), { recursive: true });
 writeFileSync(join(ROOT, '.evenground/archive.json'), `${JSON.stringify(all, null, 2)}\n`);
