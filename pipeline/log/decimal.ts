@@ -22,6 +22,12 @@ export interface Seen {
   decimals: number;
 }
 
+/** `Number` of a text; `NaN` also where it is larger than a double holds, as a spoiled exponent makes it. */
+export function finiteNumber(text: string): number {
+  const value = Number(text);
+  return Number.isFinite(value) ? value : Number.NaN;
+}
+
 /**
  * The number between `start` and `end`: an optional sign, digits, and digits behind one point or comma. Equal to
  * `Number` of the same text (with a point) to the last bit.

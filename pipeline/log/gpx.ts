@@ -14,6 +14,7 @@ import {
 } from '../problems/log.ts';
 import { bytesToText } from './bytes.ts';
 import { readClock } from './clock-text.ts';
+import { finiteNumber } from './decimal.ts';
 import { speedFromPosition } from './derived-speed.ts';
 import type { Log, LogReader, LogWarning } from './log.ts';
 import { inOrder, placeInTime, Samples } from './samples.ts';
@@ -131,7 +132,7 @@ function pushPoint(samples: Samples, point: TrackPoint & { readonly timeS: numbe
 
 function toNumber(text: string | undefined): number {
   const written = text?.trim() ?? '';
-  return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(written) ? Number(written) : Number.NaN;
+  return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(written) ? finiteNumber(written) : Number.NaN;
 }
 
 const localName = (name: string): string => name.slice(name.indexOf(':') + 1);

@@ -1,6 +1,6 @@
 /** Numbers as cells of a table, with one decimal mark for the whole file. */
 import type { EncodedText } from './bytes.ts';
-import { decimalAt, type Seen } from './decimal.ts';
+import { decimalAt, finiteNumber, type Seen } from './decimal.ts';
 import { decimalsOf } from './step.ts';
 
 /**
@@ -50,8 +50,8 @@ const COMMA = ','.charCodeAt(0);
 
 /** `Number` without its readings that no log means: blanks as 0, `0x1F`, `Infinity`. */
 function toNumber(text: string): number {
-  const value = Number(text);
-  if (value !== 0) return Number.isFinite(value) && !PREFIXED.test(text) ? value : Number.NaN;
+  const value = finiteNumber(text);
+  if (value !== 0) return PREFIXED.test(text) ? Number.NaN : value;
   return text.includes('0') && !PREFIXED.test(text) ? 0 : Number.NaN;
 }
 

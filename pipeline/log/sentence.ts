@@ -2,7 +2,7 @@
 import { KNOT_MPS } from '../units.ts';
 import { EncodedText } from './bytes.ts';
 import { dayStartS, readClockDigits, timeOfDayS } from './clock-text.ts';
-import { decimalAt, type Seen } from './decimal.ts';
+import { decimalAt, finiteNumber, type Seen } from './decimal.ts';
 import { decimalsOf } from './step.ts';
 
 /** XOR of all characters between `$` and `*`, two upper-case hexadecimal digits (NMEA 0183). */
@@ -165,7 +165,7 @@ export class Sentence {
     if (!Number.isNaN(value)) return value;
     const text = this.text.slice(start, end);
     this.seen.decimals = decimalsOf(text);
-    return /^[-+]?\d+\.?\d*$/.test(text) ? Number(text) : Number.NaN;
+    return /^[-+]?\d+\.?\d*$/.test(text) ? finiteNumber(text) : Number.NaN;
   }
 }
 

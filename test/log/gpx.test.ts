@@ -52,6 +52,17 @@ describe('recorded speed', () => {
     expect(log.speedStepMps).toBe(1);
   });
 
+  it('is none where an exponent makes it larger than any number', () => {
+    const speedText = (text: string) =>
+      `<extensions><p:x xmlns:p="urn:p"><p:speed>${text}</p:speed></p:x></extensions>`;
+    const points = Array.from({ length: 20 }, (_, i) =>
+      point(52, 1, i, speedText(i === 7 ? '1e9000000' : String(i))),
+    );
+    const log = read(points);
+    expect(codes(log)).toEqual(['no-speed']);
+    expect([...log.speedMps]).toEqual(Array.from({ length: 20 }, (_, i) => i).filter(i => i !== 7));
+  });
+
   it('is not mixed with a derived one where only some points have it', () => {
     const points = Array.from({ length: 20 }, (_, i) => point(52, 1, i, i < 10 ? speed(i) : ''));
     const log = read(points);

@@ -54,6 +54,13 @@ describe('epochs', () => {
     }
   });
 
+  it('have no speed where its digits make it larger than any number', () => {
+    const log = read(rmc('100000', '10.4'), rmc('100001', '9'.repeat(400)), rmc('100002', '12.0'));
+    expect(log.timeS).toHaveLength(2);
+    expect([...log.speedMps].every(Number.isFinite)).toBe(true);
+    expect(log.warnings.length).toBeGreaterThan(0);
+  });
+
   it('keep to the RMC where a VTG contradicts it', () => {
     const log = read(rmc('100000', '10.4'), vtg('11.6', '21.5'), rmc('100001', '12.0'));
     expect(log.speedMps[0]).toBeCloseTo(10.4 * KNOT_MPS, 12);
