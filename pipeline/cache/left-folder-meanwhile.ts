@@ -25,10 +25,18 @@ export function lookAtParts({ folder, left, counts }: LookAsked): boolean {
   for (;;) {
     const part = Atomics.add(counts, TAKEN, 1);
     if (part >= PARTS) return true;
-    if (!isPartAsLeft(folder, left, part, PARTS)) return false;
+    if (!isPartAsLeft(folder, left, part, PARTS)) {
+      leaveNone(counts);
+      return false;
+    }
     Atomics.add(counts, ALIKE, 1);
   }
 }
+
+/** Nobody begins another part. */
+const leaveNone = (counts: LookAsked['counts']): void => {
+  Atomics.store(counts, TAKEN, PARTS);
+};
 
 /** A look that has begun. */
 export interface Look {
@@ -57,6 +65,6 @@ export function lookMeanwhile(folder: string, left: LeftFolder, many = MANY): Lo
       thread.ref();
       return (await theirs) ?? isAsLeft(folder, left);
     },
-    stop: () => Atomics.store(asked.counts, TAKEN, PARTS),
+    stop: () => leaveNone(asked.counts),
   };
 }

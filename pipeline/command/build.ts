@@ -158,8 +158,6 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
   const inputs = seenFiles(io.root, INPUTS, stamp?.inputs);
   const contents = Object.entries(inputs).map(([path, [, , sha256]]) => [path, sha256]);
   const key = digestOf(['build', codeVersion(io.root), process.version, contents]);
-  const code = codeFrom(inputs);
-  if (stamp?.code.from === code && codeRoot() === io.root) knowCodeDigests(stamp.code.digests);
   const unchanged = ({ told, counts }: Stamp): number => {
     io.stderr(told);
     io.stdout(buildSummary(counts, out, 'Nothing has changed since it was made'));
@@ -175,6 +173,8 @@ async function buildWhatChanged(out: string, io: Io): Promise<number> {
     }
   }
   look?.stop();
+  const code = codeFrom(inputs);
+  if (stamp?.code.from === code && codeRoot() === io.root) knowCodeDigests(stamp.code.digests);
   const few = isFew(inputs, stamp?.inputs);
   const store = withEntriesAtHand(storeOf(io.root), join(io.root, STAMPS), few);
   const place = {

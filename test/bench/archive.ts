@@ -22,6 +22,7 @@ import { AUTOMATIC_ESTATE, CARS } from '../simulate/cars.ts';
 import { simulateDay } from '../simulate/day.ts';
 import { writeCsv } from '../simulate/write-log.ts';
 import { inTurns, type Spent, spent, start } from './builds-in-turns.ts';
+import { median } from './side-by-side.ts';
 import { programIn, SMALL_HOUSE, smallTest } from './small-project.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
@@ -131,12 +132,9 @@ async function buildAgain(root: string, tests: number): Promise<void> {
     say(await spent('one note edited', root, tests));
   }
   const wholeS = (what: string, of: (took: Spent) => number): string => {
-    const sorted = all
-      .filter(took => took.what === what && took.tests === tests)
-      .map(of)
-      .sort((a, b) => a - b);
-    const [least, median, most] = [sorted[0]!, sorted[Math.floor(sorted.length / 2)]!, sorted.at(-1)!];
-    return `median ${median.toFixed(2)} s, ${least.toFixed(2)} to ${most.toFixed(2)} s`;
+    const wallsS = all.filter(took => took.what === what && took.tests === tests).map(of);
+    const [least, most] = [Math.min(...wallsS), Math.max(...wallsS)];
+    return `median ${median(wallsS).toFixed(2)} s, ${least.toFixed(2)} to ${most.toFixed(2)} s`;
   };
   process.stdout.write(
     `${String(tests).padStart(5)} tests  untouched: ${wholeS('untouched', ({ wallS }) => wallS)}\n` +

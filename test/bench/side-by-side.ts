@@ -44,5 +44,5 @@ export async function sideBySide(
   }));
 }
 
-const median = (values: readonly number[]): number =>
+export const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)]!;

@@ -42,6 +42,7 @@ it('is found anew where what is kept is damaged', () => {
   writeFileSync(file, whole.subarray(0, whole.length - 100));
   expect(help()).toBe(first);
   expect(readFileSync(file).length).toBeGreaterThan(0);
+  expect(openStore(folder).readSync(entry().key)).toBeDefined();
 });
 
 it('is told from the folder of the project', () => {
