@@ -1,7 +1,12 @@
 /** What the build put into the press folder before the pages were made. */
 import { readFile } from 'node:fs/promises';
 import { holdingRecent } from '../pipeline/cache/recent.ts';
-import { type PressPicture, type PressTest, pressFile } from '../pipeline/press/manifest.ts';
+import {
+  type PressTest,
+  pressFile,
+  type SocialPicture,
+  socialPictureOf,
+} from '../pipeline/press/manifest.ts';
 
 /** Held for the pages of the same test, which come one after another. */
 const recent = holdingRecent<Promise<PressTest>>(8);
@@ -15,18 +20,8 @@ export function pressOf(testId: string, lang?: string): Promise<PressTest> {
   return recent(file, () => readPress(file));
 }
 
-/** The picture that social pages show of a test: its first figure, in the main language where there is no other. */
-export async function socialPicture(
-  testId: string,
-  lang?: string,
-): Promise<(PressPicture & { readonly alt: string }) | undefined> {
-  for (const language of lang === undefined ? [undefined] : [lang, undefined]) {
-    const { figures } = await pressOf(testId, language);
-    const figure = figures.find(({ social }) => social !== undefined);
-    if (figure?.social !== undefined) return { ...figure.social, alt: figure.altText };
-  }
-  return undefined;
-}
+export const socialPicture = (testId: string, lang?: string): Promise<SocialPicture | undefined> =>
+  socialPictureOf(lang, language => pressOf(testId, language));
 
 async function readPress(file: string): Promise<PressTest> {
   const text = await readFile(file, 'utf8').catch(() => undefined);

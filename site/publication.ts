@@ -37,14 +37,19 @@ export async function inEveryLanguage<Path extends AnyPath>(
   return (await wanted()).shared ? await everyPath(paths) : [];
 }
 
-/** The same of the pages that belong to one test, which are made only where they are wanted: `paths` gives one test's. */
+/**
+ * The same of the pages that belong to one test, which are made only where they are wanted: `paths` gives one test's,
+ * and asks whether a part of them is (`WORKINGS_PART`, `pairPart`).
+ */
 export async function ofEachTest<Path extends AnyPath>(
-  paths: (test: TestResult, publication: Publication) => readonly Path[],
+  paths: (test: TestResult, publication: Publication, isWanted: (part: string) => boolean) => readonly Path[],
 ): Promise<LanguagePath<Path>[]> {
   const { tests } = await wanted();
-  const ids = tests && new Set(tests);
+  const partsOf = tests && new Map(tests.map(({ id, parts }) => [id, new Set(parts)]));
   return await everyPath(whole =>
-    whole.tests.filter(({ id }) => ids?.has(id) ?? true).flatMap(test => paths(test, whole)),
+    whole.tests
+      .filter(({ id }) => partsOf?.has(id) ?? true)
+      .flatMap(test => paths(test, whole, part => partsOf?.get(test.id)?.has(part) ?? true)),
   );
 }
 

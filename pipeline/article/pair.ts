@@ -7,58 +7,85 @@ import { alikeTable } from '../table/alike.ts';
 import { pairTable } from '../table/pair.ts';
 import type { Table } from '../table/table.ts';
 
-export interface Pair {
-  readonly tests: readonly [TestResult, TestResult];
+/** What two tests come to beside each other, in words. */
+export interface PairAnswers {
   /** Each tells its test from the other. */
-  readonly names: readonly [string, string];
+  readonly names: Names;
   /** Of the first figure, in a few words; absent where both reached none. */
   readonly verdict?: string;
   /** A sentence for each figure that tests are told by, the first one the answer, and what its numbers are. */
   readonly answers: readonly { readonly of: string; readonly text: string }[];
   /** What was not alike or not known for the answer, each a sentence. */
   readonly caveats: readonly string[];
+}
+
+export interface Pair extends PairAnswers {
+  readonly tests: Two;
   readonly figures: Table;
   /** Absent with the verdict. */
   readonly conditions?: Table;
 }
 
+type Two = readonly [TestResult, TestResult];
+type Names = readonly [string, string];
+
 /** @param names where the two are told apart among more; those that tell them from each other where absent */
-export function pairOf(
-  tests: readonly [TestResult, TestResult],
+export function pairOf(tests: Two, house: House, names: Names = namesOf(tests, house)): Pair {
+  const compared = [...comparisonsOf(tests, house, names)];
+  const [lead] = compared;
+  return {
+    tests,
+    ...answersOf(compared, house, names),
+    figures: pairTable(tests, names, house),
+    ...(lead === undefined ? {} : { conditions: alikeTable(lead, house) }),
+  };
+}
+
+/** `pairOf` without its tables, which take most of the time: an archive sets a test beside dozens. */
+export const pairAnswers = (tests: Two, house: House, names: Names): PairAnswers =>
+  answersOf([...comparisonsOf(tests, house, names)], house, names);
+
+/** The second one's name beside the first, and `PairAnswers.verdict` alone. */
+export function pairVerdict(
+  tests: Two,
   house: House,
-  names: readonly [string, string] = namesOf(tests, house),
-): Pair {
-  const compare = (measure: MeasureId): TestsCompared | undefined =>
-    compareTests(tests, house, { measure, startRule: house.headline_start_rule, names });
+): Pick<PairAnswers, 'verdict'> & { readonly name: string } {
+  const names = namesOf(tests, house);
+  const [lead] = comparisonsOf(tests, house, names);
+  return { name: names[1], ...verdictOf(lead, house) };
+}
+
+/** From rest, on the move, stopping: of each kind the first that both tests reached, or any other where there is none. */
+function* comparisonsOf(tests: Two, house: House, names: Names): Iterable<TestsCompared> {
   const firstOf = (measures: readonly MeasureId[]): TestsCompared | undefined => {
     for (const measure of measures) {
-      const compared = compare(measure);
+      const compared = compareTests(tests, house, { measure, startRule: house.headline_start_rule, names });
       if (compared !== undefined) return compared;
     }
     return undefined;
   };
-  // From rest, on the move, stopping: of each kind the first that both tests reached.
-  const asked = [timesFromRest(house), rollingTimes(house), stopsFrom(house)].flatMap(
-    measures => firstOf(measures) ?? [],
-  );
-  const compared = asked.length > 0 ? asked : [firstOf(measuresOf(house)) ?? []].flat();
-  const [lead] = compared;
-  return {
-    tests,
-    names,
-    answers: compared.map(each => ({
-      of: comparedInWords(each, house),
-      text: testsInWords(each, house),
-    })),
-    figures: pairTable(tests, names, house),
-    caveats: lead === undefined ? [] : unlikeInWords(lead),
-    ...(lead === undefined
-      ? {}
-      : { verdict: testsVerdictInWords(lead, house), conditions: alikeTable(lead, house) }),
-  };
+  let found = false;
+  for (const kind of [timesFromRest, rollingTimes, stopsFrom]) {
+    const compared = firstOf(kind(house));
+    if (compared === undefined) continue;
+    found = true;
+    yield compared;
+  }
+  const other = found ? undefined : firstOf(measuresOf(house));
+  if (other !== undefined) yield other;
 }
 
-function namesOf(tests: readonly [TestResult, TestResult], house: House): readonly [string, string] {
+const answersOf = (compared: readonly TestsCompared[], house: House, names: Names): PairAnswers => ({
+  names,
+  ...verdictOf(compared[0], house),
+  answers: compared.map(each => ({ of: comparedInWords(each, house), text: testsInWords(each, house) })),
+  caveats: compared[0] === undefined ? [] : unlikeInWords(compared[0]),
+});
+
+const verdictOf = (lead: TestsCompared | undefined, house: House): Pick<PairAnswers, 'verdict'> =>
+  lead === undefined ? {} : { verdict: testsVerdictInWords(lead, house) };
+
+function namesOf(tests: Two, house: House): Names {
   const [first = '', second = ''] = testNames(tests, house);
   return [first, second];
 }

@@ -13,8 +13,11 @@ import type { Store } from './store.ts';
 /** What puts a test together, the readers and measurements included. */
 const CODE = ['pipeline/result/assemble.ts', 'pipeline/log/readers.ts', 'pipeline/measurement/measure.ts'];
 
-/** Tests whose attempts are held in memory at once: a test, those beside it, and a few that come up again soon. */
-const MOST_TESTS = 24;
+/**
+ * Tests whose attempts are held in memory at once, some 0.3 MB each: a test and all that have a page beside it, which
+ * those of its neighbours ask for again.
+ */
+const MOST_TESTS = 128;
 
 /** Everything of a test but its attempts. */
 interface Said {

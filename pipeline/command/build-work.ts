@@ -121,7 +121,7 @@ export async function makeSite(
     progress.close();
 
     progress.step('pages of tests', publication.tests.length);
-    const toMake = { root: io.root, publication, inputs, seen, forPages: forPages.files };
+    const toMake = { root: io.root, publication, inputs, seen, forPages };
     const pages = writeEveryPage(toMake, store, output, count => {
       for (let done = 0; done < count; done += 1) progress.done();
     });

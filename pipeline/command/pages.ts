@@ -4,7 +4,6 @@ import { readFile, rm } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
-import { havePage } from '../article/pair.ts';
 import { digestOf } from '../cache/digest.ts';
 import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
 import { adoptEvery, type KeptFile, keepWork, keptWork } from '../cache/kept.ts';
@@ -12,24 +11,23 @@ import type { SeenContent } from '../cache/kept-content.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { isContent } from '../content/files.ts';
-import { pressFile } from '../press/manifest.ts';
-import type { Output } from '../press/output.ts';
+import type { Output, ReadableOutput } from '../press/output.ts';
+import { pageKeys } from '../press/page-keys.ts';
 import { placeLater } from '../press/place-later.ts';
-import { testsInView } from '../press/test-key.ts';
-import { WANTED_VARIABLE, type WantedPages } from '../press/wanted-pages.ts';
+import { ownerOf, WANTED_VARIABLE, type WantedPages, WORKINGS_PART } from '../press/wanted-pages.ts';
 import { writeWhole } from '../press/whole.ts';
-import { inLanguage, languagesOf, languageWord } from '../result/in-language.ts';
 import type { Publication } from '../result/result.ts';
-import { testNames } from '../result/tests-compared.ts';
 import { atOnce, chunks } from './spread.ts';
 
 /** Where the pages are made, inside the project: their builder finds the libraries from there. */
 const PAGES_FOLDER = '.evenground/pages';
 /**
- * Tests whose pages one process makes: enough that making the site's code ready, which each does once, is little beside
- * them, and few enough that what it holds in memory stays the same however many there are.
+ * Pages of a language that one process makes: enough that making the site's code ready, which each does once, is little
+ * beside them, and few enough that what it holds in memory stays the same however many there are.
  */
-const TESTS_AT_ONCE = 24;
+const PAGES_AT_ONCE = 1200;
+/** About as many as a test has attempts; to count them would be to read them. */
+const PAGES_OF_WORKINGS = 20;
 
 export interface PagesToMake {
   /** Of the project. */
@@ -39,61 +37,114 @@ export interface PagesToMake {
   readonly inputs: SeenFiles;
   /** The content among it. */
   readonly seen: SeenContent;
-  /** SHA-256 of what the pages are told of the press folders, by path. */
-  readonly forPages: ReadonlyMap<string, string>;
+  /** What the pages are told of the press folders. */
+  readonly forPages: ReadableOutput;
 }
+
+/** A test whose pages are not kept as they are now. */
+interface TestToMake {
+  readonly id: string;
+  /** Keys of the parts of its pages by name. */
+  readonly keys: ReadonlyMap<string, string>;
+  /** Files of the parts that are kept and in their places. */
+  readonly kept: ReadonlyMap<string, readonly KeptFile[]>;
+}
+
+/** Parts of a test's pages as they were made last. */
+type KeptParts = Readonly<Record<string, { readonly key: string; readonly files: readonly KeptFile[] }>>;
 
 /** @param testsDone hears how many tests' pages are in their place, as they get there */
 export async function writeEveryPage(
-  toMake: PagesToMake,
+  { root, publication, inputs, seen, forPages }: PagesToMake,
   store: Store,
   output: Output,
   testsDone: (count: number) => void,
 ): Promise<void> {
-  const { root, seen } = toMake;
-  const keys = pageKeys(toMake, store);
-  const missing: string[] = [];
+  const surroundings = digestOf(['pages', process.version, codeVersion(root), codeIn(inputs)]);
+  const { whole, partsOf } = pageKeys(publication, surroundings, forPages, store);
+  /** Each part is known by its own key: one made from something else is not found, and the rest still serve. */
+  const partsKey = (id: string): string => digestOf(['parts of pages', surroundings, id]);
+  const missing: TestToMake[] = [];
   const kept = new Map<string, readonly KeptFile[]>();
-  for (const [test, key] of keys) {
+  for (const [id, key] of whole) {
     const files = keptWork<null>(store, key)?.files;
-    if (files === undefined) missing.push(test);
-    else kept.set(test, files);
+    if (files === undefined) missing.push(await withKeptParts(id));
+    else kept.set(id, files);
   }
+
+  async function withKeptParts(id: string): Promise<TestToMake> {
+    const keys = await partsOf(id);
+    const known = keptWork<KeptParts>(store, partsKey(id))?.value ?? {};
+    const found = new Map<string, readonly KeptFile[]>();
+    for (const [part, key] of keys) {
+      const files = known[part]?.key === key ? known[part].files : [];
+      if (files.length > 0 && (await adoptEvery(files, output.adopt))) found.set(part, files);
+    }
+    return { id, keys, kept: found };
+  }
+
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
   let processes = 0;
-  const take = async (tests: readonly string[], shared: boolean): Promise<void> => {
+  const take = async (tests: readonly TestToMake[], shared: boolean): Promise<void> => {
     processes += 1;
     const folder = join(PAGES_FOLDER, String(processes));
-    const wanted: WantedPages = { tests, shared, seen };
+    const wanted: WantedPages = {
+      tests: tests.map(test => ({ id: test.id, parts: partsToMake(test) })),
+      shared,
+      seen,
+    };
     await writeWhole(join(root, `${folder}.json`), JSON.stringify(wanted));
     await made(root, folder);
-    const own = new Map(tests.map(test => [test, [] as KeptFile[]]));
+    const own = new Map(
+      tests.map(test => [test.id, { test, rest: [] as KeptFile[], parts: new Map(test.kept) }]),
+    );
     for (const path of filesUnder(join(root, folder))) {
-      const files = own.get(testOf(path) ?? '');
+      const owner = ownerOf(path);
+      const files = owner && own.get(owner.test);
       if (files === undefined && !shared) continue;
       await output.write(path, await readFile(join(root, folder, path)));
-      files?.push({ path, sha256: output.files.get(path)! });
+      const file = { path, sha256: output.files.get(path)! };
+      if (owner?.part === undefined) files?.rest.push(file);
+      else files?.parts.set(owner.part, [...(files.parts.get(owner.part) ?? []), file]);
     }
-    for (const [test, files] of own) await keepWork(store, keys.get(test)!, { value: null, files });
+    for (const [id, { test, rest, parts }] of own) {
+      await keepWork(store, whole.get(id)!, { value: null, files: [...rest, ...[...parts.values()].flat()] });
+      const value: KeptParts = Object.fromEntries(
+        [...parts].map(([part, files]) => [part, { key: test.keys.get(part)!, files }]),
+      );
+      await keepWork(store, partsKey(id), { value, files: [] });
+    }
     await rm(join(root, folder), { recursive: true, force: true });
     testsDone(tests.length);
   };
-  const parts = chunks(missing, TESTS_AT_ONCE);
+  const parts = chunks(missing, PAGES_AT_ONCE, pagesToMake);
   // The last one makes the pages of no single test as well.
   const last = parts.pop() ?? [];
   const making = atOnce(availableParallelism(), [...parts, last], tests => take(tests, tests === last));
   // What is kept gets to its place while they are made.
-  const torn: string[] = [];
+  const torn: TestToMake[] = [];
   const later = placeLater();
-  for (const [test, files] of kept)
+  for (const [id, files] of kept)
     later.add(async () => {
       if (await adoptEvery(files, output.adopt)) testsDone(1);
-      else torn.push(test);
+      else torn.push({ id, keys: await partsOf(id), kept: new Map() });
     });
   await Promise.all([making, later.all()]);
-  await atOnce(availableParallelism(), chunks(torn, TESTS_AT_ONCE), tests => take(tests, false));
+  await atOnce(availableParallelism(), chunks(torn, PAGES_AT_ONCE, pagesToMake), tests => take(tests, false));
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
 }
+
+const partsToMake = ({ keys, kept }: TestToMake): readonly string[] =>
+  [...keys.keys()].filter(part => !kept.has(part));
+
+/** About as many pages of one language as are to be made of a test. */
+const pagesToMake = (test: TestToMake): number =>
+  partsToMake(test).reduce((sum, part) => sum + (part === WORKINGS_PART ? PAGES_OF_WORKINGS : 1), 1);
+
+const codeIn = (inputs: SeenFiles): readonly (readonly [path: string, sha256: string])[] =>
+  Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
+    isContent(path) ? [] : [[path, sha256] as const],
+  );
 
 /** The pages that a file says are wanted, made into a folder by a process of their own. */
 function made(root: string, folder: string): Promise<void> {
@@ -124,31 +175,3 @@ function pagesFailed(said: string): Error {
   const code = /\b(E[A-Z]{3,})\b:/.exec(said)?.[1];
   return code === undefined ? error : Object.assign(error, { code });
 }
-
-/** For each test the key of its pages in every language: all they are made from. */
-function pageKeys(
-  { root, publication, inputs, forPages }: PagesToMake,
-  store: Store,
-): ReadonlyMap<string, string> {
-  const code = Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
-    isContent(path) ? [] : [[path, sha256]],
-  );
-  const surroundings = digestOf(['pages', process.version, codeVersion(root), code]);
-  const parts = new Map(publication.tests.map(({ id }) => [id, [surroundings]]));
-  for (const [index, tag] of languagesOf(publication.house).entries()) {
-    const own = inLanguage(publication, tag);
-    const lang = index === 0 ? undefined : languageWord(tag);
-    const names = testNames(own.tests, own.house);
-    const nameOf = new Map(own.tests.map((test, place) => [test, names[place]]));
-    for (const { test, key, shownDigest } of testsInView(own, store)) {
-      const beside = own.tests.filter(other => other === test || havePage(test, other));
-      const shown = beside.map(other => [nameOf.get(other), shownDigest(other)]);
-      parts.get(test.id)!.push(digestOf([key, shown, forPages.get(pressFile(test.id, lang))]));
-    }
-  }
-  return new Map([...parts].map(([id, made]) => [id, digestOf(made)]));
-}
-
-/** The test that a page belongs to, by its path in whatever language. */
-const testOf = (path: string): string | undefined =>
-  /^(?:[a-z]{2,3}\/)?(?:tests|compare)\/([^/]+)(?:\.json$|\/)/.exec(path)?.[1];

@@ -70,11 +70,24 @@ export async function spread(
   progress.close();
 }
 
-/** Items in lists of `size`, the last one shorter. */
-export const chunks = <T>(items: readonly T[], size: number): T[][] =>
-  Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
-    items.slice(index * size, (index + 1) * size),
-  );
+/**
+ * Items in lists, in their order, each as long as it weighs no more than `most`.
+ * @param weigh of an item; one where absent
+ */
+export function chunks<T>(items: readonly T[], most: number, weigh: (item: T) => number = () => 1): T[][] {
+  const lists: T[][] = [];
+  let weight = most;
+  for (const item of items) {
+    const own = weigh(item);
+    if (weight + own > most) {
+      lists.push([]);
+      weight = 0;
+    }
+    lists.at(-1)!.push(item);
+    weight += own;
+  }
+  return lists;
+}
 
 /** Runs `take` on all items, so many at a time; after one that fails none is begun. */
 export async function atOnce<T>(

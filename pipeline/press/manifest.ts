@@ -68,6 +68,26 @@ export interface PressTest {
   readonly planCard?: string;
 }
 
+/** With what it shows in words. */
+export type SocialPicture = PressPicture & { readonly alt: string };
+
+/**
+ * The picture that social pages show of a test: its first figure, in the main language where there is no other.
+ * @param lang word of a further language; absent for the main one
+ * @param pressOf gives what is said of the test's press folder in a language
+ */
+export async function socialPictureOf(
+  lang: string | undefined,
+  pressOf: (lang: string | undefined) => Promise<PressTest>,
+): Promise<SocialPicture | undefined> {
+  for (const language of lang === undefined ? [undefined] : [lang, undefined]) {
+    const { figures } = await pressOf(language);
+    const figure = figures.find(({ social }) => social !== undefined);
+    if (figure?.social !== undefined) return { ...figure.social, alt: figure.altText };
+  }
+  return undefined;
+}
+
 /** Where the pages find what is said of the press folders, from the project's root. */
 export const PRESS_FOR_PAGES = '.evenground/press';
 

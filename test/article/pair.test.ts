@@ -4,8 +4,10 @@ import {
   havePage,
   MOST_DAYS_APART,
   nearestTests,
+  pairAnswers,
   pairOf,
   pairsOf,
+  pairVerdict,
   testsBeside,
   testsBesideEach,
 } from '../../pipeline/article/pair.ts';
@@ -75,6 +77,19 @@ describe('what two tests come to', () => {
     expect(pairOf([dry, wet], house).answers[0]!.of).toBe(
       '0–100 km/h, straight from rest; clock from first movement; medians of 6 and 4',
     );
+  });
+});
+
+describe('a part of what two tests come to', () => {
+  it('is the same asked for alone', async () => {
+    const { tests, house } = await demoPublication();
+    const pairs = pairsOf(tests);
+    expect(pairs.length).toBeGreaterThan(4);
+    for (const pair of pairs) {
+      const { names, verdict, answers, caveats } = pairOf(pair, house);
+      expect(pairAnswers(pair, house, names)).toEqual({ names, verdict, answers, caveats });
+      expect(pairVerdict(pair, house)).toEqual({ name: names[1], verdict });
+    }
   });
 });
 

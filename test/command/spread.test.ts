@@ -1,6 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
-import { atOnce } from '../../pipeline/command/spread.ts';
+import { atOnce, chunks } from '../../pipeline/command/spread.ts';
 
 describe('work on many items', () => {
   it('takes each once, in their order, and no more at a time than asked', async () => {
@@ -30,5 +30,13 @@ describe('work on many items', () => {
     await expect(failing).rejects.toThrow('the second');
     await wait(20);
     expect(begun).toEqual([1, 2]);
+  });
+});
+
+describe('items in lists', () => {
+  it('keep their order, and no list weighs more than asked but one of a single item', () => {
+    expect(chunks([1, 2, 3, 4, 5], 2)).toEqual([[1, 2], [3, 4], [5]]);
+    expect(chunks([], 2)).toEqual([]);
+    expect(chunks([3, 1, 2, 9, 1, 1], 4, weight => weight)).toEqual([[3, 1], [2], [9], [1, 1]]);
   });
 });
