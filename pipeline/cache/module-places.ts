@@ -29,8 +29,11 @@ export function rememberPlaces(folder: string): void {
   const whole = (place: string): string => (place.startsWith(FILE) ? place : base + place);
   const store = openStore(folder);
   const key = digestOf(['places of modules', process.version, installed.size, installed.mtimeMs]);
-  const kept = store.readSync(key);
-  const places: Places = kept === undefined ? new Map() : deserialize(kept);
+  const read = (): Places => {
+    const kept = store.readSync(key);
+    return kept === undefined ? new Map() : deserialize(kept);
+  };
+  const places = read();
   const before = places.size;
   registerHooks({
     resolve(specifier, context, next) {
@@ -45,6 +48,7 @@ export function rememberPlaces(folder: string): void {
     },
   });
   process.once('exit', () => {
-    if (places.size > before) store.writeSync(key, serialize(places));
+    // Processes of one build load other modules each, and end one after another.
+    if (places.size > before) store.writeSync(key, serialize(new Map([...read(), ...places])));
   });
 }

@@ -14,12 +14,14 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true }));
 
-const help = (): string =>
-  execFileSync(process.execPath, [join(ROOT, 'pipeline/evenground.mjs'), 'plan', '--help'], {
+const node = (...args: readonly string[]): string =>
+  execFileSync(process.execPath, args, {
     encoding: 'utf8',
     cwd: folder,
     env: { ...process.env, NODE_COMPILE_CACHE: folder },
   });
+const HELP = [join(ROOT, 'pipeline/evenground.mjs'), 'plan', '--help'];
+const help = (): string => node(...HELP);
 /** The one entry of a store: its file, and its key. */
 const entry = (): { readonly file: string; readonly key: string } => {
   const two = readdirSync(folder).find(name => /^[0-9a-f]{2}$/.test(name))!;
@@ -67,4 +69,19 @@ it('is not looked for again', () => {
   places.set(asked!, [pathToFileURL(other).href, 'module']);
   store.writeSync(key, serialize(places));
   expect(help()).toBe('another place\n');
+});
+
+it('keeps what another process has found by the time this one ends', () => {
+  const own = pathToFileURL(join(ROOT, 'pipeline/log/readers.ts')).href;
+  const program = `
+    import { execFileSync } from 'node:child_process';
+    const { rememberPlaces } = await import(${JSON.stringify(pathToFileURL(join(ROOT, 'pipeline/cache/module-places.ts')).href)});
+    rememberPlaces(${JSON.stringify(folder)});
+    await import(${JSON.stringify(own)});
+    execFileSync(process.execPath, ${JSON.stringify(HELP)});`;
+  node('--input-type=module', '--eval', program);
+  const places = deserialize(openStore(folder).readSync(entry().key)!) as Map<string, [string, string]>;
+  const found = [...places.values()].map(([place]) => place);
+  expect(found).toContain('pipeline/log/readers.ts');
+  expect(found).toContain('pipeline/command/plan.ts');
 });
