@@ -5,7 +5,7 @@ import type { Publication, TestResult } from '../result/result.ts';
 import { testNames } from '../result/tests-compared.ts';
 import { printResult } from '../result/words.ts';
 import { specFacts } from './compare-facts.ts';
-import { havePage, pairAnswers, pairPath } from './pair.ts';
+import { havePage, pairLead, pairPath } from './pair.ts';
 
 export interface CompareData {
   readonly id: string;
@@ -43,7 +43,7 @@ export function compareDataOf(
     .map(other => {
       const pair = id < other.id ? ([test, other] as const) : ([other, test] as const);
       const [first = '', second = ''] = pair.map(each => names[tests.indexOf(each)]!);
-      const { answers, caveats } = pairAnswers(pair, house, [first, second]);
+      const { answers, caveats } = pairLead(pair, house, [first, second]);
       const { text = '', of = '' } = answers[0] ?? {};
       return [other.id, { answer: text, of, caveats, address: address(pairPath(id, other.id)) }];
     });

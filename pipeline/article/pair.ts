@@ -41,18 +41,10 @@ export function pairOf(tests: Two, house: House, names: Names = namesOf(tests, h
   };
 }
 
-/** `pairOf` without its tables, which take most of the time: an archive sets a test beside dozens. */
-export const pairAnswers = (tests: Two, house: House, names: Names): PairAnswers =>
-  answersOf([...comparisonsOf(tests, house, names)], house, names);
-
-/** The second one's name beside the first, and `PairAnswers.verdict` alone. */
-export function pairVerdict(
-  tests: Two,
-  house: House,
-): Pick<PairAnswers, 'verdict'> & { readonly name: string } {
-  const names = namesOf(tests, house);
+/** `pairOf` of the first figure alone and without tables, which take most of the time: an archive sets a test beside dozens. */
+export function pairLead(tests: Two, house: House, names: Names = namesOf(tests, house)): PairAnswers {
   const [lead] = comparisonsOf(tests, house, names);
-  return { name: names[1], ...verdictOf(lead, house) };
+  return answersOf(lead === undefined ? [] : [lead], house, names);
 }
 
 /** From rest, on the move, stopping: of each kind the first that both tests reached, or any other where there is none. */
@@ -75,15 +67,15 @@ function* comparisonsOf(tests: Two, house: House, names: Names): Iterable<TestsC
   if (other !== undefined) yield other;
 }
 
-const answersOf = (compared: readonly TestsCompared[], house: House, names: Names): PairAnswers => ({
-  names,
-  ...verdictOf(compared[0], house),
-  answers: compared.map(each => ({ of: comparedInWords(each, house), text: testsInWords(each, house) })),
-  caveats: compared[0] === undefined ? [] : unlikeInWords(compared[0]),
-});
-
-const verdictOf = (lead: TestsCompared | undefined, house: House): Pick<PairAnswers, 'verdict'> =>
-  lead === undefined ? {} : { verdict: testsVerdictInWords(lead, house) };
+function answersOf(compared: readonly TestsCompared[], house: House, names: Names): PairAnswers {
+  const [lead] = compared;
+  return {
+    names,
+    ...(lead === undefined ? {} : { verdict: testsVerdictInWords(lead, house) }),
+    answers: compared.map(each => ({ of: comparedInWords(each, house), text: testsInWords(each, house) })),
+    caveats: lead === undefined ? [] : unlikeInWords(lead),
+  };
+}
 
 function namesOf(tests: Two, house: House): Names {
   const [first = '', second = ''] = testNames(tests, house);
