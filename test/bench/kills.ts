@@ -3,17 +3,25 @@
  * between two states; each build is ended by SIGKILL after a random time, some with entries of the cache damaged
  * before. The output must then be the old site or the new one, whole, and the next build must come to the right one.
  */
-import { spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { bytesDigest, digestOf } from '../../pipeline/cache/digest.ts';
 import { randomFromSeed } from '../simulate/random.ts';
-import { SMALL_TEST_FILE, smallProject, smallTest } from './small-project.ts';
+import {
+  BUILD_COMMAND,
+  BUILD_ENVIRONMENT,
+  buildIn,
+  damageCache,
+  SMALL_TEST_FILE,
+  smallProject,
+  smallTest,
+} from './small-project.ts';
 
 const kills = Number(process.argv[2] ?? 100);
 const seed = Number(process.argv[3] ?? 1);
-const { uniform: random } = randomFromSeed(seed);
+const random = randomFromSeed(seed);
 const NOTES = ['Clean', 'Not so clean'] as const;
 /** Of the builds, so many find a part of the cache damaged, and have to make things. */
 const DAMAGED_SHARE = 0.1;
@@ -21,8 +29,6 @@ const DAMAGED_SHARE = 0.1;
 const LONGEST_MS = { kept: 2500, made: 8000 } as const;
 
 const root = smallProject();
-const command = ['pipeline/evenground.mjs', 'build'];
-const environment = { PATH: process.env.PATH, HOME: process.env.HOME, ASTRO_TELEMETRY_DISABLED: '1' };
 const filesOf = (folder: string): string[] =>
   readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
     .filter(entry => entry.isFile())
@@ -34,40 +40,28 @@ const siteDigest = (): string =>
     : 'absent';
 const write = (state: number): void => writeFileSync(join(root, SMALL_TEST_FILE), smallTest(NOTES[state]!));
 
-/** A build to its end. */
-function build(): void {
-  const { status, stdout, stderr } = spawnSync(process.execPath, command, {
-    cwd: root,
-    encoding: 'utf8',
-    env: environment,
-  });
-  if (status !== 0) throw new Error(`The build failed:\n${stdout}\n${stderr}`);
-}
-
-function damage(): void {
-  for (const path of filesOf('.evenground/cache')) {
-    if (random() < 0.3) writeFileSync(path, readFileSync(path).subarray(0, Math.floor(random() * 40)));
-  }
-}
-
 const faults: string[] = [];
 const counts = { old: 0, new: 0, between: 0 };
 try {
   const sites: string[] = [];
   for (const state of [0, 1]) {
     write(state);
-    build();
+    buildIn(root);
     sites.push(siteDigest());
   }
   if (sites[0] === sites[1]) throw new Error('The two states must differ');
   for (let round = 1; round <= kills; round += 1) {
     const [before, after] = [sites[round % 2]!, sites[(round + 1) % 2]!];
     write((round + 1) % 2);
-    const damaged = random() < DAMAGED_SHARE;
-    if (damaged) damage();
-    const child = spawn(process.execPath, command, { cwd: root, env: environment, stdio: 'ignore' });
+    const damaged = random.chance(DAMAGED_SHARE);
+    if (damaged) damageCache(root, random);
+    const child = spawn(process.execPath, BUILD_COMMAND, {
+      cwd: root,
+      env: BUILD_ENVIRONMENT,
+      stdio: 'ignore',
+    });
     const ended = new Promise(done => child.once('close', done));
-    await Promise.race([wait(random() * LONGEST_MS[damaged ? 'made' : 'kept']), ended]);
+    await Promise.race([wait(random.uniform() * LONGEST_MS[damaged ? 'made' : 'kept']), ended]);
     child.kill('SIGKILL');
     await ended;
     const found = siteDigest();
@@ -77,7 +71,7 @@ try {
       // Between the two renames: the next build, or a look beside, finds the old one whole.
       counts.between += 1;
     } else faults.push(`kill ${round}: the site is neither the old one nor the new one`);
-    build();
+    buildIn(root);
     if (siteDigest() !== after) faults.push(`kill ${round}: the next build is not right`);
     const left = readdirSync(root).filter(name => name.includes('.unfinished-'));
     if (left.length > 0)

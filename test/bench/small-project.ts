@@ -1,10 +1,13 @@
 /** The project in a folder of its own with a publication of one short test: for what must not touch the demo. */
-import { cpSync, mkdtempSync, symlinkSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdtempSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { filesUnder } from '../../pipeline/cache/file-tree.ts';
 import { WRITTEN_DAYS } from '../command/written-day.ts';
 import { putFile } from '../content/put-file.ts';
 import { contentFiles, HOUSE, TEST } from '../content/valid.ts';
+import type { Random } from '../simulate/random.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const PARTS = ['pipeline', 'site', 'package.json', 'package-lock.json', 'astro.config.mjs', 'tsconfig.json'];
@@ -38,4 +41,36 @@ export function smallProject(): string {
   });
   for (const [path, bytes] of files) putFile(root, path, bytes);
   return root;
+}
+
+/** How a build is started under the folder of such a project. */
+export const BUILD_COMMAND = ['pipeline/evenground.mjs', 'build'];
+export const BUILD_ENVIRONMENT = {
+  PATH: process.env.PATH,
+  HOME: process.env.HOME,
+  ASTRO_TELEMETRY_DISABLED: '1',
+};
+
+/** A build to its end. @throws Error with its own words where it fails */
+export function buildIn(root: string, ...args: readonly string[]): void {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [...BUILD_COMMAND, ...args], {
+    cwd: root,
+    encoding: 'utf8',
+    env: BUILD_ENVIRONMENT,
+  });
+  if (status !== 0) throw new Error(`The build failed:\n${stdout}\n${stderr}`);
+}
+
+const CACHE = '.evenground/cache';
+const DAMAGED_SHARE = 0.3;
+const MOST_LEFT_BYTES = 40;
+
+/** Cuts entries of the project's cache short, which it must find out. @returns how many */
+export function damageCache(root: string, { chance, whole }: Pick<Random, 'chance' | 'whole'>): number {
+  const damaged = filesUnder(root, CACHE).filter(() => chance(DAMAGED_SHARE));
+  for (const path of damaged) {
+    const place = join(root, path);
+    writeFileSync(place, readFileSync(place).subarray(0, whole(0, MOST_LEFT_BYTES - 1)));
+  }
+  return damaged.length;
 }
