@@ -6,11 +6,12 @@ import { join } from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
 import { digestOf } from '../cache/digest.ts';
 import { filesUnder, type SeenFiles } from '../cache/file-tree.ts';
-import { adoptEvery, type KeptFile, keepWork, keptWork } from '../cache/kept.ts';
+import { adoptEvery, type KeptFile } from '../cache/kept.ts';
 import type { SeenContent } from '../cache/kept-content.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
 import { isContent } from '../content/files.ts';
+import { keptPages, partsToMake, type TestToMake } from '../press/kept-pages.ts';
 import type { Output, ReadableOutput } from '../press/output.ts';
 import { pageKeys } from '../press/page-keys.ts';
 import { placeLater } from '../press/place-later.ts';
@@ -41,18 +42,6 @@ export interface PagesToMake {
   readonly forPages: ReadableOutput;
 }
 
-/** A test whose pages are not kept as they are now. */
-interface TestToMake {
-  readonly id: string;
-  /** Keys of the parts of its pages by name. */
-  readonly keys: ReadonlyMap<string, string>;
-  /** Files of the parts that are kept and in their places. */
-  readonly kept: ReadonlyMap<string, readonly KeptFile[]>;
-}
-
-/** Parts of a test's pages as they were made last. */
-type KeptParts = Readonly<Record<string, { readonly key: string; readonly files: readonly KeptFile[] }>>;
-
 /** @param testsDone hears how many tests' pages are in their place, as they get there */
 export async function writeEveryPage(
   { root, publication, inputs, seen, forPages }: PagesToMake,
@@ -61,28 +50,15 @@ export async function writeEveryPage(
   testsDone: (count: number) => void,
 ): Promise<void> {
   const surroundings = digestOf(['pages', process.version, codeVersion(root), codeIn(inputs)]);
-  const { whole, partsOf } = pageKeys(publication, surroundings, forPages, store);
-  /** Each part is known by its own key: one made from something else is not found, and the rest still serve. */
-  const partsKey = (id: string): string => digestOf(['parts of pages', surroundings, id]);
+  const keys = pageKeys(publication, surroundings, forPages, store);
+  const pages = keptPages(keys, surroundings, store, output);
   const missing: TestToMake[] = [];
   const kept = new Map<string, readonly KeptFile[]>();
-  for (const [id, key] of whole) {
-    const files = keptWork<null>(store, key)?.files;
-    if (files === undefined) missing.push(await withKeptParts(id));
+  for (const id of keys.whole.keys()) {
+    const files = pages.filesOf(id);
+    if (files === undefined) missing.push(await pages.toMake(id));
     else kept.set(id, files);
   }
-
-  async function withKeptParts(id: string): Promise<TestToMake> {
-    const keys = await partsOf(id);
-    const known = keptWork<KeptParts>(store, partsKey(id))?.value ?? {};
-    const found = new Map<string, readonly KeptFile[]>();
-    for (const [part, key] of keys) {
-      const files = known[part]?.key === key ? known[part].files : [];
-      if (files.length > 0 && (await adoptEvery(files, output.adopt))) found.set(part, files);
-    }
-    return { id, keys, kept: found };
-  }
-
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
   let processes = 0;
   const take = async (tests: readonly TestToMake[], shared: boolean): Promise<void> => {
@@ -95,25 +71,14 @@ export async function writeEveryPage(
     };
     await writeWhole(join(root, `${folder}.json`), JSON.stringify(wanted));
     await made(root, folder);
-    const own = new Map(
-      tests.map(test => [test.id, { test, rest: [] as KeptFile[], parts: new Map(test.kept) }]),
-    );
+    const own = new Map(tests.map(({ id }) => [id, [] as KeptFile[]]));
     for (const path of filesUnder(join(root, folder))) {
-      const owner = ownerOf(path);
-      const files = owner && own.get(owner.test);
+      const files = own.get(ownerOf(path)?.test ?? '');
       if (files === undefined && !shared) continue;
       await output.write(path, await readFile(join(root, folder, path)));
-      const file = { path, sha256: output.files.get(path)! };
-      if (owner?.part === undefined) files?.rest.push(file);
-      else files?.parts.set(owner.part, [...(files.parts.get(owner.part) ?? []), file]);
+      files?.push({ path, sha256: output.files.get(path)! });
     }
-    for (const [id, { test, rest, parts }] of own) {
-      await keepWork(store, whole.get(id)!, { value: null, files: [...rest, ...[...parts.values()].flat()] });
-      const value: KeptParts = Object.fromEntries(
-        [...parts].map(([part, files]) => [part, { key: test.keys.get(part)!, files }]),
-      );
-      await keepWork(store, partsKey(id), { value, files: [] });
-    }
+    for (const test of tests) await pages.keep(test, own.get(test.id)!);
     await rm(join(root, folder), { recursive: true, force: true });
     testsDone(tests.length);
   };
@@ -127,15 +92,12 @@ export async function writeEveryPage(
   for (const [id, files] of kept)
     later.add(async () => {
       if (await adoptEvery(files, output.adopt)) testsDone(1);
-      else torn.push({ id, keys: await partsOf(id), kept: new Map() });
+      else torn.push(await pages.toMake(id, 'none'));
     });
   await Promise.all([making, later.all()]);
   await atOnce(availableParallelism(), chunks(torn, PAGES_AT_ONCE, pagesToMake), tests => take(tests, false));
   await rm(join(root, PAGES_FOLDER), { recursive: true, force: true });
 }
-
-const partsToMake = ({ keys, kept }: TestToMake): readonly string[] =>
-  [...keys.keys()].filter(part => !kept.has(part));
 
 /** About as many pages of one language as are to be made of a test. */
 const pagesToMake = (test: TestToMake): number =>
