@@ -23,10 +23,11 @@ import { replaceFolder } from '../press/whole.ts';
 import { type Problem, problemToLine } from '../problem.ts';
 import type { Publication } from '../result/result.ts';
 import type { SiteCounts } from './build-summary.ts';
+import { contentDigests } from './inputs.ts';
 import type { Io } from './io.ts';
 import { writeEveryPage } from './pages.ts';
 import { type Progress, progressTo, withTimes } from './progress.ts';
-import { contentDigests, type SpreadWork, spread } from './spread.ts';
+import { type SpreadWork, spread } from './spread.ts';
 
 /** What a build comes to besides its files. */
 export interface Told {

@@ -21,13 +21,14 @@ import {
 import { lookMeanwhile } from '../cache/left-folder-meanwhile.ts';
 import { MOST_BYTES, type Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
-import { isContent, testFolderOf } from '../content/files.ts';
+import { testFolderOf } from '../content/files.ts';
 import { withLock } from '../press/lock.ts';
 import { PRESS_FOR_PAGES } from '../press/manifest.ts';
 import { openInPlace, openOutput } from '../press/output.ts';
 import { replaceFolder, writeWhole } from '../press/whole.ts';
 import { buildSummary } from './build-summary.ts';
 import type { Made, Shard, SitePlace, Told } from './build-work.ts';
+import { codeDigests } from './inputs.ts';
 import type { Io } from './io.ts';
 
 const LOCK = '.evenground/build.lock';
@@ -222,12 +223,7 @@ function isFew(inputs: SeenFiles, before: SeenFiles | undefined): boolean {
 
 /** What digests of code hang on, besides the machine's own kind. */
 const codeFrom = (inputs: SeenFiles): string =>
-  digestOf([
-    process.version,
-    process.platform,
-    process.arch,
-    Object.entries(inputs).flatMap(([path, [, , sha256]]) => (isContent(path) ? [] : [path, sha256])),
-  ]);
+  digestOf([process.version, process.platform, process.arch, codeDigests(inputs)]);
 
 /** Opens what pages are made from; what is there as it was left is known without reading it. */
 function forPagesIn(root: string, store: Store, left: LeftFolder | undefined): SitePlace['forPages'] {

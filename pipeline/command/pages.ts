@@ -10,7 +10,6 @@ import { adoptEvery, type KeptFile } from '../cache/kept.ts';
 import type { SeenContent } from '../cache/kept-content.ts';
 import type { Store } from '../cache/store.ts';
 import { codeVersion } from '../code-version.ts';
-import { isContent } from '../content/files.ts';
 import { keptPages, partsToMake, type TestToMake } from '../press/kept-pages.ts';
 import type { Output, ReadableOutput } from '../press/output.ts';
 import { pageKeys } from '../press/page-keys.ts';
@@ -18,6 +17,7 @@ import { placeLater } from '../press/place-later.ts';
 import { ownerOf, WANTED_VARIABLE, type WantedPages, WORKINGS_PART } from '../press/wanted-pages.ts';
 import { writeWhole } from '../press/whole.ts';
 import type { Publication } from '../result/result.ts';
+import { codeDigests } from './inputs.ts';
 import { atOnce, chunks } from './spread.ts';
 
 /** Where the pages are made, inside the project: their builder finds the libraries from there. */
@@ -49,7 +49,7 @@ export async function writeEveryPage(
   output: Output,
   testsDone: (count: number) => void,
 ): Promise<void> {
-  const surroundings = digestOf(['pages', process.version, codeVersion(root), codeIn(inputs)]);
+  const surroundings = digestOf(['pages', process.version, codeVersion(root), codeDigests(inputs)]);
   const keys = pageKeys(publication, surroundings, forPages, store);
   const pages = keptPages(keys, surroundings, store, output);
   const missing: TestToMake[] = [];
@@ -92,7 +92,7 @@ export async function writeEveryPage(
   for (const [id, files] of kept)
     later.add(async () => {
       if (await adoptEvery(files, output.adopt)) testsDone(1);
-      else torn.push(await pages.toMake(id, 'none'));
+      else torn.push(await pages.toMake(id));
     });
   await Promise.all([making, later.all()]);
   await atOnce(availableParallelism(), chunks(torn, PAGES_AT_ONCE, pagesToMake), tests => take(tests, false));
@@ -102,11 +102,6 @@ export async function writeEveryPage(
 /** About as many pages of one language as are to be made of a test. */
 const pagesToMake = (test: TestToMake): number =>
   partsToMake(test).reduce((sum, part) => sum + (part === WORKINGS_PART ? PAGES_OF_WORKINGS : 1), 1);
-
-const codeIn = (inputs: SeenFiles): readonly (readonly [path: string, sha256: string])[] =>
-  Object.entries(inputs).flatMap(([path, [, , sha256]]) =>
-    isContent(path) ? [] : [[path, sha256] as const],
-  );
 
 /** The pages that a file says are wanted, made into a folder by a process of their own. */
 function made(root: string, folder: string): Promise<void> {

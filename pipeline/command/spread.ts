@@ -5,9 +5,7 @@
 import { fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import type { SeenFiles } from '../cache/file-tree.ts';
 import type { SeenContent } from '../cache/kept-content.ts';
-import { isContent } from '../content/files.ts';
 import type { Progress } from './progress.ts';
 
 /** Below the least of items a core, starting processes takes longer than they save; no process takes more than the most. */
@@ -36,12 +34,6 @@ export interface Spreading {
   readonly seen: SeenContent;
   readonly progress: Progress;
 }
-
-/** Digests of the files that people wrote and of logs, as the build has just seen them. */
-export const contentDigests = (inputs: SeenFiles): SeenContent =>
-  Object.fromEntries(
-    Object.entries(inputs).flatMap(([path, [, , sha256]]) => (isContent(path) ? [[path, sha256]] : [])),
-  );
 
 /** In as many processes as there are cores, where the tests are enough for that; nothing is done otherwise. */
 export async function spread(

@@ -7,7 +7,7 @@ import type { PageKeys } from './page-keys.ts';
 import { ownerOf } from './wanted-pages.ts';
 
 /** Files of a test's pages by the part that they belong to; those of none stand under `REST`. */
-export type PageParts = ReadonlyMap<string, readonly KeptFile[]>;
+type PageParts = ReadonlyMap<string, readonly KeptFile[]>;
 const REST = '';
 
 /** A test whose pages are not kept as they are now. */
@@ -28,8 +28,8 @@ export const partsToMake = ({ keys, kept }: TestToMake): readonly string[] =>
 export interface KeptPages {
   /** Files of all pages of a test; undefined where they are not kept as they are now. */
   filesOf(testId: string): readonly KeptFile[] | undefined;
-  /** What is left to make of a test; `none` of it is taken from what is kept where that has turned out damaged. */
-  toMake(testId: string, none?: 'none'): Promise<TestToMake>;
+  /** What is left to make of a test: of its parts those that are the same, and whole, get to their places. */
+  toMake(testId: string): Promise<TestToMake>;
   /** Keeps what was made of a test with what was in its place. */
   keep(test: TestToMake, made: readonly KeptFile[]): Promise<void>;
 }
@@ -44,8 +44,8 @@ export function keptPages(
   const partsKey = (id: string): string => digestOf(['parts of pages', surroundings, id]);
   return {
     filesOf: id => keptWork<null>(store, whole.get(id)!)?.files,
-    async toMake(id, none) {
-      const known = none === undefined ? keptWork<KeptParts>(store, partsKey(id))?.value : undefined;
+    async toMake(id) {
+      const known = keptWork<KeptParts>(store, partsKey(id))?.value;
       const keys = await partsOf(id);
       const kept = new Map<string, readonly KeptFile[]>();
       for (const [part, key] of keys) {

@@ -5,12 +5,18 @@
  */
 import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { bytesDigest } from '../../pipeline/cache/digest.ts';
-import { filesUnder } from '../../pipeline/cache/file-tree.ts';
 import { putFile } from '../content/put-file.ts';
 import { CAR } from '../content/valid.ts';
 import { randomFromSeed } from '../simulate/random.ts';
-import { buildIn, damageCache, SMALL_DAY, SMALL_HOUSE, smallProject, smallTest } from './small-project.ts';
+import {
+  buildIn,
+  damageCache,
+  digestsUnder,
+  SMALL_DAY,
+  SMALL_HOUSE,
+  smallProject,
+  smallTest,
+} from './small-project.ts';
 
 const edits = Number(process.argv[2] ?? 20);
 const seed = Number(process.argv[3] ?? 1);
@@ -68,11 +74,6 @@ function writePublication(): void {
   }
 }
 
-const digestsOf = (folder: string): ReadonlyMap<string, string> =>
-  new Map(
-    filesUnder(join(root, folder)).map(path => [path, bytesDigest(readFileSync(join(root, folder, path)))]),
-  );
-
 const faults: string[] = [];
 try {
   writePublication();
@@ -85,9 +86,9 @@ try {
     if (random.chance(DAMAGED_SHARE)) done.push(`${damageCache(root, random)} entries of the cache damaged`);
     buildIn(root);
     buildIn(root, '--out', 'anew', '--cache', 'empty');
-    const [kept, anew] = [digestsOf('dist'), digestsOf('anew')];
-    const paths = new Set([...kept.keys(), ...anew.keys()]);
-    const others = [...paths].filter(path => kept.get(path) !== anew.get(path));
+    const [kept, anew] = [digestsUnder(join(root, 'dist')), digestsUnder(join(root, 'anew'))];
+    const paths = new Set(Object.keys({ ...kept, ...anew }));
+    const others = [...paths].filter(path => kept[path] !== anew[path]);
     if (others.length > 0)
       faults.push(`edit ${round} (${done.join('; ')}): ${others.slice(0, 5).join(', ')}`);
     process.stdout.write(`${round}: ${done.join('; ')}: ${paths.size} files, ${others.length} others\n`);

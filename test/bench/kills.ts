@@ -4,16 +4,17 @@
  * before. The output must then be the old site or the new one, whole, and the next build must come to the right one.
  */
 import { spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { bytesDigest, digestOf } from '../../pipeline/cache/digest.ts';
+import { digestOf } from '../../pipeline/cache/digest.ts';
 import { randomFromSeed } from '../simulate/random.ts';
 import {
   BUILD_COMMAND,
-  BUILD_ENVIRONMENT,
+  buildEnvironment,
   buildIn,
   damageCache,
+  digestsUnder,
   SMALL_TEST_FILE,
   smallProject,
   smallTest,
@@ -29,15 +30,8 @@ const DAMAGED_SHARE = 0.1;
 const LONGEST_MS = { kept: 2500, made: 8000 } as const;
 
 const root = smallProject();
-const filesOf = (folder: string): string[] =>
-  readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
-    .filter(entry => entry.isFile())
-    .map(entry => join(entry.parentPath, entry.name))
-    .sort();
 const siteDigest = (): string =>
-  existsSync(join(root, 'dist'))
-    ? digestOf(filesOf('dist').map(path => [path, bytesDigest(readFileSync(path))]))
-    : 'absent';
+  existsSync(join(root, 'dist')) ? digestOf(digestsUnder(join(root, 'dist'))) : 'absent';
 const write = (state: number): void => writeFileSync(join(root, SMALL_TEST_FILE), smallTest(NOTES[state]!));
 
 const faults: string[] = [];
@@ -57,7 +51,7 @@ try {
     if (damaged) damageCache(root, random);
     const child = spawn(process.execPath, BUILD_COMMAND, {
       cwd: root,
-      env: BUILD_ENVIRONMENT,
+      env: buildEnvironment(),
       stdio: 'ignore',
     });
     const ended = new Promise(done => child.once('close', done));

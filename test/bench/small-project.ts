@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { filesUnder } from '../../pipeline/cache/file-tree.ts';
 import { WRITTEN_DAYS } from '../command/written-day.ts';
 import { putFile } from '../content/put-file.ts';
@@ -43,23 +44,30 @@ export function smallProject(): string {
   return root;
 }
 
-/** How a build is started under the folder of such a project. */
+/** How a build is started under the folder of a project. */
 export const BUILD_COMMAND = ['pipeline/evenground.mjs', 'build'];
-export const BUILD_ENVIRONMENT = {
+/** The test runner's own NODE_ENV, BASE_URL and the like would be taken for the site's. */
+export const buildEnvironment = (): NodeJS.ProcessEnv => ({
   PATH: process.env.PATH,
   HOME: process.env.HOME,
   ASTRO_TELEMETRY_DISABLED: '1',
-};
+  NODE_COMPILE_CACHE: process.env.NODE_COMPILE_CACHE,
+});
 
-/** A build to its end. @throws Error with its own words where it fails */
-export function buildIn(root: string, ...args: readonly string[]): void {
+/** A build to its end. @returns what it says was made @throws Error with its own words where it fails */
+export function buildIn(root: string, ...args: readonly string[]): string {
   const { status, stdout, stderr } = spawnSync(process.execPath, [...BUILD_COMMAND, ...args], {
     cwd: root,
     encoding: 'utf8',
-    env: BUILD_ENVIRONMENT,
+    env: buildEnvironment(),
   });
   if (status !== 0) throw new Error(`The build failed:\n${stdout}\n${stderr}`);
+  return stdout;
 }
+
+/** SHA-256 of every file under a folder by its path from there, in the order of the paths. */
+export const digestsUnder = (folder: string): Readonly<Record<string, string>> =>
+  Object.fromEntries(filesUnder(folder).map(path => [path, bytesDigest(readFileSync(join(folder, path)))]));
 
 const CACHE = '.evenground/cache';
 const DAMAGED_SHARE = 0.3;

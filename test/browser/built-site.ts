@@ -1,11 +1,11 @@
 /** The built site to test: the folder EVENGROUND_DIST names, or one build that all files of a test run share. */
-import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve, sep } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { inject } from 'vitest';
 import { parse } from 'yaml';
 import { isPage } from '../../pipeline/press/site-map.ts';
+import { buildIn } from '../bench/small-project.ts';
 
 export const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -52,21 +52,13 @@ function isFirst(mark: string): boolean {
 
 /** @returns `BUILT`, or what went wrong */
 function build(folder: string): string {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    ['pipeline/evenground.mjs', 'build', '--out', relative(ROOT, folder)],
-    { cwd: ROOT, encoding: 'utf8', env: buildEnvironment() },
-  );
-  return status === 0 ? BUILT : `The build failed:\n${stdout}\n${stderr}`;
+  try {
+    buildIn(ROOT, '--out', relative(ROOT, folder));
+    return BUILT;
+  } catch (error) {
+    return (error as Error).message;
+  }
 }
-
-/** The test runner's own NODE_ENV, BASE_URL and the like would be taken for the site's. */
-export const buildEnvironment = (): NodeJS.ProcessEnv => ({
-  PATH: process.env.PATH,
-  HOME: process.env.HOME,
-  ASTRO_TELEMETRY_DISABLED: '1',
-  NODE_COMPILE_CACHE: process.env.NODE_COMPILE_CACHE,
-});
 
 /** @param root folder of the publication it was built from */
 export function siteIn(folder: string, root = ROOT): BuiltSite {

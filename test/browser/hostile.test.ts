@@ -2,7 +2,6 @@
  * What people write is never markup: a publication whose names, notes, titles and logo try to run something, built
  * in a folder of its own and opened in a real browser.
  */
-import { spawnSync } from 'node:child_process';
 import {
   appendFileSync,
   cpSync,
@@ -19,8 +18,8 @@ import type { Browser } from 'playwright-core';
 import { SaxesParser } from 'saxes';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bytesDigest } from '../../pipeline/cache/digest.ts';
-import { programIn } from '../bench/small-project.ts';
-import { buildEnvironment, ROOT, siteIn } from './built-site.ts';
+import { buildIn, digestsUnder, programIn } from '../bench/small-project.ts';
+import { ROOT, siteIn } from './built-site.ts';
 import { launchBrowser } from './chromium.ts';
 import { followLinks } from './links.ts';
 import { type StaticServer, serveFolder } from './static-server.ts';
@@ -57,15 +56,7 @@ function edit(file: string, replace: (content: string) => string): void {
   writeFileSync(path, after);
 }
 /** @returns what it says was made */
-function build(out: string): string {
-  const { status, stderr, stdout } = spawnSync(
-    process.execPath,
-    ['pipeline/evenground.mjs', 'build', '--out', out, '--cache', CACHE],
-    { cwd: root, encoding: 'utf8', env: buildEnvironment() },
-  );
-  if (status !== 0) throw new Error(`${stdout}\n${stderr}`);
-  return stdout;
-}
+const build = (out: string): string => buildIn(root, '--out', out, '--cache', CACHE);
 const quoted = (value: string): string => JSON.stringify(value);
 
 beforeAll(async () => {
@@ -271,13 +262,7 @@ describe('a publication under another path than the root', () => {
 });
 
 describe('a publication that is built again', () => {
-  const bytes = (folder: string): Readonly<Record<string, string>> =>
-    Object.fromEntries(
-      readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
-        .filter(entry => entry.isFile())
-        .map(entry => join(entry.parentPath, entry.name))
-        .map(path => [path.slice(join(root, folder).length), bytesDigest(readFileSync(path))]),
-    );
+  const bytes = (folder: string): Readonly<Record<string, string>> => digestsUnder(join(root, folder));
 
   it('is left as it is where nothing has changed', () => {
     const before = bytes('dist');
@@ -292,8 +277,8 @@ describe('a publication that is built again', () => {
     build('dist');
     const edited = bytes('dist');
     const paths = Object.keys(edited).filter(path => edited[path] !== former[path]);
-    expect(paths).toContain(`/compare/${TEST}/${TEST}-again/index.html`);
-    expect(paths.filter(path => path.startsWith(`/tests/${TEST}/workings/`))).toEqual([]);
+    expect(paths).toContain(`compare/${TEST}/${TEST}-again/index.html`);
+    expect(paths.filter(path => path.startsWith(`tests/${TEST}/workings/`))).toEqual([]);
     // A page is kept under the digest of its bytes; without it no build has it from another.
     for (const page of pages) {
       const sha256 = bytesDigest(readFileSync(join(dist, page)));

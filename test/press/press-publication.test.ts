@@ -2,14 +2,13 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bytesDigest } from '../../pipeline/cache/digest.ts';
 import { openStore, type Store } from '../../pipeline/cache/store.ts';
 import { loadPublication } from '../../pipeline/pipeline.ts';
 import { openInPlace, openOutput, storeOnly } from '../../pipeline/press/output.ts';
 import { placeLater } from '../../pipeline/press/place-later.ts';
 import { planPress, writePress } from '../../pipeline/press/press-publication.ts';
 import { testsInView } from '../../pipeline/press/test-key.ts';
-import { SMALL_DAY, SMALL_HOUSE, smallTest } from '../bench/small-project.ts';
+import { digestsUnder, SMALL_DAY, SMALL_HOUSE, smallTest } from '../bench/small-project.ts';
 import { putFile } from '../content/put-file.ts';
 import { contentFiles } from '../content/valid.ts';
 
@@ -50,13 +49,7 @@ async function pressed(into: Store = store) {
   const later = placeLater();
   const { counts } = await writePress(planned, into, output, told, () => drawn++, later);
   await later.all();
-  const files = Object.fromEntries(
-    readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter(entry => entry.isFile())
-      .map(entry => join(entry.parentPath, entry.name))
-      .sort()
-      .map(path => [path.slice(folder.length + 1), bytesDigest(readFileSync(path))]),
-  );
+  const files = digestsUnder(folder);
   expect(Object.fromEntries([...output.files, ...told.files].sort(([a], [b]) => (a < b ? -1 : 1)))).toEqual(
     files,
   );
